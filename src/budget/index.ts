@@ -1,0 +1,6 @@
+/**
+ * Error budgets of any model.
+ *
+ * @module budget
+ */
+export type { Arithmetic, Model, Quantity } from './model.js';

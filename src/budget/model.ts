@@ -1,0 +1,63 @@
+/**
+ * A model: a pure function of named inputs, written once over an arithmetic that the caller brings.
+ * Run over plain numbers it gives a value; over dual numbers its exact derivatives; over intervals
+ * bounds that cannot be exceeded. Set-ups and instruments export such models.
+ */
+
+/** The operations that a model may use. Angles are in radians here, as in all formulas. */
+export interface Arithmetic<T> {
+  /** A constant of the model. */
+  readonly constant: (value: number) => T;
+  /** a + b */
+  readonly add: (a: T, b: T) => T;
+  /** a - b */
+  readonly subtract: (a: T, b: T) => T;
+  /** a b */
+  readonly multiply: (a: T, b: T) => T;
+  /** a / b */
+  readonly divide: (a: T, b: T) => T;
+  /** -a */
+  readonly negate: (a: T) => T;
+  /** a², which interval arithmetic bounds more tightly than a times a. */
+  readonly square: (a: T) => T;
+  /** Square root. */
+  readonly sqrt: (a: T) => T;
+  /** Absolute value. */
+  readonly abs: (a: T) => T;
+  /** Sine of radians. */
+  readonly sin: (a: T) => T;
+  /** Cosine of radians. */
+  readonly cos: (a: T) => T;
+  /** Tangent of radians. */
+  readonly tan: (a: T) => T;
+  /** Arc sine, radians. */
+  readonly asin: (a: T) => T;
+  /** Arc cosine, radians. */
+  readonly acos: (a: T) => T;
+  /** Arc tangent, radians. */
+  readonly atan: (a: T) => T;
+  /** Exponential. */
+  readonly exp: (a: T) => T;
+  /** Natural logarithm. */
+  readonly log: (a: T) => T;
+}
+
+/** What a named number of a model is. */
+export interface Quantity {
+  /** Kind of unit: lengths share one unit throughout a call, angles are degrees. */
+  readonly kind: 'length' | 'angleDeg' | 'ratio' | 'temperature' | 'number';
+  /** One phrase for a table or a sheet. */
+  readonly meaning: string;
+}
+
+/** A pure function of named inputs, with what its numbers mean. */
+export interface Model<Input extends string = string> {
+  /** Stable name: `setover`, `sine-bar`, … */
+  readonly name: string;
+  /** What the function gives. */
+  readonly result: Quantity;
+  /** What it needs, by name. */
+  readonly inputs: Readonly<Record<Input, Quantity>>;
+  /** The function, over any arithmetic. */
+  readonly evaluate: <T>(arithmetic: Arithmetic<T>, inputs: Readonly<Record<Input, T>>) => T;
+}

@@ -1,0 +1,14 @@
+/**
+ * What a caller should know but did not ask: a rounding on a dial, a shop rule that would have been
+ * off, a tilt near its limit. Always data, never a printed warning.
+ */
+
+/** One remark in a result. */
+export interface Note {
+  /** Stable code, for programs: `dial-rounded`, `rule-differs`, … */
+  readonly code: string;
+  /** One sentence, for people. */
+  readonly message: string;
+  /** The numbers that the sentence speaks of, by name. */
+  readonly values: Readonly<Record<string, number>>;
+}

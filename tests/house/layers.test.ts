@@ -1,0 +1,42 @@
+/** Imports run downward only: a room may use the rooms below it, never one beside or above. */
+import { readdirSync, readFileSync } from 'node:fs';
+import { fileURLToPath } from 'node:url';
+import { describe, expect, it } from 'vitest';
+
+const src = fileURLToPath(new URL('../../src', import.meta.url));
+
+/** For each room the rooms that it may import. `measure` and `offset` hand their models to `budget`. */
+const BELOW: Record<string, readonly string[]> = {
+  core: [],
+  taper: ['core'],
+  revolve: ['core'],
+  budget: ['core'],
+  offset: ['core', 'taper', 'revolve', 'budget'],
+  sphere: ['core', 'taper', 'revolve', 'budget'],
+  measure: ['core', 'taper', 'revolve', 'budget'],
+  plan: ['core', 'taper', 'revolve', 'budget', 'offset', 'sphere', 'measure'],
+  figure: ['core', 'taper', 'revolve', 'budget', 'offset', 'sphere', 'measure', 'plan'],
+};
+
+const files = readdirSync(src, { recursive: true })
+  .map(String)
+  .filter((file) => file.endsWith('.ts') && file !== 'index.ts');
+
+describe('rooms', () => {
+  it('are all known, and all lead to the front door', () => {
+    const rooms = [...new Set(files.map((file) => file.split('/')[0]))].sort();
+    expect(Object.keys(BELOW)).toEqual(expect.arrayContaining(rooms));
+    const door = readFileSync(`${src}/index.ts`, 'utf8');
+    for (const room of rooms) expect(door).toContain(`export * from './${room}/index.js';`);
+  });
+
+  it.each(files)('%s imports downward only', (file) => {
+    const [room = ''] = file.split('/');
+    const imports = [...readFileSync(`${src}/${file}`, 'utf8').matchAll(/^(?:import|export) [^;]*?from '([^']+)';/gms)];
+    for (const [, path = ''] of imports) {
+      if (!path.startsWith('.')) continue;
+      const target = new URL(path, `file:///${file}`).pathname.split('/')[1] ?? '';
+      if (target !== room) expect(BELOW[room], `${file} imports ${path}`).toContain(target);
+    }
+  });
+});

@@ -1,0 +1,18 @@
+import { readdirSync } from 'node:fs';
+import { defineConfig } from 'tsup';
+
+/** One entry per room, so that a new room needs no change here. */
+const rooms = readdirSync('src', { withFileTypes: true }).filter((entry) => entry.isDirectory());
+
+export default defineConfig({
+  entry: { index: 'src/index.ts', ...Object.fromEntries(rooms.map(({ name }) => [name, `src/${name}/index.ts`])) },
+  format: ['esm', 'cjs'],
+  dts: true,
+  tsconfig: 'tsconfig.build.json',
+  target: 'es2022',
+  platform: 'neutral',
+  splitting: true,
+  treeshake: false,
+  sourcemap: true,
+  clean: true,
+});
