@@ -5,7 +5,8 @@ import ts from 'typescript';
 import { describe, expect, it } from 'vitest';
 
 const root = fileURLToPath(new URL('../..', import.meta.url));
-const below = (dir: string): string[] => readdirSync(root + dir, { recursive: true }).map((file) => `${dir}/${file}`);
+const below = (dir: string): string[] =>
+  existsSync(root + dir) ? readdirSync(root + dir, { recursive: true }).map((file) => `${dir}/${file}`) : [];
 const files = ['README.md', ...below('src'), ...below('docs')].filter(
   (file) => /\.(ts|md)$/.test(file) && !file.startsWith('docs/api') && existsSync(root + file),
 );
