@@ -1,1 +1,18 @@
-export {};
+/**
+ * Cutting a sphere with a tilted sweep: what to set, what a mis-set sweep really cuts, and the way
+ * back from what was measured to what to change.
+ *
+ * @module sphere
+ */
+export type { Sweep } from './sweep.js';
+export {
+  type BallBetweenStems,
+  type BallEnd,
+  type BallOnStem,
+  type Cap,
+  type Socket,
+  type SphereShape,
+  type SphereSize,
+  type SphereTarget,
+  sphereShape,
+} from './target.js';
