@@ -239,9 +239,11 @@ function dome(target: SphereTarget, parameter: string, part: 'cap' | 'socket', r
   return { part, side, radius, middle: half, half, from: 0, to: 2 * rad, rims };
 }
 
-/** The other leg of a right triangle, without squaring what may overflow. */
+/** The other leg of a right triangle; the second form where the product would overflow or underflow. */
 function leg(hypotenuse: number, other: number): number {
-  return Math.sqrt(hypotenuse - other) * Math.sqrt(hypotenuse + other);
+  const [less, more] = [hypotenuse - other, hypotenuse + other];
+  const product = less * more;
+  return product > 1e-280 && product < 1e280 ? Math.sqrt(product) : Math.sqrt(less) * Math.sqrt(more);
 }
 
 function size(given: Readonly<Record<string, unknown>>, parameter: string): number | undefined {
