@@ -2,9 +2,12 @@
  * A model: a pure function of named inputs, written once over an arithmetic that the caller brings.
  * Run over plain numbers it gives a value; over dual numbers its exact derivatives; over intervals
  * bounds that cannot be exceeded. Set-ups and instruments export such models.
+ *
+ * A model's inputs and its result are in the caller's units, angles in degrees. The arithmetic's functions
+ * take and give radians: a model converts with `radians` and `degrees` of `arithmetic.ts`.
  */
 
-/** The operations that a model may use. Angles are in radians here, as in all formulas. */
+/** The operations that a model may use. Angles are in radians here: see `radians` and `degrees`. */
 export interface Arithmetic<T> {
   /** A constant of the model. */
   readonly constant: (value: number) => T;
@@ -58,6 +61,6 @@ export interface Model<Input extends string = string> {
   readonly result: Quantity;
   /** What it needs, by name. */
   readonly inputs: Readonly<Record<Input, Quantity>>;
-  /** The function, over any arithmetic. */
+  /** The function, over any arithmetic. Inputs and result of kind `angleDeg` are in degrees. */
   readonly evaluate: <T>(arithmetic: Arithmetic<T>, inputs: Readonly<Record<Input, T>>) => T;
 }

@@ -1,0 +1,126 @@
+/**
+ * Correlation between inputs: pairs with their coefficients, checked to be possible together.
+ * A correlation matrix must be positive semidefinite (JCGM 100, 5.2; JCGM 101, 6.4.8).
+ */
+import { list, number, options } from '../core/checks.js';
+import { refuse } from '../core/errors.js';
+
+/** Correlation between two inputs; pairs that are not given are uncorrelated. */
+export interface Correlation {
+  /** Names of the two inputs. */
+  readonly between: readonly [string, string];
+  /** Correlation coefficient, -1 to 1. */
+  readonly coefficient: number;
+}
+
+/** All correlation coefficients as rows of a matrix, in the order of `names`. */
+export interface CorrelationMatrix {
+  /** Names of inputs, in the order of the matrix. */
+  readonly names: readonly string[];
+  /** Symmetric matrix with ones on its diagonal. */
+  readonly matrix: readonly (readonly number[])[];
+}
+
+/** Correlations stated pair by pair or as a matrix. */
+export type Correlations = readonly Correlation[] | CorrelationMatrix;
+
+/**
+ * Reads correlations into a full matrix over `names` and refuses what no set of random numbers can have.
+ * Kept inside the room: first order and Monte Carlo both start here.
+ */
+export function readCorrelations(
+  given: Correlations | undefined,
+  names: readonly string[],
+  parameter = 'correlations',
+): readonly (readonly number[])[] {
+  const matrix = names.map((_, i) => names.map((__, j) => (i === j ? 1 : 0)));
+  if (given === undefined) return matrix;
+  const seen = new Set<string>();
+  const set = (a: string, b: string, coefficient: number, path: string): void => {
+    const [i, j] = [place(a, names, path), place(b, names, path)];
+    if (i === j) refuse('contradiction', path, a, 'must name two different inputs');
+    const key = `${Math.min(i, j)} ${Math.max(i, j)}`;
+    if (seen.has(key)) refuse('contradiction', path, `${a}, ${b}`, 'must name each pair once');
+    seen.add(key);
+    for (const [row, column] of [
+      [i, j],
+      [j, i],
+    ] as const) {
+      (matrix[row] as number[])[column] = coefficient;
+    }
+  };
+  const pairs = Array.isArray(given) ? list(given, parameter) : fromMatrix(given as CorrelationMatrix, parameter);
+  for (const [index, pair] of pairs.entries()) {
+    const path = Array.isArray(given) ? `${parameter}[${index}]` : parameter;
+    const { between, coefficient } = options(pair, path, ['between', 'coefficient']);
+    const both = list(between, `${path}.between`, 2);
+    if (both.length !== 2) refuse('out-of-range', `${path}.between`, both, 'must hold two names');
+    const [a, b] = both.map((name) =>
+      typeof name === 'string' ? name : refuse('wrong-kind', path, name, 'must be text'),
+    );
+    set(a as string, b as string, number(coefficient, `${path}.coefficient`, { min: -1, max: 1 }), path);
+  }
+  if (choleskyFactor(matrix) === undefined) {
+    refuse('contradiction', parameter, given, 'must be correlations that can hold together (positive semidefinite)');
+  }
+  return matrix;
+}
+
+/** The upper triangle of a matrix as pairs, after a check of its shape. */
+function fromMatrix(given: CorrelationMatrix, parameter: string): Correlation[] {
+  const read = options(given, parameter, ['names', 'matrix']);
+  const names = list(read['names'], `${parameter}.names`, 1) as readonly string[];
+  const rows = list(read['matrix'], `${parameter}.matrix`).map((row, i) =>
+    list(row, `${parameter}.matrix[${i}]`).map((value, j) => number(value, `${parameter}.matrix[${i}][${j}]`)),
+  );
+  if (rows.length !== names.length || rows.some((row) => row.length !== names.length)) {
+    refuse('out-of-range', `${parameter}.matrix`, rows, `must have ${names.length} rows and columns, as many as names`);
+  }
+  return rows.flatMap((row, i) => {
+    if (row[i] !== 1) refuse('out-of-range', `${parameter}.matrix[${i}][${i}]`, row[i], 'must be 1');
+    return row.slice(i + 1).map((coefficient, k): Correlation => {
+      const j = i + 1 + k;
+      if (rows[j]?.[i] !== coefficient) {
+        refuse(
+          'contradiction',
+          `${parameter}.matrix[${j}][${i}]`,
+          rows[j]?.[i],
+          `must equal its mirror, ${coefficient}`,
+        );
+      }
+      return { between: [names[i] as string, names[j] as string], coefficient };
+    });
+  });
+}
+
+function place(name: string, names: readonly string[], parameter: string): number {
+  const index = names.indexOf(name);
+  return index >= 0 ? index : refuse('out-of-range', parameter, name, `must name one of ${names.join(', ')}`);
+}
+
+/**
+ * Lower triangular L with L Lᵀ = matrix for a positive semidefinite matrix, `undefined` for any other.
+ * Rounding can push a pivot that should vanish to either side of zero by some units of 1e-16 per row.
+ */
+export function choleskyFactor(matrix: readonly (readonly number[])[]): number[][] | undefined {
+  const tolerance = 1e-12;
+  const factor: number[][] = [];
+  for (const [i, row] of matrix.entries()) {
+    const current: number[] = [];
+    for (let j = 0; j <= i; j++) {
+      const above = j === i ? current : (factor[j] as number[]);
+      let rest = row[j] as number;
+      for (let k = 0; k < j; k++) rest -= (current[k] as number) * (above[k] as number);
+      if (j === i) {
+        if (rest < -tolerance) return undefined;
+        current.push(rest > tolerance ? Math.sqrt(rest) : 0);
+      } else {
+        const pivot = above[j] as number;
+        if (pivot === 0 && Math.abs(rest) > Math.sqrt(tolerance)) return undefined;
+        current.push(pivot === 0 ? 0 : rest / pivot);
+      }
+    }
+    factor.push(current);
+  }
+  return factor;
+}
