@@ -1,1 +1,29 @@
-export {};
+/**
+ * The kernel: the surface that is cut when a tool's path, a line or a circle, is revolved about the
+ * work's axis; best fits to a meridian; points along it.
+ *
+ * @module revolve
+ */
+export {
+  type CircleSurface,
+  type CircleSweep,
+  type FaceSurface,
+  type RingSurface,
+  revolveCircle,
+  type SkewSurface,
+  type SphereSurface,
+  type SweptExtent,
+  type TorusSurface,
+} from './circle.js';
+export {
+  circleMeridian,
+  circlePoint,
+  circleRhoAt,
+  type MeridianPlace,
+  type MeridianQuery,
+  type SweepArc,
+  type SweepPoint,
+  type SweepPointQuery,
+  type SweptPart,
+} from './circle-meridian.js';
+export { type CircleInSpace, type PlacedSweep, sweepInSpace } from './circle-space.js';

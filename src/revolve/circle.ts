@@ -1,0 +1,251 @@
+/**
+ * A tool that sweeps a circle while the work turns: the surface that is left.
+ *
+ * Frame (used by all `circle-*.ts`): z is the work's axis, the origin is the foot, on it, of the common
+ * perpendicular of the two axes. The head's axis has direction n = (sin α, 0, cos α); with
+ * u = (cos α, 0, -sin α) and y = (0, 1, 0) the tool's point runs on
+ *
+ *     P(t) = h n + e y + r (cos t u + sin t y)
+ *
+ * so that z = h cos α - r sin α cos t, the distance from the axis is ρ² = x² + y² with
+ * x = h sin α + r cos α cos t and y = e + r sin t, and ρ² + z² = h² + e² + r² + 2 r e sin t.
+ * Lengths in any one unit, angles in degrees. Derived from the frame alone; tests revolve P(t) in space.
+ */
+import { number, options } from '../core/checks.js';
+import { length2, rootsAround } from './solve.js';
+
+/** A circular tool path and where it lies to the work's axis. */
+export interface CircleSweep {
+  /** Angle α between the head's axis and the work's axis, 0 to 180 degrees. */
+  readonly tiltDeg: number;
+  /** Radius r of the circle that the tool's point (or the centre of its nose) runs on. */
+  readonly radius: number;
+  /** Distance h along the head's axis from the foot of the common perpendicular to the circle's centre. */
+  readonly distance: number;
+  /** Distance e between the two axes, signed along y; 0 if left out: the axes meet. */
+  readonly skew?: number;
+}
+
+/** What every revolved circle has, whatever its kind. */
+export interface SweptExtent {
+  /** The sweep that was revolved, with every field given. */
+  readonly sweep: Required<CircleSweep>;
+  /** Lowest place of the sweep along the work's axis, from the foot. */
+  readonly zMin: number;
+  /** Highest place of the sweep along the work's axis, from the foot. */
+  readonly zMax: number;
+  /** Distance from the axis at the `zMax` end: the radius of the pip that stays uncut there. */
+  readonly pipRadius: number;
+  /** Distance from the axis at the `zMin` end. */
+  readonly farPipRadius: number;
+  /** Smallest distance from the work's axis over the whole sweep. */
+  readonly nearestToAxis: number;
+  /** Largest distance from the work's axis over the whole sweep. */
+  readonly farthestFromAxis: number;
+  /** Smallest distance from the foot over the whole sweep. */
+  readonly nearestToFoot: number;
+  /** Largest distance from the foot over the whole sweep. */
+  readonly farthestFromFoot: number;
+  /** Smallest polar angle of the sweep, seen from the foot and counted from the +z axis. */
+  readonly polarFromDeg: number;
+  /** Largest polar angle of the sweep. */
+  readonly polarToDeg: number;
+}
+
+/** The axes meet: exactly a sphere about the foot, between the polar angles |α - β| and α + β. */
+export interface SphereSurface extends SweptExtent {
+  /** Which surface it is. */
+  readonly kind: 'sphere';
+  /** Radius R of the sphere: R² = h² + r². */
+  readonly sphereRadius: number;
+  /** Angle β under which the sweep's radius is seen from the sphere's centre: tan β = r/h. */
+  readonly halfWidthDeg: number;
+}
+
+/** The axes miss each other: not a sphere, but a meridian of two branches that meet at both ends. */
+export interface SkewSurface extends SweptExtent {
+  /** Which surface it is. */
+  readonly kind: 'skew-sweep';
+  /** Radius of the sphere that the same sweep would cut without skew. */
+  readonly sphereRadius: number;
+  /** Distance from the foot at both ends of the sweep: sqrt(h² + e² + r²). */
+  readonly endRadius: number;
+}
+
+/** The circle's plane holds the work's axis and its centre does not lie on it. */
+export interface TorusSurface extends SweptExtent {
+  /** Which surface it is. */
+  readonly kind: 'torus';
+  /** Distance of the tube's centre from the axis. */
+  readonly majorRadius: number;
+  /** Radius of the tube. */
+  readonly minorRadius: number;
+  /** `ring` is open in the middle, `horn` just closed, `spindle` crosses the axis. */
+  readonly form: 'ring' | 'horn' | 'spindle';
+}
+
+/** The axes are parallel: a flat face between two radii, at height h. The foot is then a chosen origin. */
+export interface FaceSurface extends SweptExtent {
+  /** Which surface it is. */
+  readonly kind: 'face';
+}
+
+/** The axes coincide: one ring and no surface at all. */
+export interface RingSurface extends SweptExtent {
+  /** Which surface it is. */
+  readonly kind: 'ring';
+}
+
+/** The surface that a circular tool path leaves on turning work. */
+export type CircleSurface = SphereSurface | SkewSurface | TorusSurface | FaceSurface | RingSurface;
+
+/** Largest length that is taken: its square must stay a number. Smallest sweep: its inverse. */
+const LONGEST = 1e100;
+
+/** Checks a sweep and fills in what was left out. */
+export function readSweep(value: CircleSweep, parameter = 'sweep'): Required<CircleSweep> {
+  const given = options(value, parameter, ['tiltDeg', 'radius', 'distance'], ['skew']);
+  const lengthLimits = { min: -LONGEST, max: LONGEST };
+  return {
+    tiltDeg: number(given['tiltDeg'], `${parameter}.tiltDeg`, { min: 0, max: 180 }),
+    radius: number(given['radius'], `${parameter}.radius`, { min: 1 / LONGEST, max: LONGEST }),
+    distance: number(given['distance'], `${parameter}.distance`, lengthLimits) + 0,
+    skew: number(given['skew'] ?? 0, `${parameter}.skew`, lengthLimits) + 0,
+  };
+}
+
+/** Sine and cosine of the tilt, exact where an axis is level or upright. */
+export function tiltOf({ tiltDeg }: { readonly tiltDeg: number }): { readonly sin: number; readonly cos: number } {
+  const fromLevel = ((90 - tiltDeg) * Math.PI) / 180;
+  const acute = (Math.min(tiltDeg, 180 - tiltDeg) * Math.PI) / 180;
+  return { sin: acute < 0.8 ? Math.sin(acute) : Math.cos(fromLevel), cos: Math.sin(fromLevel) };
+}
+
+/**
+ * The surface that a circular tool path leaves on turning work: a sphere where the axes meet, else a
+ * skew sweep, a torus, a flat face or a mere ring.
+ *
+ * A displacement in the plane of the two axes never spoils the sphere: it only moves the foot, so
+ * `distance`. Only `skew` does.
+ *
+ * @param sweep - The circle: tilt 0 to 180°, radius above 0, distance and skew of either sign.
+ * @returns What the surface is, and how far it reaches.
+ * @throws GeneratrixError if a number is missing, not finite or out of range.
+ * @example
+ * ```ts
+ * import { revolveCircle } from 'generatrix';
+ * const ball = revolveCircle({ tiltDeg: 90, radius: 3, distance: 4 });
+ * ball.kind; // => 'sphere'
+ * ball.kind === 'sphere' && ball.sphereRadius; // => 5
+ * ball.pipRadius; // => 4
+ * revolveCircle({ tiltDeg: 90, radius: 3, distance: 4, skew: 0.01 }).kind; // => 'skew-sweep'
+ * revolveCircle({ tiltDeg: 0, radius: 3, distance: 4 }).kind; // => 'ring'
+ * revolveCircle({ tiltDeg: 200, radius: 3, distance: 4 }); // throws out-of-range
+ * ```
+ */
+export function revolveCircle(sweep: CircleSweep): CircleSurface {
+  const given = readSweep(sweep);
+  const { radius: r, distance: h, skew: e } = given;
+  const { sin, cos } = tiltOf(given);
+  if (sin === 0) return parallel(given);
+  const ends = {
+    sweep: given,
+    zMin: h * cos - r * sin + 0,
+    zMax: h * cos + r * sin + 0,
+    pipRadius: length2(h * sin - r * cos, e),
+    farPipRadius: length2(h * sin + r * cos, e),
+  };
+  if (e === 0) return sphere(ends);
+  const sphereRadius = length2(h, r);
+  const extremes = {
+    nearestToFoot: length2(h, Math.abs(e) - r),
+    farthestFromFoot: length2(h, Math.abs(e) + r),
+    ...axisExtremes(given, sin, cos),
+    ...polarExtremes(given, sin, cos),
+  };
+  if (given.tiltDeg === 90 && h === 0) {
+    const majorRadius = Math.abs(e);
+    const form = majorRadius > r ? 'ring' : majorRadius < r ? 'spindle' : 'horn';
+    const axis = { nearestToAxis: Math.max(0, majorRadius - r), farthestFromAxis: majorRadius + r };
+    return { kind: 'torus', majorRadius, minorRadius: r, form, ...ends, ...extremes, ...axis };
+  }
+  return { kind: 'skew-sweep', sphereRadius, endRadius: length2(sphereRadius, e), ...ends, ...extremes };
+}
+
+type Ends = Pick<SweptExtent, 'sweep' | 'zMin' | 'zMax' | 'pipRadius' | 'farPipRadius'>;
+
+function sphere(ends: Ends): SphereSurface {
+  const { zMin, zMax, pipRadius, farPipRadius } = ends;
+  const { radius: r, distance: h } = ends.sweep;
+  const sphereRadius = length2(h, r);
+  return {
+    kind: 'sphere',
+    sphereRadius,
+    halfWidthDeg: degrees(Math.atan2(r, h)),
+    ...ends,
+    nearestToAxis: Math.min(pipRadius, farPipRadius),
+    farthestFromAxis: zMin <= 0 && zMax >= 0 ? sphereRadius : Math.max(pipRadius, farPipRadius),
+    nearestToFoot: sphereRadius,
+    farthestFromFoot: sphereRadius,
+    polarFromDeg: degrees(Math.atan2(pipRadius, zMax)),
+    polarToDeg: degrees(Math.atan2(farPipRadius, zMin)),
+  };
+}
+
+/** Parallel axes: the circle lies flat, so its nearest and farthest points from the axis are its ends. */
+function parallel(sweep: Required<CircleSweep>): FaceSurface | RingSurface {
+  const { radius: r, distance: h, skew: e } = sweep;
+  const z = (sweep.tiltDeg === 0 ? h : -h) + 0;
+  const near = Math.abs(r - Math.abs(e));
+  const far = r + Math.abs(e);
+  const polar = [degrees(Math.atan2(near, z)), degrees(Math.atan2(far, z))] as const;
+  return {
+    kind: e === 0 ? 'ring' : 'face',
+    sweep,
+    zMin: z,
+    zMax: z,
+    pipRadius: near,
+    farPipRadius: near,
+    nearestToAxis: near,
+    farthestFromAxis: far,
+    nearestToFoot: length2(near, z),
+    farthestFromFoot: length2(far, z),
+    polarFromDeg: Math.min(...polar),
+    polarToDeg: Math.max(...polar),
+  };
+}
+
+/** Nearest and farthest point from the work's axis: where the derivative of ρ² along the sweep is nought. */
+function axisExtremes(
+  { radius: r, distance: h, skew: e }: Required<CircleSweep>,
+  sin: number,
+  cos: number,
+): Pick<SweptExtent, 'nearestToAxis' | 'farthestFromAxis'> {
+  const rho = (t: number): number => length2(h * sin + r * cos * Math.cos(t), e + r * Math.sin(t));
+  const places = rootsAround(
+    (t) => e * Math.cos(t) - h * sin * cos * Math.sin(t) + r * sin * sin * Math.sin(t) * Math.cos(t),
+  ).map(rho);
+  return { nearestToAxis: Math.min(...places), farthestFromAxis: Math.max(...places) };
+}
+
+/** Extreme polar angles: where the derivative of z/|P| along the sweep is nought. */
+function polarExtremes(
+  { radius: r, distance: h, skew: e }: Required<CircleSweep>,
+  sin: number,
+  cos: number,
+): Pick<SweptExtent, 'polarFromDeg' | 'polarToDeg'> {
+  const polar = (t: number): number => {
+    const rho = length2(h * sin + r * cos * Math.cos(t), e + r * Math.sin(t));
+    return degrees(Math.atan2(rho, h * cos - r * sin * Math.cos(t)));
+  };
+  const places = rootsAround(
+    (t) =>
+      sin * Math.sin(t) * (h * h + e * e + r * r + 2 * r * e * Math.sin(t)) -
+      (h * cos - r * sin * Math.cos(t)) * e * Math.cos(t),
+  ).map(polar);
+  return { polarFromDeg: Math.min(...places), polarToDeg: Math.max(...places) };
+}
+
+function degrees(radians: number): number {
+  return (radians * 180) / Math.PI;
+}
