@@ -15,4 +15,20 @@ export default defineConfig({
   treeshake: false,
   sourcemap: true,
   clean: true,
+  // The routines for Student's t are bundled, so that users install nothing for them; their trace output is left out.
+  noExternal: [/^@stdlib\//],
+  esbuildOptions: (options) => {
+    options.mainFields = ['browser', 'module', 'main'];
+  },
+  esbuildPlugins: [
+    {
+      name: 'no-trace',
+      setup: ({ onResolve, onLoad }) => {
+        onResolve({ filter: /^debug$/ }, ({ path }) => ({ path, namespace: 'no-trace' }));
+        onLoad({ filter: /.*/, namespace: 'no-trace' }, () => ({
+          contents: 'module.exports = () => () => undefined;',
+        }));
+      },
+    },
+  ],
 });

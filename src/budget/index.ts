@@ -7,3 +7,4 @@ export { type Dual, degrees, dualArithmetic, plainArithmetic, radians, variable 
 export type { Correlation, CorrelationMatrix, Correlations } from './correlation.js';
 export { type BoundedShape, type Distribution, type Input, type KnownInput, readInput, type Spread } from './inputs.js';
 export type { Arithmetic, Model, Quantity } from './model.js';
+export { coverageFactor } from './student.js';
