@@ -27,3 +27,19 @@ export {
   type SweptPart,
 } from './circle-meridian.js';
 export { type CircleInSpace, type PlacedSweep, sweepInSpace } from './circle-space.js';
+export {
+  type ConeSurface,
+  type CylinderSurface,
+  type FlatFaceSurface,
+  type HyperboloidSurface,
+  type Line,
+  type LineSurface,
+  revolveLine,
+} from './line.js';
+export {
+  type LineMeridianPlace,
+  type LineMeridianQuery,
+  lineMeridian,
+  lineMeridianPoints,
+  lineRadiusAt,
+} from './line-meridian.js';
