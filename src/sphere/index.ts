@@ -4,6 +4,14 @@
  *
  * @module sphere
  */
+export type { SweepCoverage, SweepEnd } from './coverage.js';
+export {
+  type SweepHead,
+  type SweepResult,
+  type SweepSettings,
+  type SweepSettingsInput,
+  sweepSettings,
+} from './settings.js';
 export type { Sweep } from './sweep.js';
 export {
   type BallBetweenStems,

@@ -1,0 +1,329 @@
+/**
+ * What to set for a wanted sphere. A sweep of radius r whose axis meets the work's at α covers the
+ * polar angles α - β to α + β of a sphere of radius R, with r = R sin β at h = R cos β from its centre;
+ * so α is the middle of the angles wanted and β their half-width. Through the pole α = β and
+ * R = r / sin α. A nose of radius r_n runs with its centre on R + r_n round a ball, R - r_n in a socket.
+ *
+ * Sources: two circular paths whose axes meet make a true sphere (Cutting Tool Engineering, March 2013,
+ * "Generating spherical surfaces"); sin α = D / (2 (R ± r_n)) with D the diameter of the working edge
+ * (A. R. Hilton, Chalcogenide Glasses for Infrared Optics, section 5.2).
+ */
+import { choice, nonNegative, number, options, positive, representable } from '../core/checks.js';
+import {
+  type AngleScale,
+  type AngleSetting,
+  type Dial,
+  type DialSetting,
+  readDial,
+  setOnAngleScale,
+  setOnDial,
+} from '../core/dial.js';
+import { GeneratrixError, refuse } from '../core/errors.js';
+import type { Note } from '../core/notes.js';
+import { coverage, coverageNotes, type SweepCoverage } from './coverage.js';
+import { readSweep, type Sweep } from './sweep.js';
+import { type Angle, degrees, radians, readTarget, type SphereTarget, type Zone } from './target.js';
+
+/** A boring head on a spindle that can be tilted. */
+export interface SweepHead {
+  /** `flat`: the work's axis stands upright. `upright`: it lies level. Default `flat`. */
+  readonly table?: 'flat' | 'upright';
+  /** How far the head swings to either side. Left out: no limit. */
+  readonly largestTiltDeg?: number;
+  /** One graduation of the head's swivel. Left out: any angle can be set. */
+  readonly tiltStepDeg?: number;
+  /** The boring head's dial, set so that it reads what a test ring shows: the circle of the tip. */
+  readonly dial?: Dial;
+}
+
+/** What {@link sweepSettings} needs. */
+export interface SweepSettingsInput {
+  /** The part that is wanted. */
+  readonly target: SphereTarget;
+  /** Radius of the tool's nose. Default 0. */
+  readonly noseRadius?: number;
+  /** The machine. Left out: nothing is out of reach. */
+  readonly head?: SweepHead;
+  /** Angle between the axes that must be used, for a head that stays where it is. */
+  readonly fixedTiltDeg?: number;
+  /** Diameter of the sweep (of the nose's centre) that must be used, for a cutter that cannot be set. */
+  readonly fixedSweepDiameter?: number;
+}
+
+/** A sweep and what it cuts of the wanted part. */
+export interface SweepResult {
+  /** The sweep, ready to be analysed. */
+  readonly sweep: Sweep;
+  /** Radius of the sphere that it cuts. */
+  readonly radius: number;
+  /** How much that differs from the wanted radius. */
+  readonly radiusError: number;
+  /** Which part of the sphere is covered. */
+  readonly coverage: SweepCoverage;
+}
+
+/** What to set, and what that cuts. */
+export interface SweepSettings extends SweepResult {
+  /** Diameter of the sweep: the circle of the tip or, with a nose radius, of the nose's centre. */
+  readonly sweepDiameter: number;
+  /** Diameter that the tool turns (ball) or bores (socket) on a test ring: the sweep less or plus the nose. */
+  readonly tipDiameter: number;
+  /** Tilt of the head if the table is flat and the work's axis stands upright. */
+  readonly headTiltTableFlatDeg: number;
+  /** Tilt of the head if the table is upright and the work's axis lies level; negative to the other side. */
+  readonly headTiltTableUprightDeg: number;
+  /** The head's dial: the reading, and the nearest graduation. */
+  readonly dial: DialSetting;
+  /** The head's swivel scale: the reading, and the nearest graduation. */
+  readonly tilt: AngleSetting;
+  /** What the nearest graduations cut, the tip still set over the centre where the pole must be cut. */
+  readonly settable: SweepResult;
+  /** Pip that the nearest graduations leave if the distance is set for size instead; 0 where none is due. */
+  readonly settablePipAtSize: number;
+  /** What else to know. */
+  readonly notes: readonly Note[];
+}
+
+/**
+ * What to set to cut a ball or a socket with a tilted sweep: the angle between the axes, the sweep, its
+ * distance from the sphere's centre, and the same on the machine's own scales.
+ *
+ * With a fixed tilt or a fixed sweep the rest is chosen so that the size is right, the pole is met where
+ * there is one and no stem is cut into; `coverage` says what is then left.
+ *
+ * @param input - Part, nose radius, machine, and what is fixed.
+ * @returns Settings, and what they cut exactly and as the graduations allow.
+ * @throws GeneratrixError `beyond-machine` with the nearest thing the machine can do,
+ * `impossible-geometry` for a sweep or a tilt with which no such sphere can be cut.
+ * @example
+ * ```ts
+ * import { sweepSettings } from 'generatrix/sphere';
+ * const set = sweepSettings({ target: { part: 'ball-on-stem', diameter: 50, stemDiameter: 25 } });
+ * set.sweep.tiltDeg; // => 75
+ * set.sweepDiameter.toFixed(4); // => '48.2963'
+ * set.headTiltTableUprightDeg; // => 15
+ * const head = { largestTiltDeg: 60 };
+ * sweepSettings({ target: { part: 'ball-on-stem', diameter: 50, stemDiameter: 25 }, head }); // throws beyond-machine
+ * ```
+ */
+export function sweepSettings(input: SweepSettingsInput): SweepSettings {
+  const given = options(input, 'input', ['target'], ['noseRadius', 'head', 'fixedTiltDeg', 'fixedSweepDiameter']);
+  const zone = readTarget(input.target);
+  const noseRadius = nonNegative(given['noseRadius'] ?? 0, 'noseRadius');
+  const out = zone.side === 'ball' ? 1 : -1;
+  const pathRadius = zone.radius + out * noseRadius;
+  if (pathRadius <= 0) {
+    return refuse(
+      'impossible-geometry',
+      'noseRadius',
+      noseRadius,
+      `must be less than the socket's radius, ${zone.radius}`,
+    );
+  }
+  const head = readHead(input.head);
+  const fixed = {
+    tilt: given['fixedTiltDeg'] === undefined ? undefined : radians(readTilt(given['fixedTiltDeg'], zone)),
+    radius:
+      given['fixedSweepDiameter'] === undefined
+        ? undefined
+        : positive(given['fixedSweepDiameter'], 'fixedSweepDiameter') / 2,
+  };
+  const { tilt, half, throughPole } = choose(zone, pathRadius, fixed);
+  const tiltDeg = fixed.tilt === undefined ? degrees(tilt.rad) : (given['fixedTiltDeg'] as number);
+  const sweepRadius = fixed.radius ?? representable(pathRadius * half.sin, 'target');
+  const tipRadius = sweepRadius - out * noseRadius;
+  if (tipRadius <= 0) {
+    return refuse(
+      'impossible-geometry',
+      'noseRadius',
+      noseRadius,
+      `must be less than the sweep's radius, ${sweepRadius}`,
+    );
+  }
+  const exact = result(zone, { tiltDeg, sweepRadius, distance: pathRadius * half.cos + 0, noseRadius });
+
+  const reach = { zone, pathRadius, nose: out * noseRadius };
+  const tiltSetting = orNearest(
+    () => setOnAngleScale(tiltDeg, head.scale, 'head.largestTiltDeg'),
+    () => `the tilt must be in reach of the head; ${nearestTilt(reach, tiltDeg, head)}`,
+  );
+  const dial = orNearest(
+    () => setOnDial(tipRadius, head.dial, 'head.dial'),
+    () => `the sweep must be in reach of the head; ${nearestSweep(reach, tipRadius, head.dial)}`,
+  );
+  const set = {
+    tiltDeg: tiltSetting.settableAngleDeg,
+    sweepRadius: dial.settableValue + out * noseRadius,
+    noseRadius,
+  };
+  if (!(set.tiltDeg > 0 && set.tiltDeg < 180 && set.sweepRadius > 0 && dial.settableValue > 0)) {
+    return refuse(
+      'beyond-machine',
+      'head',
+      set.tiltDeg,
+      'must have graduations fine enough for a tilt and a sweep above 0',
+    );
+  }
+  const settable = result(zone, {
+    ...set,
+    distance: throughPole ? set.sweepRadius / Math.tan(radians(set.tiltDeg)) : atSize(pathRadius, set.sweepRadius),
+  });
+  const settablePipAtSize =
+    zone.from === 0
+      ? coverage(zone, readSweep({ ...set, distance: atSize(pathRadius, set.sweepRadius) }), zone.radius).freeEnd
+          .diameter
+      : 0;
+  const notes = [...coverageNotes(exact.coverage)];
+  if (dial.roundingError !== 0 || tiltSetting.roundingErrorDeg !== 0) {
+    notes.push({
+      code: 'scales-rounded',
+      message: `The nearest graduations cut a radius of ${settable.radius} if the tip is set over the centre.`,
+      values: { radiusError: settable.radiusError, pipDiameterAtSize: settablePipAtSize },
+    });
+  }
+  return {
+    ...exact,
+    sweepDiameter: 2 * sweepRadius,
+    tipDiameter: 2 * tipRadius,
+    headTiltTableFlatDeg: tiltDeg,
+    headTiltTableUprightDeg: 90 - tiltDeg,
+    dial,
+    tilt: tiltSetting,
+    settable,
+    settablePipAtSize,
+    notes,
+  };
+}
+
+/** Tilt and angular radius of the sweep that covers the zone, or as much of it as what is fixed allows. */
+function choose(
+  zone: Zone,
+  pathRadius: number,
+  fixed: { readonly tilt: number | undefined; readonly radius: number | undefined },
+): { readonly tilt: Angle; readonly half: Angle; readonly throughPole: boolean } {
+  const { middle, from, to, part } = zone;
+  const throughPole = from === 0;
+  const tilt = fixed.tilt === undefined ? undefined : angle(fixed.tilt);
+  if (fixed.radius !== undefined) {
+    const sin = fixed.radius / pathRadius;
+    if (sin > 1) {
+      return refuse(
+        'impossible-geometry',
+        'fixedSweepDiameter',
+        2 * fixed.radius,
+        `must be at most ${2 * pathRadius}, the diameter of the sphere on which the nose runs`,
+      );
+    }
+    const half = { rad: Math.asin(sin), sin, cos: Math.sqrt((1 - sin) * (1 + sin)) };
+    if (tilt !== undefined) return { tilt, half, throughPole: false };
+    const placed = part === 'ball-end' ? angle(to - half.rad) : middle;
+    return { tilt: throughPole ? half : placed, half, throughPole };
+  }
+  if (tilt === undefined) return { tilt: middle, half: zone.half, throughPole };
+  if (throughPole) return { tilt, half: tilt, throughPole };
+  // Neither stem may be cut into; over a flat the sweep may run out into the air.
+  const half = part === 'ball-end' ? to - tilt.rad : Math.min(tilt.rad - from, to - tilt.rad);
+  if (half > 0) return { tilt, half: angle(half), throughPole };
+  return refuse(
+    'impossible-geometry',
+    'fixedTiltDeg',
+    degrees(tilt.rad),
+    `must lie between ${degrees(from)} and ${degrees(to)}, the polar angles of the surface`,
+  );
+}
+
+/** A fixed tilt; through a pole the sweep cannot lean past square. */
+function readTilt(value: unknown, zone: Zone): number {
+  return number(value, 'fixedTiltDeg', { above: 0, below: zone.from === 0 ? 90 : 180 });
+}
+
+function angle(rad: number): Angle {
+  return { rad, sin: Math.sin(rad), cos: Math.cos(rad) };
+}
+
+/** Distance at which a sweep cuts its sphere to size; a sweep too large for it can only lie in the middle. */
+function atSize(pathRadius: number, sweepRadius: number): number {
+  return Math.sqrt(Math.max(0, (pathRadius - sweepRadius) * (pathRadius + sweepRadius)));
+}
+
+function result(zone: Zone, sweep: Required<Omit<Sweep, 'skew' | 'miss'>>): SweepResult {
+  const path = Math.sqrt(sweep.distance ** 2 + sweep.sweepRadius ** 2);
+  const radius = representable(path + (zone.side === 'ball' ? -sweep.noseRadius : sweep.noseRadius), 'target');
+  return { sweep, radius, radiusError: radius - zone.radius, coverage: coverage(zone, readSweep(sweep), radius) };
+}
+
+interface ReadHead {
+  readonly scale: AngleScale;
+  readonly largestTiltDeg: number;
+  readonly dial: Dial;
+}
+
+function readHead(value: unknown): ReadHead {
+  const given = options(value ?? {}, 'head', [], ['table', 'largestTiltDeg', 'tiltStepDeg', 'dial']);
+  const table = choice(given['table'] ?? 'flat', 'head.table', ['flat', 'upright']);
+  const largestTiltDeg =
+    given['largestTiltDeg'] === undefined ? 180 : positive(given['largestTiltDeg'], 'head.largestTiltDeg');
+  const step =
+    given['tiltStepDeg'] === undefined ? {} : { stepDeg: positive(given['tiltStepDeg'], 'head.tiltStepDeg') };
+  return {
+    scale: {
+      reads: table === 'flat' ? 'from-axis' : 'from-across',
+      fromDeg: -largestTiltDeg,
+      toDeg: largestTiltDeg,
+      ...step,
+    },
+    largestTiltDeg,
+    dial: given['dial'] === undefined ? { reads: 'radius' } : readDial(given['dial'], 'head.dial'),
+  };
+}
+
+/** Puts a value on a scale; where the scale refuses, the refusal also names what can be cut instead. */
+function orNearest<T>(set: () => T, nearest: () => string): T {
+  try {
+    return set();
+  } catch (error) {
+    if (!(error instanceof GeneratrixError) || error.code !== 'beyond-machine') throw error;
+    return refuse(error.code, error.parameter, error.value, `${error.allowed}: ${nearest()}`);
+  }
+}
+
+interface Reach {
+  readonly zone: Zone;
+  readonly pathRadius: number;
+  readonly nose: number;
+}
+
+function nearestTilt({ zone, pathRadius, nose }: Reach, tiltDeg: number, head: ReadHead): string {
+  const { reads } = head.scale;
+  const limit = reads === 'from-axis' ? head.largestTiltDeg : 90 + Math.sign(tiltDeg - 90) * head.largestTiltDeg;
+  const shortest = Math.abs(limit - 90) < 90 && (zone.from > 0 || limit < 90);
+  if (!shortest) return 'no tilt of this head cuts the surface';
+  return whatIsCut(zone, pathRadius, nose, { tilt: radians(limit), radius: undefined }, `fixedTiltDeg ${limit}`);
+}
+
+function nearestSweep({ zone, pathRadius, nose }: Reach, tipRadius: number, dial: Dial): string {
+  const times = dial.reads === 'diameter' ? 2 : 1;
+  const { from = -Infinity, to = Infinity } = dial;
+  const radius = (times * tipRadius < from ? from : to) / times + nose;
+  if (radius <= 0 || radius > pathRadius) return 'no sweep of this head fits the sphere';
+  const what = `fixedSweepDiameter ${2 * radius}`;
+  return whatIsCut(zone, pathRadius, nose, { tilt: undefined, radius }, what);
+}
+
+function whatIsCut(
+  zone: Zone,
+  pathRadius: number,
+  nose: number,
+  fixed: { readonly tilt: number | undefined; readonly radius: number | undefined },
+  what: string,
+): string {
+  const { tilt, half } = choose(zone, pathRadius, fixed);
+  const { coverage: cut } = result(zone, {
+    tiltDeg: degrees(tilt.rad),
+    sweepRadius: pathRadius * half.sin,
+    distance: pathRadius * half.cos,
+    noseRadius: Math.abs(nose),
+  });
+  const ends = `from a diameter of ${cut.freeEnd.diameter} to one of ${cut.farEnd.diameter}`;
+  return `nearest is ${what}, with a tilt of ${degrees(tilt.rad)} and a sweep diameter of ${2 * pathRadius * half.sin}, which cuts the sphere ${ends}`;
+}
