@@ -99,9 +99,9 @@ export interface SweepSettings extends SweepResult {
  * ```ts
  * import { sweepSettings } from 'generatrix/sphere';
  * const set = sweepSettings({ target: { part: 'ball-on-stem', diameter: 50, stemDiameter: 25 } });
- * set.sweep.tiltDeg; // => 75
+ * set.sweep.tiltDeg.toFixed(6); // => '75.000000'
  * set.sweepDiameter.toFixed(4); // => '48.2963'
- * set.headTiltTableUprightDeg; // => 15
+ * set.headTiltTableUprightDeg.toFixed(6); // => '15.000000'
  * const head = { largestTiltDeg: 60 };
  * sweepSettings({ target: { part: 'ball-on-stem', diameter: 50, stemDiameter: 25 }, head }); // throws beyond-machine
  * ```
