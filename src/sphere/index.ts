@@ -5,6 +5,16 @@
  * @module sphere
  */
 export type { SweepCoverage, SweepEnd } from './coverage.js';
+export type { SphereCut } from './cut.js';
+export {
+  type Mark,
+  type SphereMarks,
+  type SphereMarksLimit,
+  type SphereMarksLimitOptions,
+  type SphereMarksOptions,
+  sphereMarks,
+  sphereMarksLimit,
+} from './marks.js';
 export {
   type SweepHead,
   type SweepResult,
@@ -12,6 +22,14 @@ export {
   type SweepSettingsInput,
   sweepSettings,
 } from './settings.js';
+export {
+  type StraightFeed,
+  type StraightFeedFace,
+  type StraightFeedLimit,
+  straightFeedModel,
+  straightFeedSettings,
+  straightFeedSurface,
+} from './straight-feed.js';
 export type { Sweep } from './sweep.js';
 export {
   type BallBetweenStems,
