@@ -207,13 +207,19 @@ export function circlePoint(query: SweepPointQuery): SweepPoint {
   return point;
 }
 
+/** Shape of the path's own meridian, and how fast it is run through. */
+interface PathShape extends Omit<SweepPoint, 'curvatureAcross'> {
+  /** Length of meridian per radian of sweep. */
+  readonly speed: number;
+}
+
 /** Shape of the path's own meridian at t radians; NaN in it where there is no normal. */
-function pathShape(
+export function pathShape(
   { radius: r, distance: h, skew: e }: Required<CircleSweep>,
   sin: number,
   cos: number,
   t: number,
-): Omit<SweepPoint, 'curvatureAcross'> {
+): PathShape {
   const sinT = Math.sin(t);
   const cosT = Math.cos(t);
   const x = h * sin + r * cos * cosT;
@@ -222,7 +228,9 @@ function pathShape(
   const rho = length2(x, y);
   if (e === 0) {
     const sphereRadius = length2(h, r);
-    return { z, rho, normalZ: z / sphereRadius, normalRho: rho / sphereRadius, curvature: 1 / sphereRadius };
+    // ρ dφ/dt = -dz/dt sin φ · R / ρ, so that the meridian is run through at |dz/dt| R / ρ.
+    const speed = Math.abs((r * sin * sinT * sphereRadius) / rho);
+    return { z, rho, normalZ: z / sphereRadius, normalRho: rho / sphereRadius, curvature: 1 / sphereRadius, speed };
   }
   // First and second derivative of z, and of ρ from those of ρ²/2, with respect to t.
   const z1 = r * sin * sinT;
@@ -239,5 +247,6 @@ function pathShape(
     normalZ: (-outward * rho1) / speed,
     normalRho: (outward * z1) / speed,
     curvature: (outward * (rho1 * z2 - z1 * rho2)) / (speed * speed * speed),
+    speed,
   };
 }

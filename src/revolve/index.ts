@@ -16,6 +16,14 @@ export {
   type TorusSurface,
 } from './circle.js';
 export {
+  type LocalRadius,
+  type SweepForm,
+  type SweepFormQuery,
+  type SweepSphere,
+  type SweepTouch,
+  sweepForm,
+} from './circle-form.js';
+export {
   circleMeridian,
   circlePoint,
   circleRhoAt,
@@ -27,6 +35,9 @@ export {
   type SweptPart,
 } from './circle-meridian.js';
 export { type CircleInSpace, type PlacedSweep, sweepInSpace } from './circle-space.js';
+export { type ConeFit, leastSquaresCone, minimumZoneCone, type ZoneCone } from './fit-cone.js';
+export type { AlternationPoint, FitInput, FormDeviation, MeridianPoint } from './fit-points.js';
+export { leastSquaresSphere, minimumZoneSphere, type SphereFit, type ZoneSphere } from './fit-sphere.js';
 export {
   type ConeSurface,
   type CylinderSurface,

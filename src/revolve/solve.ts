@@ -38,3 +38,46 @@ export function rootsAround(f: (t: number) => number): number[] {
   }
   return roots;
 }
+
+/** Place of the least value of f between a and b, where it has a single dip: golden section. */
+export function leastBetween(f: (t: number) => number, a: number, b: number): number {
+  const golden = (Math.sqrt(5) - 1) / 2;
+  let low = a;
+  let high = b;
+  let left = high - golden * (high - low);
+  let right = low + golden * (high - low);
+  let atLeft = f(left);
+  let atRight = f(right);
+  // 60 rounds shrink the bracket by 1e-12; near its dip f changes with the square of that.
+  for (let round = 0; round < 60; round++) {
+    if (atLeft < atRight) {
+      high = right;
+      right = left;
+      atRight = atLeft;
+      left = high - golden * (high - low);
+      atLeft = f(left);
+    } else {
+      low = left;
+      left = right;
+      atLeft = atRight;
+      right = low + golden * (high - low);
+      atRight = f(right);
+    }
+  }
+  return atLeft < atRight ? left : right;
+}
+
+/** Places of all dips of f on a stretch that show at `steps` even samples, ends among them. */
+export function dips(f: (t: number) => number, from: number, to: number, steps: number): number[] {
+  const place = (i: number): number => from + ((to - from) * i) / steps;
+  const values = Array.from({ length: steps + 1 }, (_, i) => f(place(i)));
+  const found: number[] = [];
+  values.forEach((value, i) => {
+    const before = values[i - 1] ?? Infinity;
+    const after = values[i + 1] ?? Infinity;
+    if (value > before || value > after) return;
+    const inner = leastBetween(f, place(Math.max(0, i - 1)), place(Math.min(steps, i + 1)));
+    found.push(f(inner) < value ? inner : place(i));
+  });
+  return found;
+}

@@ -1,0 +1,166 @@
+import {
+  leastSquaresCone,
+  leastSquaresSphere,
+  type MeridianPoint,
+  minimumZoneCone,
+  minimumZoneSphere,
+} from 'generatrix';
+import { describe, expect, it } from 'vitest';
+import { randomFrom } from './brute-circle.js';
+
+type Random = ReturnType<typeof randomFrom>;
+
+/** Least value of f on a stretch, by 1000 samples and a ternary search about each of the ten lowest. */
+function scan(f: (x: number) => number, from: number, to: number): number {
+  const step = (to - from) / 1000;
+  const samples = Array.from({ length: 1001 }, (_, i) => ({ x: from + i * step, y: f(from + i * step) }));
+  const lowest = samples.sort((a, b) => a.y - b.y).slice(0, 10);
+  return Math.min(
+    ...lowest.map(({ x }) => {
+      let [low, high] = [x - step, x + step];
+      for (let i = 0; i < 120; i++) {
+        const [a, b] = [low + (high - low) / 3, high - (high - low) / 3];
+        if (f(a) < f(b)) high = b;
+        else low = a;
+      }
+      return f((low + high) / 2);
+    }),
+  );
+}
+
+const width = (values: number[]): number => Math.max(...values) - Math.min(...values);
+
+/** Points near a sphere: any part of it, form errors from one part in a million to a tenth. */
+function nearSphere(random: Random): { points: MeridianPoint[]; radius: number; noise: number } {
+  const radius = 10 ** random(-1, 2);
+  const noise = radius * 10 ** random(-6, -1);
+  const [from, to] = [random(0.05, 1), random(1.6, 3.1)];
+  const centre = radius * random(-5, 5);
+  const points = Array.from({ length: Math.floor(random(3, 60)) }, () => {
+    const polar = random(from, to);
+    const at = radius + random(-noise, noise);
+    return { z: centre + at * Math.cos(polar), rho: at * Math.sin(polar) };
+  });
+  return { points, radius, noise };
+}
+
+describe('minimum-zone sphere', () => {
+  it('is certified by three alternating points, and a scan of all centres finds no smaller zone', () => {
+    const random = randomFrom(1);
+    let cases = 0;
+    for (let i = 0; i < 100; i++) {
+      const { points, radius } = nearSphere(random);
+      const extent = width(points.map(({ z }) => z));
+      const zone = (c: number): number => width(points.map(({ z, rho }) => Math.hypot(z - c, rho)));
+      const fit = minimumZoneSphere({ points });
+      const { alternation } = fit;
+      const size = radius + Math.abs(fit.centreZ) + fit.radius;
+      expect(fit.peakToValley).toBeLessThanOrEqual(extent);
+      // The zone is what its own centre gives, and each touching point stands at half of it, sign by sign.
+      expect(Math.abs(zone(fit.centreZ) - fit.peakToValley)).toBeLessThan(1e-13 * size);
+      const sign = Math.sign(alternation[0].deviation);
+      alternation.forEach(({ index, z, rho, deviation }, k) => {
+        expect(points[index]).toEqual({ z, rho });
+        expect(Math.abs(Math.hypot(z - fit.centreZ, rho) - fit.radius - deviation)).toBeLessThan(1e-13 * size);
+        expect(Math.abs(deviation - ((k % 2 ? -sign : sign) * fit.peakToValley) / 2)).toBeLessThan(1e-13 * size);
+      });
+      const polar = alternation.map(({ z, rho }) => Math.atan2(rho, z - fit.centreZ));
+      expect(polar).toEqual([...polar].sort((a, b) => a - b));
+      // A scan near the result and one far out; it may only come as near as its own search does.
+      for (const reach of [2 * radius, 100 * radius]) {
+        const found = scan(zone, fit.centreZ - reach, fit.centreZ + reach);
+        expect(found).toBeGreaterThan(fit.peakToValley - 1e-13 * size);
+        if (reach === 2 * radius) expect(found).toBeLessThan(fit.peakToValley + 1e-7 * radius);
+      }
+      cases++;
+    }
+    expect(cases).toBe(100);
+  });
+
+  it('refuses points that a plane fits better than any sphere', () => {
+    const points = [0, 1, 2, 3].map((rho) => ({ z: rho % 2 ? 1e-3 : 0, rho }));
+    expect(() => minimumZoneSphere({ points })).toThrow(/plane/);
+    expect(() => minimumZoneSphere({ points: points.map(({ rho }) => ({ z: 1, rho })) })).toThrow(/along the axis/);
+    expect(() => leastSquaresSphere({ points: points.slice(2) })).toThrow(/at least 3/);
+    expect(() => leastSquaresSphere({ points: new Float64Array(7) })).toThrow(/at least 3/);
+    expect(() => leastSquaresSphere({ points: [...points, { z: 1, rho: -1 }] })).toThrow('input.points[4].rho');
+  });
+});
+
+describe('least-squares sphere', () => {
+  it('has a smaller sum of squares than any other centre that a scan finds', () => {
+    const random = randomFrom(2);
+    for (let i = 0; i < 100; i++) {
+      const { points, radius } = nearSphere(random);
+      const error = (c: number): number => {
+        const distances = points.map(({ z, rho }) => Math.hypot(z - c, rho));
+        const mean = distances.reduce((a, b) => a + b) / distances.length;
+        return Math.sqrt(distances.reduce((sum, d) => sum + (d - mean) ** 2, 0) / distances.length);
+      };
+      const fit = leastSquaresSphere({ points });
+      const size = radius + Math.abs(fit.centreZ) + fit.radius;
+      expect(Math.abs(error(fit.centreZ) - fit.rootMeanSquare)).toBeLessThan(1e-13 * size);
+      const found = scan(error, fit.centreZ - 2 * radius, fit.centreZ + 2 * radius);
+      expect(found).toBeGreaterThan(fit.rootMeanSquare - 1e-13 * size);
+      const flat = new Float64Array(points.flatMap(({ z, rho }) => [z, rho]));
+      expect(leastSquaresSphere({ points: flat })).toEqual(fit);
+    }
+  });
+
+  it('recovers a sphere without noise', () => {
+    const polar = [0.3, 0.9, 1.4, 2.2, 2.9];
+    const points = polar.map((phi) => ({ z: 1000 + 25 * Math.cos(phi), rho: 25 * Math.sin(phi) }));
+    const fit = leastSquaresSphere({ points });
+    expect(fit.centreZ).toBeCloseTo(1000, 12);
+    expect(fit.radius).toBeCloseTo(25, 12);
+    expect(minimumZoneSphere({ points }).radius).toBeCloseTo(25, 12);
+  });
+});
+
+describe('cones', () => {
+  function nearCone(random: Random): { points: MeridianPoint[]; scale: number } {
+    const angle = random(-1.2, 1.2);
+    const noise = 10 ** random(-6, -1);
+    const points = Array.from({ length: Math.floor(random(3, 60)) }, () => {
+      const [along, off] = [random(0, 10), random(-noise, noise)];
+      return { z: 50 + along * Math.cos(angle) - off * Math.sin(angle), rho: 20 + along * Math.sin(angle) + off };
+    });
+    return { points, scale: 100 };
+  }
+
+  it('of minimum zone and of least squares: no turn of the line does better', () => {
+    const random = randomFrom(3);
+    for (let i = 0; i < 100; i++) {
+      const { points, scale } = nearCone(random);
+      const square = (angle: number): number[] =>
+        points.map(({ z, rho }) => (rho - 20) * Math.cos(angle) - (z - 50) * Math.sin(angle));
+      const rms = (angle: number): number => {
+        const values = square(angle);
+        const mean = values.reduce((a, b) => a + b) / values.length;
+        return Math.sqrt(values.reduce((sum, v) => sum + (v - mean) ** 2, 0) / values.length);
+      };
+      const zone = minimumZoneCone({ points });
+      const squares = leastSquaresCone({ points });
+      const half = Math.PI / 2;
+      expect(scan((a) => width(square(a)), -half, half)).toBeGreaterThan(zone.peakToValley - 1e-14 * scale);
+      expect(width(square((zone.halfAngleDeg * Math.PI) / 180))).toBeLessThan(zone.peakToValley + 1e-14 * scale);
+      expect(scan(rms, -half, half)).toBeGreaterThan(squares.rootMeanSquare - 1e-14 * scale);
+      expect(rms((squares.halfAngleDeg * Math.PI) / 180)).toBeLessThan(squares.rootMeanSquare + 1e-14 * scale);
+      const [a, b, c] = zone.alternation.map(({ deviation }) => deviation) as [number, number, number];
+      for (const [one, other] of [
+        [a, -b],
+        [b, -c],
+      ] as const) {
+        expect(Math.abs(one - other)).toBeLessThan(1e-13 * scale);
+      }
+      expect(Math.abs(Math.abs(a) - zone.peakToValley / 2)).toBeLessThan(1e-13 * scale);
+    }
+  });
+
+  it('are refused on a flat face', () => {
+    const points = [1, 2, 3, 4].map((rho) => ({ z: (rho % 2) * 1e-3, rho }));
+    expect(() => minimumZoneCone({ points })).toThrow(/flat face/);
+    const even = [1, 2, 3, 4].map((rho) => ({ z: rho === 1 || rho === 4 ? 0 : 1e-3, rho }));
+    expect(() => leastSquaresCone({ points: even })).toThrow(/flat face/);
+  });
+});
