@@ -78,7 +78,7 @@ export function readAngleScale(value: unknown, parameter: string): AngleScale {
 export function setOnDial(value: number, dial: Dial, parameter: string): DialSetting {
   const times = dial.reads === 'diameter' ? 2 : 1;
   const reading = times * value + 0;
-  const settableReading = nearest(reading, dial, parameter);
+  const settableReading = nearestGraduation(reading, dial, parameter);
   const settableValue = settableReading / times;
   return { reading, settableReading, settableValue, roundingError: settableValue - value };
 }
@@ -87,7 +87,7 @@ export function setOnDial(value: number, dial: Dial, parameter: string): DialSet
 export function setOnAngleScale(angleDeg: number, scale: AngleScale, parameter: string): AngleSetting {
   const readingDeg = fromScale(angleDeg, scale);
   const { stepDeg: step, fromDeg: from, toDeg: to } = scale;
-  const settableReadingDeg = nearest(readingDeg, { step, from, to }, parameter);
+  const settableReadingDeg = nearestGraduation(readingDeg, { step, from, to }, parameter);
   // Without a step the angle itself is set: going through the scale and back would cost digits.
   const settableAngleDeg = step === undefined ? angleDeg : fromScale(settableReadingDeg, scale);
   return { readingDeg, settableReadingDeg, settableAngleDeg, roundingErrorDeg: settableAngleDeg - angleDeg };
@@ -98,7 +98,8 @@ export function fromScale(deg: number, { reads }: AngleScale): number {
   return reads === 'from-across' ? 90 - deg : deg + 0;
 }
 
-interface Graduation {
+/** The marks of a scale, in the scale's own units. */
+export interface Graduation {
   readonly step?: number | undefined;
   readonly from?: number | undefined;
   readonly to?: number | undefined;
@@ -108,7 +109,11 @@ interface Graduation {
 const Exact = Decimal.clone({ precision: 40 });
 
 /** The graduation nearest to a reading, counted exactly from zero, kept within the range. */
-function nearest(reading: number, { step, from = -Infinity, to = Infinity }: Graduation, parameter: string): number {
+export function nearestGraduation(
+  reading: number,
+  { step, from = -Infinity, to = Infinity }: Graduation,
+  parameter: string,
+): number {
   // An end of the range computed in floating point may miss it by a few units in the last place.
   const slack = 1e-14 * Math.abs(reading);
   if (reading < from - slack || reading > to + slack) {
@@ -123,7 +128,8 @@ function nearest(reading: number, { step, from = -Infinity, to = Infinity }: Gra
   return rounded < from ? graduation(steps.ceil()) : rounded;
 }
 
-function readGraduation<K extends string>(
+/** Checks a scale's marks; the keys are step, least and largest reading. */
+export function readGraduation<K extends string>(
   given: Readonly<Record<string, unknown>>,
   parameter: string,
   [stepKey, fromKey, toKey]: readonly [K, K, K],

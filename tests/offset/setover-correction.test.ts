@@ -1,0 +1,347 @@
+import fc from 'fast-check';
+import { type SetoverTrial, setoverCorrection } from 'generatrix';
+import { uniformFloat64 } from 'pure-rand/distribution/uniformFloat64';
+import { xoroshiro128plus } from 'pure-rand/generator/xoroshiro128plus';
+import { describe, expect, it } from 'vitest';
+import { fitTrials } from '../../src/offset/trial-fit.js';
+import { refusal } from './refusal.js';
+
+/** What an ideal machine cuts: the work's tail end stands set-over S + S₀ from the line of the bed. */
+function trial(reading: number, offset: number, centreDistance: number, zeroError: number): SetoverTrial {
+  const angle = Math.asin((offset + zeroError) / centreDistance);
+  const distance = 0.4 * centreDistance;
+  const small = 0.1 * centreDistance;
+  const bigger = 2 * distance * Math.tan(angle);
+  return bigger >= 0
+    ? { reading, largeDiameter: small + bigger, smallDiameter: small, distance }
+    : { reading, largeDiameter: small, smallDiameter: small - bigger, distance };
+}
+
+/** A normal deviate from two uniform ones (Box and Muller). */
+function normalSource(seed: number): () => number {
+  const random = xoroshiro128plus(seed);
+  return () => Math.sqrt(-2 * Math.log(1 - uniformFloat64(random))) * Math.cos(2 * Math.PI * uniformFloat64(random));
+}
+
+const machine = fc.record({
+  centreDistance: fc.double({ min: 1, max: 2000, noNaN: true }),
+  zero: fc.double({ min: -0.01, max: 0.01, noNaN: true }),
+  first: fc.double({ min: 0.01, max: 0.1, noNaN: true }),
+  second: fc.double({ min: 0.12, max: 0.3, noNaN: true }),
+  halfAngleDeg: fc.double({ min: 0.1, max: 20, noNaN: true }),
+  reads: fc.constantFrom<'radius' | 'diameter'>('radius', 'diameter'),
+});
+
+describe('setoverCorrection', () => {
+  it('finds the zero error of an ideal machine from one trial, and the length too from two', () => {
+    fc.assert(
+      fc.property(machine, ({ centreDistance, zero, first, second, halfAngleDeg, reads }) => {
+        const times = reads === 'diameter' ? 2 : 1;
+        const cut = (share: number): SetoverTrial =>
+          trial(times * share * centreDistance, share * centreDistance, centreDistance, zero * centreDistance);
+        const given = { taper: { halfAngleDeg }, dial: { reads } };
+        const wanted = centreDistance * (Math.sin((halfAngleDeg * Math.PI) / 180) - zero);
+        for (const found of [
+          setoverCorrection({ ...given, centreDistance, trials: [cut(first)] }),
+          setoverCorrection({ ...given, trials: [cut(first), cut(second)] }),
+          setoverCorrection({ ...given, trials: [cut(second), cut(0), cut(first)] }),
+        ]) {
+          // The readings are at least a hundredth of the length apart, which magnifies rounding as much.
+          expect(Math.abs(found.zeroError / centreDistance - zero)).toBeLessThan(2e-14);
+          expect(Math.abs(found.centreDistance / centreDistance - 1)).toBeLessThan(1e-12);
+          expect(Math.abs(found.reading / times - wanted)).toBeLessThan(1e-12 * centreDistance);
+          expect(found.cuts.rateError).toBeCloseTo(0, 13);
+        }
+      }),
+    );
+  });
+
+  it('takes a trial that came out the other way round', () => {
+    const found = setoverCorrection({
+      taper: { rate: 0.01 },
+      centreDistance: 100,
+      trials: [trial(0, 0, 100, -0.2)],
+    });
+    expect(found.zeroError).toBeCloseTo(-0.2, 13);
+  });
+
+  it('says how far the tool must follow: the work turned about the headstock pivot in the plane', () => {
+    const place = fc.record({
+      distance: fc.double({ min: 0, max: 300, noNaN: true }),
+      diameter: fc.double({ min: 1, max: 80, noNaN: true }),
+      headstockEnd: fc.constantFrom<'large' | 'small'>('large', 'small'),
+    });
+    fc.assert(
+      fc.property(place, fc.double({ min: 0.5, max: 20, noNaN: true }), (touchOff, halfAngleDeg) => {
+        const old = Math.asin(0.1);
+        const next = (halfAngleDeg * Math.PI) / 180;
+        // The work's axis from the pivot, and the side towards the tool, for a set-over that makes the
+        // tailstock end small or large; the tool's line is y = constant.
+        const sense = touchOff.headstockEnd === 'large' ? 1 : -1;
+        const across = (angle: number, radius: number): number =>
+          touchOff.distance * Math.sin(sense * angle) + radius * Math.cos(angle);
+        const line = across(old, touchOff.diameter / 2);
+        let [low, high] = [-500, 500];
+        for (let i = 0; i < 100; i++) {
+          const middle = (low + high) / 2;
+          if (across(next, middle) < line) low = middle;
+          else high = middle;
+        }
+        const found = setoverCorrection({
+          taper: { halfAngleDeg },
+          centreDistance: 400,
+          trials: [trial(40, 40, 400, 0)],
+          touchOff,
+        });
+        // Lengths up to 500, some 1e-13 of rounding each.
+        expect(Math.abs((found.touchOff ?? Number.NaN) - (low - touchOff.diameter / 2))).toBeLessThan(2e-12);
+      }),
+    );
+  });
+
+  it('works in any unit', () => {
+    const scale = (by: number): ReturnType<typeof setoverCorrection> =>
+      setoverCorrection({
+        taper: { oneIn: 20 },
+        trials: [
+          { reading: 4, small: 25.9 },
+          { reading: 5.1, small: 24.8 },
+          { reading: 4.7, small: 25.3 },
+        ].map(({ reading, small }) => ({
+          reading: by * reading,
+          largeDiameter: by * 30,
+          smallDiameter: by * small,
+          distance: by * 100,
+        })),
+        diameterUncertainty: by * 0.01,
+        distanceUncertainty: by * 0.05,
+        readingUncertainty: by * 0.01,
+        touchOff: { distance: by * 50, diameter: by * 28 },
+      });
+    const [mm, inch] = [scale(1), scale(1 / 25.4)];
+    const lengths = (found: typeof mm): number[] => [
+      found.reading,
+      found.zeroError,
+      found.centreDistance,
+      found.touchOff ?? Number.NaN,
+      found.uncertainty?.reading ?? Number.NaN,
+      found.uncertainty?.zeroError ?? Number.NaN,
+      found.uncertainty?.centreDistance ?? Number.NaN,
+      found.uncertainty?.touchOff ?? Number.NaN,
+    ];
+    lengths(mm).forEach((value, i) => {
+      expect(Math.abs((lengths(inch)[i] ?? 0) * 25.4 - value)).toBeLessThan(1e-11 * Math.abs(value));
+    });
+  });
+
+  it('notes what is odd', () => {
+    const codes = (reading: number, small: number): string[] =>
+      setoverCorrection({
+        taper: { oneIn: 20 },
+        dial: { reads: 'radius', step: 0.05 },
+        trials: [
+          { reading: 2, largeDiameter: 30, smallDiameter: 28, distance: 100 },
+          { reading: 3, largeDiameter: 30, smallDiameter: small, distance: 100 },
+          { reading, largeDiameter: 30, smallDiameter: 26, distance: 100 },
+        ],
+        diameterUncertainty: 0.01,
+      }).notes.map(({ code }) => code);
+    expect(codes(4, 27)).toEqual(['dial-rounded', 'beyond-trials']);
+    expect(codes(4, 27.2)).toEqual(['dial-rounded', 'trials-disagree', 'beyond-trials']);
+  });
+
+  it('says nothing of uncertainty where nothing tells', () => {
+    const trials = [trial(4, 4, 200, 0.1), trial(5, 5, 200, 0.1)];
+    expect(setoverCorrection({ taper: { oneIn: 20 }, trials })).not.toHaveProperty('uncertainty');
+    const known = setoverCorrection({ taper: { oneIn: 20 }, trials: trials.slice(1), centreDistance: 200 });
+    expect(known).not.toHaveProperty('uncertainty');
+  });
+});
+
+describe('the fitted line', () => {
+  it('is that of JCGM 100 H.3, a thermometer calibrated at eleven temperatures', () => {
+    // JCGM 100:2008, H.3, Table H.6 and H.3.3: quoted from memory.
+    const temperatures = [21.521, 22.012, 22.512, 23.003, 23.507, 23.999, 24.513, 25.002, 25.503, 26.01, 26.511];
+    const corrections = [-0.171, -0.169, -0.166, -0.159, -0.164, -0.165, -0.156, -0.157, -0.159, -0.161, -0.16];
+    const fit = fitTrials(
+      temperatures.map((t, i) => ({ offset: t - 20, sine: corrections[i] ?? Number.NaN, sineUncertainty: 1 })),
+      { offsetUncertainty: 0, basis: 'residuals' },
+    );
+    const slope = 1 / fit.length;
+    const slopeVariance = (fit.lengthVariance ?? Number.NaN) / fit.length ** 4;
+    const meanVariance = (fit.meanVariance ?? Number.NaN) / fit.length ** 2;
+    const at = (offset: number): string => (fit.meanSine + slope * (offset - fit.meanOffset)).toFixed(4);
+    const uncertainty = (offset: number): string =>
+      Math.sqrt(meanVariance + slopeVariance * (offset - fit.meanOffset) ** 2).toFixed(4);
+    expect(slope.toFixed(5)).toBe('0.00218');
+    expect(Math.sqrt(slopeVariance).toFixed(5)).toBe('0.00067');
+    expect([at(0), uncertainty(0)]).toEqual(['-0.1712', '0.0029']);
+    expect([at(10), uncertainty(10)]).toEqual(['-0.1494', '0.0041']);
+    expect([fit.redundancy, Math.sqrt(fit.spread ?? Number.NaN).toFixed(4)]).toEqual([9, '0.0035']);
+  });
+});
+
+describe('the uncertainties, by simulation', () => {
+  const truth = { centreDistance: 250, zeroError: 0.15 };
+  const taper = { oneIn: 16 } as const;
+  const right = 250 * Math.sin(Math.atan(1 / 32)) - 0.15;
+  const stated = { diameterUncertainty: 0.004, distanceUncertainty: 0.03, readingUncertainty: 0.01 };
+  const place = { distance: 180, diameter: 40 };
+
+  /** Trials cut at these readings on a machine, and measured, with errors of the stated sizes. */
+  function noisy(readings: readonly number[], normal: () => number): { trials: SetoverTrial[]; last: number } {
+    let last = 0;
+    const trials = readings.map((reading) => {
+      const offset = reading + stated.readingUncertainty * normal();
+      last = offset + truth.zeroError;
+      const ideal = trial(reading, offset, truth.centreDistance, truth.zeroError);
+      return {
+        reading,
+        largeDiameter: ideal.largeDiameter + stated.diameterUncertainty * normal(),
+        smallDiameter: ideal.smallDiameter + stated.diameterUncertainty * normal(),
+        distance: ideal.distance + stated.distanceUncertainty * normal(),
+      };
+    });
+    return { trials, last };
+  }
+
+  /** Share of 6000 simulated corrections whose error stays within `factor` standard uncertainties. */
+  function coverage(
+    simulate: (normal: () => number) => readonly (readonly [error: number, uncertainty: number])[],
+    factor: number,
+  ): readonly number[] {
+    const runs = 6000;
+    const normal = normalSource(20240611);
+    const inside: number[] = [];
+    for (let run = 0; run < runs; run++) {
+      simulate(normal).forEach(([error, uncertainty], i) => {
+        inside[i] = (inside[i] ?? 0) + (Math.abs(error) <= factor * uncertainty ? 1 : 0);
+      });
+    }
+    return inside.map((count) => count / runs);
+  }
+
+  /** Twice 95 % ± 1 %: four standard deviations of a share of 0.95 of 6000 are 0.0113. */
+  function expectNear95(shares: readonly number[]): void {
+    expect(shares.length).toBeGreaterThan(0);
+    for (const share of shares) {
+      expect(share).toBeGreaterThan(0.95 - 0.0113);
+      expect(share).toBeLessThan(0.95 + 0.0113);
+    }
+  }
+
+  it('cover 95 % of the errors within 1.96 of them, one trial and the length known as well as stated', () => {
+    expectNear95(
+      coverage((normal) => {
+        const { trials, last } = noisy([7], normal);
+        const centreDistance = truth.centreDistance + 0.5 * normal();
+        const found = setoverCorrection({
+          taper,
+          trials,
+          centreDistance,
+          centreDistanceUncertainty: 0.5,
+          ...stated,
+          touchOff: place,
+        });
+        return errors(found, last, normal).filter((_, i) => i !== 1);
+      }, 1.959964),
+    );
+  });
+
+  it('cover 95 % with length and zero error from five trials', () => {
+    expectNear95(
+      coverage((normal) => {
+        const { trials, last } = noisy([4, 5, 9, 6, 8], normal);
+        return errors(setoverCorrection({ taper, trials, ...stated, touchOff: place }), last, normal);
+      }, 1.959964),
+    );
+  });
+
+  it("cover 95 % from the residuals of six trials, within Student's t", () => {
+    // Student's t for 4 degrees of freedom, 97.5 %: 2.776, any printed table (JCGM 100, Table G.2: 2.78).
+    expectNear95(
+      coverage((normal) => {
+        const { trials } = noisy([4, 5, 9, 6, 8, 7], normal);
+        const found = setoverCorrection({ taper, trials });
+        expect(found.uncertainty).toMatchObject({ basis: 'residuals', degreesOfFreedom: 4 });
+        return errors(found, Number.NaN, normal).slice(0, 3);
+      }, 2.776445),
+    );
+  });
+
+  /** Error and standard uncertainty of the reading, the length, the zero error and the touching off. */
+  function errors(
+    { reading, centreDistance, zeroError, touchOff = Number.NaN, uncertainty }: ReturnType<typeof setoverCorrection>,
+    last: number,
+    normal: () => number,
+  ): readonly (readonly [number, number])[] {
+    if (!uncertainty) throw new Error('no uncertainty');
+    const next = reading + stated.readingUncertainty * normal() + truth.zeroError;
+    const slope = (setover: number): number => Math.tan(Math.asin(setover / truth.centreDistance));
+    const secant = (setover: number): number => 1 / Math.cos(Math.asin(setover / truth.centreDistance));
+    const angle = Math.asin(last / truth.centreDistance);
+    const line = (place.diameter / 2) * Math.cos(angle) + place.distance * Math.sin(angle);
+    const moved = line * (secant(next) - secant(last)) - place.distance * (slope(next) - slope(last));
+    return [
+      [reading - right, uncertainty.reading],
+      [centreDistance - truth.centreDistance, uncertainty.centreDistance],
+      [zeroError - truth.zeroError, uncertainty.zeroError],
+      [touchOff - moved, uncertainty.touchOff ?? Number.NaN],
+    ];
+  }
+});
+
+const cut = { reading: 5, largeDiameter: 30, smallDiameter: 25, distance: 100 };
+const good = { taper: { oneIn: 20 }, trials: [cut], centreDistance: 200 } as const;
+const without = { taper: { oneIn: 20 }, trials: [cut, { ...cut, reading: 6 }] } as const;
+it.each<[string, () => unknown]>([
+  ['accepted', () => setoverCorrection(good)],
+  ['wrong-kind correction', () => setoverCorrection([] as never)],
+  ['unknown-option correction.length', () => setoverCorrection({ ...good, length: 1 } as never)],
+  ['missing-option taper', () => setoverCorrection({ ...good, taper: {} as never })],
+  ['out-of-range trials', () => setoverCorrection({ ...good, trials: [] })],
+  ['wrong-kind trials', () => setoverCorrection({ ...good, trials: cut as never })],
+  [
+    'missing-option trials[1].reading',
+    () => setoverCorrection({ ...good, trials: [cut, { ...cut, reading: undefined as never }] }),
+  ],
+  ['not-finite trials[0].reading', () => setoverCorrection({ ...good, trials: [{ ...cut, reading: Infinity }] })],
+  ['out-of-range trials[0].distance', () => setoverCorrection({ ...good, trials: [{ ...cut, distance: 0 }] })],
+  [
+    'out-of-range trials[0].largeDiameter',
+    () => setoverCorrection({ ...good, trials: [{ ...cut, largeDiameter: 0 }] }),
+  ],
+  ['out-of-range centreDistance', () => setoverCorrection({ ...good, centreDistance: -1 })],
+  ['missing-option centreDistance', () => setoverCorrection({ ...good, centreDistance: undefined as never })],
+  ['missing-option centreDistance', () => setoverCorrection({ ...without, centreDistanceUncertainty: 1 })],
+  ['impossible-geometry trials', () => setoverCorrection(without)],
+  [
+    'impossible-geometry trials',
+    () => setoverCorrection({ ...without, trials: [cut, { ...cut, reading: 4, smallDiameter: 24 }] }),
+  ],
+  ['missing-option diameterUncertainty', () => setoverCorrection({ ...good, readingUncertainty: 0.1 })],
+  ['missing-option diameterUncertainty', () => setoverCorrection({ ...good, distanceUncertainty: 0.1 })],
+  ['out-of-range diameterUncertainty', () => setoverCorrection({ ...good, diameterUncertainty: 0 })],
+  [
+    'out-of-range distanceUncertainty',
+    () => setoverCorrection({ ...good, diameterUncertainty: 1, distanceUncertainty: -1 }),
+  ],
+  [
+    'out-of-range readingUncertainty',
+    () => setoverCorrection({ ...good, diameterUncertainty: 1, readingUncertainty: -1 }),
+  ],
+  ['beyond-machine dial', () => setoverCorrection({ ...good, dial: { reads: 'radius', to: 4 } })],
+  ['out-of-range dial.reads', () => setoverCorrection({ ...good, dial: { reads: 'both' as never } })],
+  ['missing-option touchOff.diameter', () => setoverCorrection({ ...good, touchOff: { distance: 1 } as never })],
+  ['out-of-range touchOff.distance', () => setoverCorrection({ ...good, touchOff: { distance: -1, diameter: 1 } })],
+  [
+    'out-of-range touchOff.headstockEnd',
+    () => setoverCorrection({ ...good, touchOff: { distance: 1, diameter: 1, headstockEnd: 'x' as never } }),
+  ],
+  [
+    'impossible-geometry trials',
+    () => setoverCorrection({ ...good, taper: { halfAngleDeg: 80 }, dial: { reads: 'radius', step: 300 } }),
+  ],
+])('%s', (wanted, call) => {
+  expect(refusal(call)).toBe(wanted);
+});
