@@ -1,6 +1,7 @@
 /** One way of stating a taper to another. */
-import { choice } from '../core/checks.js';
-import { readTaper, type Taper } from './taper.js';
+import { choice, representable } from '../core/checks.js';
+import { type Pair, quotient, times } from '../core/double-double.js';
+import { halfAngleDegOf, readRatio, TANGENTS, type Taper } from './taper.js';
 
 /** The single-number ways of stating a taper; they are the keys of {@link Taper}. */
 export type TaperStatement =
@@ -14,33 +15,46 @@ export type TaperStatement =
   | 'includedAngleDeg'
   | 'halfAngleDeg';
 
-const FROM_TANGENT: Readonly<Record<TaperStatement, (tan: number, halfAngleDeg: number) => number>> = {
-  rate: (tan) => 2 * tan,
-  oneIn: (tan) => 0.5 / tan,
-  perFoot: (tan) => 24 * tan,
-  perInch: (tan) => 2 * tan,
-  perSide: (tan) => tan,
-  percent: (tan) => 200 * tan,
-  mmPer100mm: (tan) => 200 * tan,
-  includedAngleDeg: (_, halfAngleDeg) => 2 * halfAngleDeg,
-  halfAngleDeg: (_, halfAngleDeg) => halfAngleDeg,
-};
+const STATEMENTS: readonly TaperStatement[] = [
+  ...(Object.keys(TANGENTS) as (keyof typeof TANGENTS)[]),
+  'oneIn',
+  'includedAngleDeg',
+  'halfAngleDeg',
+];
 
 /**
- * States a taper in another way.
+ * States a taper in another way. The result is within 0.6 units in the last place of the true value of
+ * the numbers given (docs/accuracy.md), so a conversion between ratios is as exact as one rounding allows.
  *
- * @param taper - The taper, stated in any one way.
+ * A taper may be stated twice, as long as both statements agree within 1e-9 of its tangent.
+ *
+ * @param taper - The taper, stated in any way.
  * @param to - The way wanted.
  * @returns The number that follows the wanted key.
- * @throws GeneratrixError if the taper is none, or `to` is not a single-number statement.
+ * @throws GeneratrixError `missing-option`, `unknown-option`, `wrong-kind`, `not-finite` or `out-of-range` if the
+ *   taper is none or `to` is no single-number statement; `contradiction` if two statements disagree; `no-data` for a
+ *   standard that is not known; `not-representable` if the result leaves the range of floating-point numbers.
  * @example
  * ```ts
  * import { convertTaper } from 'generatrix';
  * convertTaper({ perFoot: 0.6 }, 'halfAngleDeg'); // => 1.4320961841646462
+ * convertTaper({ oneIn: 20 }, 'perFoot'); // => 0.6
+ * convertTaper({ largeDiameter: 2.5, smallDiameter: 2, length: 6 }, 'perFoot'); // => 1
+ * convertTaper({ standard: 'morse-3' }, 'oneIn'); // => 19.92197227525525
+ * convertTaper({ perFoot: 0.6, oneIn: 20.1 }, 'rate'); // throws contradiction
  * ```
  */
 export function convertTaper(taper: Taper, to: TaperStatement): number {
-  const { tan, halfAngleDeg } = readTaper(taper);
-  const statement = choice(to, 'to', Object.keys(FROM_TANGENT) as TaperStatement[]);
-  return FROM_TANGENT[statement](tan, halfAngleDeg);
+  const ratio = readRatio(taper, 'taper');
+  const statement = choice(to, 'to', STATEMENTS);
+  if (statement === 'halfAngleDeg') return halfAngleDegOf(ratio);
+  if (statement === 'includedAngleDeg') return 2 * halfAngleDegOf(ratio);
+  const { opposite, adjacent } = ratio;
+  const value =
+    statement === 'oneIn'
+      ? quotient(adjacent, times(opposite, TWO))[0]
+      : quotient(times(opposite, [TANGENTS[statement], 0]), adjacent)[0];
+  return representable(value, statement);
 }
+
+const TWO: Pair = [2, 0];
