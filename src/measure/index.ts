@@ -1,8 +1,21 @@
 /**
- * Measuring what was cut: gauge-block stacks.
+ * Measuring what was cut: gauge and angle blocks, sine bar, rollers, balls and disks, plug and ring,
+ * spherometer, spheres and cones through points.
  *
  * @module measure
  */
+export { type AngleBlockStack, angleBlockStack } from './angle-blocks.js';
+export {
+  type BoreFromBalls,
+  boreFromMouthAndBall,
+  boreFromTwoBalls,
+  boreFromTwoBallsModel,
+} from './balls-in-bore.js';
+export { diskCentreDistance, halfAngleFromDisks, touchingDisk } from './disks.js';
+export type { Point } from './fit.js';
+export { type ConeThroughPoints, coneThroughPoints, type FittedCone } from './fit-cone.js';
+export type { FitForm, FitUncertainty, ZoneProof } from './fit-report.js';
+export { type FittedSphere, type SphereThroughPoints, sphereThroughPoints } from './fit-sphere.js';
 export {
   type GaugeBlockOptions,
   type GaugeBlockSetName,
@@ -11,3 +24,30 @@ export {
   gaugeBlockStack,
   gaugeBlockStackPair,
 } from './gauge-blocks.js';
+export { advanceFromDiameter, type ConeContact, coneContact, diameterFromStandOff } from './gauge-fit.js';
+export {
+  cornerOverRoller,
+  type PlugEnd,
+  type PlugFromRollers,
+  plugAngleFromRollersModel,
+  plugDiameterFromRollersModel,
+  plugFromRollers,
+  plugOverRollers,
+} from './rollers.js';
+export {
+  type CompoundSineSettings,
+  compoundSineSettings,
+  type SineBarSettings,
+  sineBarAngle,
+  sineBarModel,
+  sineBarSettings,
+} from './sine-bar.js';
+export {
+  radiusFromChord,
+  radiusFromSpherometer,
+  type SocketFromBalls,
+  type Spherometer,
+  sagittaOnSpherometer,
+  socketFromBalls,
+  spherometerModel,
+} from './spherometer.js';

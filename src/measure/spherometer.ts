@@ -1,0 +1,178 @@
+/**
+ * Radii of balls and sockets from heights: spherometer, chord and height, balls resting in a socket.
+ * All rest on one relation: a cap of base radius a and height s has R = (a² + s²)/(2s). Feet with ball
+ * tips of radius b touch a sphere of radius R ± b.
+ */
+import type { Model } from '../budget/model.js';
+import { choice, nonNegative, number, options, positive, representable } from '../core/checks.js';
+import { refuse } from '../core/errors.js';
+
+/** A spherometer: a ring with sharp edges, or three feet with ball tips, and a tip in the middle. */
+export interface Spherometer {
+  /** Radius of the circle of contact: of the ring's edge, or of the centres of the feet. */
+  readonly radius: number;
+  /** Radius of the feet's ball tips; 0 for a sharp ring or sharp feet. */
+  readonly footRadius?: number;
+  /** A ball (the tip goes up) or a socket (it goes down). */
+  readonly side: 'ball' | 'socket';
+}
+
+/**
+ * Radius of a sphere from the rise or drop of a spherometer's tip against a flat.
+ *
+ * A ring touches a ball on its inner edge and a socket on its outer edge: give the radius of that edge.
+ * Three feet at the corners of a triangle of equal sides l stand on a circle of radius l/√3.
+ *
+ * @param request - The instrument and the movement of the tip from its reading on a flat.
+ * @returns Radius of the sphere.
+ * @throws GeneratrixError `impossible-geometry` if the movement exceeds what a sphere can show: half of it
+ * or more would lie below the feet.
+ * @example
+ * ```ts
+ * import { radiusFromSpherometer } from 'generatrix';
+ * radiusFromSpherometer({ radius: 4, side: 'ball', sagitta: 2 }); // => 5
+ * ```
+ */
+export function radiusFromSpherometer(request: Spherometer & { readonly sagitta: number }): number {
+  options(request, 'request', ['radius', 'side', 'sagitta'], ['footRadius']);
+  const { a, foot } = readSpherometer(request);
+  const s = positive(request.sagitta, 'sagitta');
+  if (s > a)
+    return refuse('impossible-geometry', 'sagitta', s, `must be at most the radius of the circle of contact, ${a}`);
+  const radius = capRadius(a, s) - foot;
+  return radius > 0
+    ? radius
+    : refuse('impossible-geometry', 'sagitta', s, 'must leave the sphere larger than the tips of the feet');
+}
+
+/**
+ * Rise or drop of a spherometer's tip on a sphere: what a good ball or socket shows. Computed as
+ * a²/(Q + sqrt(Q² - a²)), Q = R ± b, which keeps all digits of a small sagitta.
+ *
+ * @param request - The instrument and the radius of the sphere.
+ * @returns Movement of the tip from its reading on a flat.
+ * @throws GeneratrixError `impossible-geometry` if the instrument is too wide for the sphere.
+ * @example
+ * ```ts
+ * import { sagittaOnSpherometer } from 'generatrix';
+ * sagittaOnSpherometer({ radius: 4, side: 'socket', sphereRadius: 5 }); // => 2
+ * ```
+ */
+export function sagittaOnSpherometer(request: Spherometer & { readonly sphereRadius: number }): number {
+  options(request, 'request', ['radius', 'side', 'sphereRadius'], ['footRadius']);
+  const { a, foot } = readSpherometer(request);
+  const Q = positive(request.sphereRadius, 'sphereRadius') + foot;
+  if (!(Q >= a)) {
+    return refuse(
+      'impossible-geometry',
+      'sphereRadius',
+      request.sphereRadius,
+      `must be at least ${a - foot} for this instrument`,
+    );
+  }
+  return (a * a) / (Q + Math.sqrt((Q - a) * (Q + a)));
+}
+
+/** Radius of the circle of contact, and the feet's radius with the sign that it has in R + foot. */
+function readSpherometer(request: Spherometer): { a: number; foot: number } {
+  const a = positive(request.radius, 'radius');
+  const b = nonNegative(request.footRadius ?? 0, 'footRadius');
+  return { a, foot: choice(request.side, 'side', ['ball', 'socket']) === 'ball' ? b : -b };
+}
+
+/** R = (a² + s²)/(2s), arranged so that squares neither overflow nor vanish. */
+function capRadius(a: number, s: number): number {
+  return representable(s / 2 + (a / s) * (a / 2), 'sagitta');
+}
+
+/**
+ * Radius of an arc or a sphere from a chord and the height over it.
+ *
+ * @param request - Length of the chord (for a socket: diameter of its opening) and height of the arc over
+ * its middle (depth of the socket); more than half the diameter is allowed.
+ * @returns The radius.
+ * @throws GeneratrixError for lengths that are not positive.
+ * @example
+ * ```ts
+ * import { radiusFromChord } from 'generatrix';
+ * radiusFromChord({ chord: 8, height: 2 }); // => 5
+ * radiusFromChord({ chord: 8, height: 8 }); // => 5
+ * ```
+ */
+export function radiusFromChord(request: { readonly chord: number; readonly height: number }): number {
+  options(request, 'request', ['chord', 'height']);
+  return capRadius(positive(request.chord, 'chord') / 2, positive(request.height, 'height'));
+}
+
+/** A socket as two balls show it. */
+export interface SocketFromBalls {
+  /** Radius of the socket. */
+  readonly radius: number;
+  /** Diameter of its opening at the face. */
+  readonly opening: number;
+  /** Depth at the middle. */
+  readonly depth: number;
+}
+
+/**
+ * A socket from two balls: one larger than the socket rests on the rim and tells the opening, one smaller
+ * lies on the bottom and tells the depth.
+ *
+ * @param request - Diameters of the two balls and the heights of their tops above the face (negative below it).
+ * @returns Radius, opening and depth of the socket.
+ * @throws GeneratrixError `impossible-geometry` if the balls cannot rest so: the large one must dip into
+ * the opening by less than its radius, the small one must be smaller than the socket found.
+ * @example
+ * ```ts
+ * import { socketFromBalls } from 'generatrix';
+ * const socket = socketFromBalls({ largeBall: 34, largeTopHeight: 32, smallBall: 6, smallTopHeight: 2 });
+ * [socket.opening, socket.depth, socket.radius]; // => [16, 4, 10]
+ * ```
+ */
+export function socketFromBalls(request: {
+  readonly largeBall: number;
+  readonly largeTopHeight: number;
+  readonly smallBall: number;
+  readonly smallTopHeight: number;
+}): SocketFromBalls {
+  options(request, 'request', ['largeBall', 'largeTopHeight', 'smallBall', 'smallTopHeight']);
+  const B = positive(request.largeBall, 'largeBall');
+  const top = number(request.largeTopHeight, 'largeTopHeight', { above: B / 2, below: B });
+  const small = positive(request.smallBall, 'smallBall');
+  const depth = small - number(request.smallTopHeight, 'smallTopHeight');
+  // The part of the large ball above the face is a cap of height `top` over a chord, the opening.
+  const opening = 2 * Math.sqrt(top * (B - top));
+  if (depth <= B - top) {
+    return refuse(
+      'impossible-geometry',
+      'smallTopHeight',
+      request.smallTopHeight,
+      `must put the bottom below the large ball, deeper than ${B - top}`,
+    );
+  }
+  const radius = capRadius(opening / 2, depth);
+  if (small / 2 >= radius) {
+    return refuse(
+      'impossible-geometry',
+      'smallBall',
+      small,
+      `must be smaller than the socket, whose diameter is ${2 * radius}`,
+    );
+  }
+  return { radius, opening, depth };
+}
+
+/** Radius of a sphere from a spherometer; take the foot radius negative for a socket. */
+export const spherometerModel: Model<'radius' | 'sagitta' | 'footRadius'> = {
+  name: 'spherometer',
+  result: { kind: 'length', meaning: 'radius of the sphere' },
+  inputs: {
+    radius: { kind: 'length', meaning: 'radius of the circle of contact' },
+    sagitta: { kind: 'length', meaning: 'movement of the tip from its reading on a flat' },
+    footRadius: { kind: 'length', meaning: 'radius of the feet, negative for a socket' },
+  },
+  evaluate: (a, { radius, sagitta, footRadius }) => {
+    const squares = a.add(a.square(radius), a.square(sagitta));
+    return a.subtract(a.divide(squares, a.multiply(a.constant(2), sagitta)), footRadius);
+  },
+};
