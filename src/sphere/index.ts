@@ -4,6 +4,12 @@
  *
  * @module sphere
  */
+export {
+  type BallCutterPass,
+  type BallCutterSteps,
+  type BallCutterStepsOptions,
+  ballCutterSteps,
+} from './ball-cutter.js';
 export type { SweepCoverage, SweepEnd } from './coverage.js';
 export type { SphereCut } from './cut.js';
 export {
@@ -22,6 +28,7 @@ export {
   type SweepSettingsInput,
   sweepSettings,
 } from './settings.js';
+export { type SphereStep, type SphereSteps, type SphereStepsOptions, sphereSteps } from './steps.js';
 export {
   type StraightFeed,
   type StraightFeedFace,
