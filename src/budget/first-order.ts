@@ -1,0 +1,355 @@
+/**
+ * The law of propagation of uncertainty: a result's standard uncertainty from those of its inputs, row by row.
+ * Source: JCGM 100:2008, clause 5 (5.1.2 with its note on second order, 5.2 for correlation), 6.2 and 6.3, annex G.
+ */
+import { choice, flag, number, options, representable, text } from '../core/checks.js';
+import { refuse } from '../core/errors.js';
+import type { Note } from '../core/notes.js';
+import { type Correlations, readCorrelations } from './correlation.js';
+import { type BudgetFunction, byName, type Derivatives, derivatives, valueAt } from './derivatives.js';
+import { effectiveDegreesOfFreedom } from './freedom.js';
+import { type Distribution, type Input, type NamedInput, readInputs } from './inputs.js';
+import type { Quantity } from './model.js';
+import { type SecondOrder, secondOrder } from './second-order.js';
+import { factorFor, studentBelow } from './student.js';
+
+/** What a budget is made from. */
+export interface BudgetOptions {
+  /** A model of the library, or any pure function of named numbers that works in full precision. */
+  readonly model: BudgetFunction;
+  /** What is known of each input, by name. */
+  readonly inputs: Readonly<Record<string, Input>>;
+  /** Correlations between inputs; without them all are independent. */
+  readonly correlations?: Correlations;
+  /** Coverage probability of the expanded uncertainty, 0.95 by default, or a fixed coverage factor. */
+  readonly coverage?: number | { readonly factor: number };
+  /**
+   * What becomes of effective degrees of freedom that are no whole number, before t is taken: `down` to the next
+   * whole number (JCGM 100, G.4.1 and its example H.1), which is the default and errs on the safe side, or `none`.
+   */
+  readonly degreesOfFreedomRounding?: 'down' | 'none';
+  /** Adds the terms of second order to the combined standard uncertainty; false by default. */
+  readonly includeSecondOrder?: boolean;
+  /** One phrase for an input by name: for a function of your own, or to override a model's. */
+  readonly meanings?: Readonly<Record<string, string>>;
+}
+
+/** One input's part in a budget. */
+export interface BudgetRow {
+  /** Name of the input. */
+  readonly name: string;
+  /** One phrase that says what it is; empty where nothing is known. */
+  readonly meaning: string;
+  /** Kind of unit. */
+  readonly kind: Quantity['kind'];
+  /** Best estimate. */
+  readonly estimate: number;
+  /** Standard uncertainty of the estimate. */
+  readonly standardUncertainty: number;
+  /** Kind of distribution. */
+  readonly distribution: Distribution['kind'];
+  /** Degrees of freedom; null: infinitely many. */
+  readonly degreesOfFreedom: number | null;
+  /** Sensitivity coefficient: derivative of the result by this input. */
+  readonly sensitivity: number;
+  /** How far off it may be: 0 where it is exact to rounding. */
+  readonly sensitivityError: number;
+  /** Contribution to the result's standard uncertainty, without sign. */
+  readonly contribution: number;
+  /** Part of the result's variance, correlation included (then it may be negative); all parts sum to 1. */
+  readonly share: number;
+}
+
+/** A result with its uncertainty and where it comes from. */
+export interface Budget {
+  /** What the result is. */
+  readonly result: Quantity;
+  /** Value of the function at the estimates. */
+  readonly value: number;
+  /** Combined standard uncertainty. */
+  readonly standardUncertainty: number;
+  /** Effective degrees of freedom by Welch and Satterthwaite, not rounded; null: infinitely many. */
+  readonly degreesOfFreedom: number | null;
+  /** Coverage probability of the interval. */
+  readonly coverage: number;
+  /** Coverage factor k, from Student's t. */
+  readonly coverageFactor: number;
+  /** Degrees of freedom that t was taken at; null: the normal distribution. */
+  readonly coverageDegreesOfFreedom: number | null;
+  /** Expanded uncertainty U = k u. */
+  readonly expandedUncertainty: number;
+  /** Coverage interval. */
+  readonly interval: {
+    /** Value less expanded uncertainty. */
+    readonly low: number;
+    /** Value plus expanded uncertainty. */
+    readonly high: number;
+  };
+  /** Every input, the largest contribution first. */
+  readonly rows: readonly BudgetRow[];
+  /** Terms of second order; null where they are not known (see the notes). */
+  readonly secondOrder: SecondOrder | null;
+  /** How the sensitivity coefficients were found. */
+  readonly derivatives: 'exact' | 'numerical';
+  /** Remarks. */
+  readonly notes: readonly Note[];
+}
+
+/** Numerical derivatives may blur the combined uncertainty by this part of it, no more. */
+const CERTIFIED = 1e-6;
+
+/**
+ * Error budget of first order. Derivatives of the library's models are exact to rounding; those of a function of
+ * your own are extrapolated differences with a stated error, and refused where they cannot be vouched for.
+ *
+ * "First order" takes the function for a plane over the range of its inputs. Where it is not, the notes say so
+ * (`not-linear`, `second-order-matters`), and Monte Carlo gives the answer.
+ *
+ * @param options - Function, inputs and what is wanted; see {@link BudgetOptions}.
+ * @returns The result with its uncertainty and the rows that lead to it.
+ * @throws {@link GeneratrixError} `missing-option`, `unknown-option`, `wrong-kind`, `not-finite`, `out-of-range` or
+ * `contradiction` for options that cannot be read; `not-representable` where the function has no value;
+ * `out-of-range` where it has no derivative; `not-converged` where numerical derivatives cannot be vouched for.
+ *
+ * @example
+ * ```ts
+ * import { budget } from 'generatrix/budget';
+ * // A plug of 40 mm measured over two readings of a length, on a scale that is right to 0.02 mm.
+ * const { value, standardUncertainty, rows } = budget({
+ *   model: ({ far, near }) => far - near,
+ *   inputs: {
+ *     far: { value: 90, plusMinus: 0.02 },
+ *     near: { readings: [50.01, 50.03, 49.99, 50.01] },
+ *   },
+ * });
+ * value.toFixed(3); // => '39.990'
+ * standardUncertainty.toFixed(4); // => '0.0141'
+ * rows.map(({ name }) => name); // => ['far', 'near']
+ * ```
+ */
+export function budget(options: BudgetOptions): Budget {
+  const job = readBudget(options);
+  const { inputs, names, r, d, meanings } = job;
+  const u = inputs.map(({ standardUncertainty }) => standardUncertainty);
+  const parts = inputs.map((input, i) => (d.first[i]?.value as number) * input.standardUncertainty);
+  const covariances = parts.map((a, i) => parts.reduce((sum, b, j) => sum + a * b * (r[i]?.[j] as number), 0));
+  const firstOrder = Math.sqrt(Math.max(0, sum(covariances)));
+  const independent = r.every((row, i) => row.every((value, j) => value === 0 || i === j || u[i] === 0 || u[j] === 0));
+
+  const notes: Note[] = [];
+  const second = independent ? secondOrder(d, names, u, firstOrder) : null;
+  if (!second) notes.push(noSecondOrder(independent));
+  certify(d, inputs, Math.max(firstOrder, second?.standardUncertainty ?? 0));
+  if (job.includeSecondOrder && !second) {
+    refuse(
+      'not-converged',
+      'includeSecondOrder',
+      true,
+      'must be left out: the terms of second order are not known here',
+    );
+  }
+  const standardUncertainty = representable(
+    job.includeSecondOrder && second ? second.standardUncertainty : firstOrder,
+    'result.standardUncertainty',
+  );
+  notes.push(...linearity(job.model, d, inputs, firstOrder, second));
+
+  const { effective, note } = effectiveDegreesOfFreedom(inputs, parts, r, firstOrder);
+  if (note) notes.push(note);
+  const used = effective !== null && job.rounding === 'down' ? Math.floor(effective * (1 + 1e-12)) : effective;
+  const coverageFactor = job.factor ?? factorFor(job.probability, used);
+  const expandedUncertainty = representable(coverageFactor * standardUncertainty, 'result.expandedUncertainty');
+
+  const rows = inputs.map((input, i): BudgetRow => {
+    const quantity = typeof job.model === 'function' ? undefined : job.model.inputs[input.name];
+    return {
+      name: input.name,
+      meaning: meanings[input.name] ?? quantity?.meaning ?? '',
+      kind: quantity?.kind ?? 'number',
+      estimate: input.estimate,
+      standardUncertainty: input.standardUncertainty,
+      distribution: input.distribution.kind,
+      degreesOfFreedom: input.degreesOfFreedom,
+      sensitivity: d.first[i]?.value as number,
+      sensitivityError: d.first[i]?.error as number,
+      contribution: Math.abs(parts[i] as number),
+      share: firstOrder === 0 ? 0 : (covariances[i] as number) / firstOrder ** 2,
+    };
+  });
+  return {
+    result: typeof job.model === 'function' ? { kind: 'number', meaning: '' } : job.model.result,
+    value: d.value,
+    standardUncertainty,
+    degreesOfFreedom: effective,
+    coverage: job.factor === null ? job.probability : 1 - 2 * studentBelow(-job.factor, used),
+    coverageFactor,
+    coverageDegreesOfFreedom: used,
+    expandedUncertainty,
+    interval: {
+      low: representable(d.value - expandedUncertainty, 'result.interval'),
+      high: representable(d.value + expandedUncertainty, 'result.interval'),
+    },
+    rows: rows.sort((a, b) => b.contribution - a.contribution),
+    secondOrder: second,
+    derivatives: d.kind,
+    notes,
+  };
+}
+
+interface Job {
+  readonly model: BudgetFunction;
+  readonly names: readonly string[];
+  readonly inputs: readonly NamedInput[];
+  readonly r: readonly (readonly number[])[];
+  readonly d: Derivatives;
+  readonly factor: number | null;
+  readonly probability: number;
+  readonly rounding: 'down' | 'none';
+  readonly includeSecondOrder: boolean;
+  readonly meanings: Readonly<Record<string, string>>;
+}
+
+function readBudget(given: BudgetOptions): Job {
+  options(
+    given,
+    'options',
+    ['model', 'inputs'],
+    ['correlations', 'coverage', 'degreesOfFreedomRounding', 'includeSecondOrder', 'meanings'],
+  );
+  const model = readFunction(given.model);
+  const inputs = readInputsOf(model, given.inputs);
+  const names = inputs.map(({ name }) => name);
+  const r = readCorrelations(given.correlations, names);
+  const coverage = given.coverage ?? 0.95;
+  const fixed = typeof coverage === 'number' ? null : options(coverage, 'coverage', ['factor']);
+  const meanings = options(given.meanings ?? {}, 'meanings', [], names);
+  for (const name of Object.keys(meanings)) text(meanings[name], `meanings.${name}`);
+  return {
+    model,
+    names,
+    inputs,
+    r,
+    d: derivatives(
+      model,
+      names,
+      inputs.map(({ estimate }) => estimate),
+      inputs.map(({ standardUncertainty }) => standardUncertainty),
+    ),
+    factor: fixed ? number(fixed['factor'], 'coverage.factor', { above: 0 }) : null,
+    probability: fixed ? 0 : number(coverage, 'coverage', { above: 0, below: 1 }),
+    rounding: choice(given.degreesOfFreedomRounding ?? 'down', 'degreesOfFreedomRounding', ['down', 'none']),
+    includeSecondOrder: flag(given.includeSecondOrder ?? false, 'includeSecondOrder'),
+    meanings: meanings as Readonly<Record<string, string>>,
+  };
+}
+
+/** A model or a function, or a refusal. Kept inside the room. */
+export function readFunction(model: unknown): BudgetFunction {
+  if (typeof model === 'function') return model as BudgetFunction;
+  const { evaluate, inputs } = (model ?? {}) as Partial<Record<string, unknown>>;
+  return typeof evaluate === 'function' && typeof inputs === 'object'
+    ? (model as BudgetFunction)
+    : refuse('wrong-kind', 'model', model, 'must be a model or a function of named numbers');
+}
+
+/** Inputs as read; for a model exactly the ones that it names. Kept inside the room. */
+export function readInputsOf(model: BudgetFunction, inputs: unknown): readonly NamedInput[] {
+  if (typeof model !== 'function') options(inputs, 'inputs', Object.keys(model.inputs));
+  const read = readInputs(inputs as Readonly<Record<string, Input>>);
+  return read.length > 0 ? read : refuse('missing-option', 'inputs', inputs, 'must hold at least one input');
+}
+
+const sum = (values: readonly number[]): number => values.reduce((total, value) => total + value, 0);
+
+/** Refuses derivatives that do not exist, and numerical ones whose errors would show in the result. */
+function certify(d: Derivatives, inputs: readonly NamedInput[], combined: number): void {
+  for (const [i, { name, standardUncertainty }] of inputs.entries()) {
+    const { value, error } = d.first[i] as { value: number; error: number };
+    if (!Number.isFinite(value)) {
+      refuse('out-of-range', `inputs.${name}`, value, 'must not stand where the function has no derivative');
+    }
+    // Below 2^-40 of the value a blur cannot be seen in any result.
+    const blur = error * standardUncertainty;
+    if (blur > CERTIFIED * combined && blur > 2 ** -40 * Math.abs(d.value)) {
+      refuse(
+        'not-converged',
+        `inputs.${name}`,
+        error,
+        'must have a derivative that differences can vouch for; a corner, a jump or a rounding nearby: use Monte Carlo',
+      );
+    }
+  }
+}
+
+function noSecondOrder(independent: boolean): Note {
+  return independent
+    ? {
+        code: 'second-order-unknown',
+        message: 'The terms of second order could not be found with a stated accuracy; Monte Carlo shows them.',
+        values: {},
+      }
+    : {
+        code: 'second-order-correlated',
+        message: 'The terms of second order are known for independent inputs only; Monte Carlo shows them.',
+        values: {},
+      };
+}
+
+/** Says where the function is no plane over the range of its inputs. */
+function linearity(
+  model: BudgetFunction,
+  d: Derivatives,
+  inputs: readonly NamedInput[],
+  combined: number,
+  second: SecondOrder | null,
+): Note[] {
+  const notes: Note[] = [];
+  if (second && second.standardUncertainty > 0 && Math.abs(second.standardUncertainty - combined) > 0.05 * combined) {
+    notes.push({
+      code: combined === 0 ? 'first-order-vanishes' : 'second-order-matters',
+      message:
+        combined === 0
+          ? 'All sensitivities vanish at the estimates: first order sees no uncertainty where second order does.'
+          : 'Terms of second order change the standard uncertainty by more than 5 %.',
+      values: { firstOrder: combined, secondOrder: second.standardUncertainty },
+    });
+  }
+  const names = inputs.map(({ name }) => name);
+  const point = inputs.map(({ estimate }) => estimate);
+  for (const [i, { name, standardUncertainty: u }] of inputs.entries()) {
+    if (u === 0) continue;
+    const tangent = (d.first[i]?.value as number) * u;
+    const secant = secantOver(model, names, point, i, u);
+    if (secant === null || Math.abs(secant - tangent) > 0.1 * Math.max(combined, Math.abs(secant) * 1e-6)) {
+      notes.push({
+        code: 'not-linear',
+        message: `Over the range of ${name} the function is no straight line: check with Monte Carlo.`,
+        values: { tangent: Math.abs(tangent), ...(secant === null ? {} : { secant: Math.abs(secant) }) },
+      });
+    }
+  }
+  return notes;
+}
+
+/** Half the change of the result while one input goes from estimate - u to estimate + u; null outside the domain. */
+function secantOver(
+  model: BudgetFunction,
+  names: readonly string[],
+  point: readonly number[],
+  i: number,
+  u: number,
+): number | null {
+  const shifted = (by: number): number =>
+    valueAt(
+      model,
+      byName(
+        names,
+        point.map((x, j) => (i === j ? x + by : x)),
+      ),
+    );
+  try {
+    return (shifted(u) - shifted(-u)) / 2;
+  } catch {
+    return null;
+  }
+}

@@ -1,0 +1,60 @@
+/**
+ * Effective degrees of freedom of a combined standard uncertainty: Welch and Satterthwaite, JCGM 100:2008, G.4.
+ */
+import type { Note } from '../core/notes.js';
+import type { NamedInput } from './inputs.js';
+
+/**
+ * ν = u⁴ / Σ(uᵢ⁴/νᵢ). The formula holds for independent contributions: inputs that are correlated with each
+ * other are first joined into one contribution. From readings taken together they have the same degrees of
+ * freedom, and the joint contribution has them too; otherwise the fewest are taken, and a note says so.
+ */
+export function effectiveDegreesOfFreedom(
+  inputs: readonly NamedInput[],
+  parts: readonly number[],
+  r: readonly (readonly number[])[],
+  combined: number,
+): { readonly effective: number | null; readonly note: Note | null } {
+  let note: Note | null = null;
+  let sum = 0;
+  for (const group of groups(r)) {
+    const freedoms = group.map((i) => inputs[i]?.degreesOfFreedom ?? Infinity);
+    const fewest = Math.min(...freedoms);
+    const most = Math.max(...freedoms);
+    if (fewest === Infinity || combined === 0) continue;
+    if (fewest < most) {
+      note = {
+        code: 'degrees-of-freedom-mixed',
+        message: 'Correlated inputs have different degrees of freedom: the fewest were taken for all of them.',
+        values: { fewest, ...(most < Infinity ? { most } : {}) },
+      };
+    }
+    let variance = 0;
+    for (const i of group) {
+      for (const j of group) variance += (parts[i] as number) * (parts[j] as number) * (r[i]?.[j] as number);
+    }
+    // Divided by the whole first, so that no fourth power leaves the range of numbers.
+    sum += (variance / combined / combined) ** 2 / fewest;
+  }
+  return { effective: sum > 0 && 1 / sum < Infinity ? 1 / sum : null, note };
+}
+
+/** Sets of inputs that hang together by correlation. */
+function groups(r: readonly (readonly number[])[]): readonly (readonly number[])[] {
+  const left = new Set(r.keys());
+  const found: number[][] = [];
+  for (const start of r.keys()) {
+    if (!left.delete(start)) continue;
+    const group = [start];
+    for (const i of group) {
+      for (const j of [...left]) {
+        if (r[i]?.[j] !== 0) {
+          left.delete(j);
+          group.push(j);
+        }
+      }
+    }
+    found.push(group);
+  }
+  return found;
+}
