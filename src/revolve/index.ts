@@ -54,3 +54,4 @@ export {
   lineMeridianPoints,
   lineRadiusAt,
 } from './line-meridian.js';
+export { type ConeDeparture, type ConeDepartureQuery, coneDeparture } from './cone-departure.js';

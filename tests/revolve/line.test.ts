@@ -2,7 +2,7 @@
  * The line kernel against points taken on the path in space and revolved, and, near each degenerate
  * case, against the same geometry at 60 digits.
  */
-import { Decimal } from 'decimal.js';
+import type { Decimal } from 'decimal.js';
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import {
@@ -13,27 +13,11 @@ import {
   revolveLine,
 } from '../../src/revolve/index.js';
 
-type Vector = readonly [number, number, number];
-const D = Decimal.clone({ precision: 60 });
+import { exact, exactRadius, type Vector } from './exact.js';
 
 /** Places and directions of ordinary machine sizes, to a thousandth. */
 const coordinate = fc.integer({ min: -500_000, max: 500_000 }).map((thousandths) => thousandths / 1000);
 const vector = fc.tuple(coordinate, coordinate, coordinate);
-
-/** The very value of a double; Decimal's own constructor takes the shortest decimal that names it. */
-function exact(value: number): Decimal {
-  if (value === 0) return new D(0);
-  const shift = 52 - Math.floor(Math.log2(Math.abs(value)));
-  return new D(value * 2 ** shift).div(new D(2).pow(shift));
-}
-
-/** Radius at z of the path revolved, at 60 digits: where the path crosses the plane z, how far is it from the axis. */
-function exactRadius(point: Vector, direction: Vector, z: number): Decimal {
-  const t = exact(z).minus(exact(point[2])).div(exact(direction[2]));
-  const x = t.times(exact(direction[0])).plus(exact(point[0]));
-  const y = t.times(exact(direction[1])).plus(exact(point[1]));
-  return x.times(x).plus(y.times(y)).sqrt();
-}
 
 /** Least distance between the path and the axis, at 60 digits. */
 function exactWaist(point: Vector, direction: Vector): Decimal {
@@ -48,7 +32,7 @@ describe('a line revolved about the work axis', () => {
       fc.property(vector, vector, coordinate, (point, direction, z) => {
         fc.pre(Math.abs(direction[2]) > 0.5 && Math.hypot(direction[0], direction[1]) > 0);
         const surface = revolveLine({ point, direction });
-        const wanted = exactRadius(point, direction, z).toNumber();
+        const wanted = exactRadius(point, direction, exact(z)).toNumber();
         // What cancels near the waist sets the scale of the rounding, not the radius that is left.
         const slope = Math.hypot(direction[0], direction[1]) / Math.abs(direction[2]);
         const scale = Math.hypot(point[0], point[1]) + slope * (Math.abs(z) + Math.abs(point[2]));
