@@ -38,6 +38,7 @@ export { type CircleInSpace, type PlacedSweep, sweepInSpace } from './circle-spa
 export { type ConeFit, leastSquaresCone, minimumZoneCone, type ZoneCone } from './fit-cone.js';
 export type { AlternationPoint, FitInput, FormDeviation, MeridianPoint } from './fit-points.js';
 export { leastSquaresSphere, minimumZoneSphere, type SphereFit, type ZoneSphere } from './fit-sphere.js';
+export { type ConeDeparture, type ConeDepartureQuery, coneDeparture } from './cone-departure.js';
 export {
   type ConeSurface,
   type CylinderSurface,
@@ -54,4 +55,3 @@ export {
   lineMeridianPoints,
   lineRadiusAt,
 } from './line-meridian.js';
-export { type ConeDeparture, type ConeDepartureQuery, coneDeparture } from './cone-departure.js';

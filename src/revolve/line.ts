@@ -5,7 +5,9 @@
  * products are taken without rounding, so nearly degenerate lines keep their digits.
  */
 import { list, number, options, representable } from '../core/checks.js';
+import { product } from '../core/double-double.js';
 import { refuse } from '../core/errors.js';
+import { atanDeg } from '../core/trigonometry.js';
 
 /** A straight path in space; the work axis is z. */
 export interface Line {
@@ -108,7 +110,7 @@ export function revolveLine(line: Line): LineSurface {
   if (dz === 0) return { kind: 'face', z: az + 0, innerRadius: waist };
   const slope = (across / Math.abs(dz)) * acrossScale;
   const perSide = representable(slope, 'line.direction');
-  const halfAngleDeg = (Math.atan(slope) * 180) / Math.PI;
+  const halfAngleDeg = atanDeg(slope);
   const along = (sumOfProducts(px, dx, py, dy) / (across * across)) * size;
   const waistZ = representable(az - along * (dz / acrossScale), 'line') + 0;
   return meets
@@ -134,22 +136,9 @@ function length(x: number, y: number): number {
   return scale === 0 ? 0 : scale * Math.sqrt((x / scale) ** 2 + (y / scale) ** 2);
 }
 
-/** a b + c d with one rounding of note, also where the two nearly cancel (Kahan; Dekker's product, 1971). */
+/** a b + c d with one rounding of note, also where the two nearly cancel. */
 function sumOfProducts(a: number, b: number, c: number, d: number): number {
-  const p = a * b;
-  const q = c * d;
-  return p + q + (productError(a, b, p) + productError(c, d, q));
-}
-
-/** a b - p exactly, where p is a b rounded. */
-function productError(a: number, b: number, p: number): number {
-  const [ah, bh] = [upper(a), upper(b)];
-  const [al, bl] = [a - ah, b - bh];
-  return al * bl - (p - ah * bh - al * bh - ah * bl);
-}
-
-/** The upper half of a number's digits (Veltkamp). */
-function upper(a: number): number {
-  const c = 134217729 * a;
-  return c - (c - a);
+  const [p, pLost] = product(a, b);
+  const [q, qLost] = product(c, d);
+  return p + q + (pLost + qLost);
 }

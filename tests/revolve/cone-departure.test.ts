@@ -22,7 +22,7 @@ const between = (min: number, max: number) => fc.double({ min, max, noNaN: true,
 const cut: fc.Arbitrary<Cut> = fc.record({
   height: between(-5, 1).map((power) => 10 ** power),
   slope: between(-4, 0.7).map((power) => 10 ** power),
-  small: between(-5, 30),
+  small: fc.integer({ min: -5000, max: 30_000 }).map((thousandths) => thousandths / 1000),
   length: between(10, 300),
   wanted: between(0.5, 1.5),
   reversed: fc.boolean(),
@@ -53,7 +53,9 @@ describe('departure from a cone touched off at its large end', () => {
         const small = largeZ === query.fromZ ? to : from;
         expect(radius(large).greaterThanOrEqualTo(radius(small))).toBe(true);
         const departure = (z: Decimal): Decimal =>
-          radius(z).minus(radius(large)).plus(large.minus(z).abs().times(exact(query.perSide)));
+          radius(z)
+            .minus(radius(large))
+            .plus(large.minus(z).abs().times(exact(query.perSide)));
         const slopes = Math.abs(query.perSide - given.slope) * given.length;
         close(touchedOff.atSmallEnd, departure(small), slopes);
         expect(touchedOff.smallDiameterError).toBe(2 * touchedOff.atSmallEnd);
@@ -90,7 +92,12 @@ describe('the cone that fits best', () => {
   });
 
   it('gives the width of the narrowest strip that holds the generating line', () => {
-    const query = { surface: revolveLine({ point: [1, 2, 0], direction: [0.3, 0, 1] }), fromZ: 0, toZ: 20, perSide: 0.3 };
+    const query = {
+      surface: revolveLine({ point: [1, 2, 0], direction: [0.3, 0, 1] }),
+      fromZ: 0,
+      toZ: 20,
+      perSide: 0.3,
+    };
     const points = Array.from({ length: 4001 }, (_, i) => {
       const z = i / 200;
       return [z, Math.sqrt((1 + 0.3 * z) ** 2 + 4)] as const;
@@ -135,14 +142,24 @@ describe('special surfaces', () => {
   it.each([
     ['impossible-geometry', { surface: { kind: 'face', z: 0, innerRadius: 1 }, fromZ: 0, toZ: 1, perSide: 1 }],
     ['impossible-geometry', { surface: { kind: 'cylinder', radius: 1 }, fromZ: 1, toZ: 1, perSide: 1 }],
-    ['impossible-geometry', { surface: { kind: 'cone', apexZ: 1, halfAngleDeg: 45, perSide: 1 }, fromZ: 0, toZ: 3, perSide: 1 }],
+    [
+      'impossible-geometry',
+      { surface: { kind: 'cone', apexZ: 1, halfAngleDeg: 45, perSide: 1 }, fromZ: 0, toZ: 3, perSide: 1 },
+    ],
     ['out-of-range', { surface: { kind: 'cylinder', radius: 1 }, fromZ: 0, toZ: 1, perSide: -1 }],
     ['unknown-option', { surface: { kind: 'cylinder', radius: 1 }, fromZ: 0, toZ: 1, perSide: 1, taper: 1 }],
     [
       'not-representable',
-      { surface: { kind: 'hyperboloid', waist: 1e-200, waistZ: 0, halfAngleDeg: 45, perSide: 1 }, fromZ: -1, toZ: 1, perSide: 1 },
+      {
+        surface: { kind: 'hyperboloid', waist: 1e-200, waistZ: 0, halfAngleDeg: 45, perSide: 1 },
+        fromZ: -1,
+        toZ: 1,
+        perSide: 1,
+      },
     ],
   ])('%s: %j', (code, query) => {
-    expect(() => coneDeparture(query as Parameters<typeof coneDeparture>[0])).toThrow(expect.objectContaining({ code }));
+    expect(() => coneDeparture(query as Parameters<typeof coneDeparture>[0])).toThrow(
+      expect.objectContaining({ code }),
+    );
   });
 });
