@@ -68,8 +68,8 @@ export interface ConeDeparture {
  * // A tool 0.3 below centre height cuts towards a small end of diameter 2.
  * const surface = revolveLine({ point: [1, -0.3, 0], direction: [0.05, 0, 1] });
  * const { touchedOff, bestFit } = coneDeparture({ surface, fromZ: 0, toZ: 60, perSide: 0.05 });
- * touchedOff.smallDiameterError.toFixed(4); // => '0.0655'
- * bestFit.straightness.toFixed(4); // => '0.0054'
+ * touchedOff.smallDiameterError.toFixed(4); // => '0.0656'
+ * bestFit.straightness.toFixed(4); // => '0.0107'
  * ```
  */
 export function coneDeparture(query: ConeDepartureQuery): ConeDeparture {
