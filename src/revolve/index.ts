@@ -35,10 +35,10 @@ export {
   type SweptPart,
 } from './circle-meridian.js';
 export { type CircleInSpace, type PlacedSweep, sweepInSpace } from './circle-space.js';
+export { type ConeDeparture, type ConeDepartureQuery, coneDeparture } from './cone-departure.js';
 export { type ConeFit, leastSquaresCone, minimumZoneCone, type ZoneCone } from './fit-cone.js';
 export type { AlternationPoint, FitInput, FormDeviation, MeridianPoint } from './fit-points.js';
 export { leastSquaresSphere, minimumZoneSphere, type SphereFit, type ZoneSphere } from './fit-sphere.js';
-export { type ConeDeparture, type ConeDepartureQuery, coneDeparture } from './cone-departure.js';
 export {
   type ConeSurface,
   type CylinderSurface,
