@@ -7,7 +7,6 @@ import { refuse } from '../core/errors.js';
 import { asinDeg, atanDeg, cosDeg } from '../core/trigonometry.js';
 import { readTaper, type Taper } from '../taper/taper.js';
 import { type TaperCut, taperCut } from './cuts.js';
-import { acute } from './swivel.js';
 
 /** What {@link topSlideFromMaster} needs. */
 export interface TopSlideMasterOptions {
@@ -95,13 +94,12 @@ export function topSlideFromMaster(set: TopSlideMasterOptions): TopSlideMaster {
 
   /** n = t sin(α - α_m)/cos α_m, solved for α. */
   function found(shown: number): NonNullable<TopSlideMaster['found']> {
-    const sine = (shown / travel) * master.cos;
-    if (Math.abs(sine) > 1) {
-      return refuse('impossible-geometry', 'shown', shown, 'must be less than the slide could move the indicator');
+    if (Math.abs(shown) >= travel) {
+      return refuse('impossible-geometry', 'shown', shown, `must be less than the travel, ${travel}, either way`);
     }
-    const angleDeg = acute(master.halfAngleDeg + asinDeg(sine), 'shown');
+    const angleDeg = master.halfAngleDeg + asinDeg((shown / travel) * master.cos);
     // tan α - tan α_m = n / (t cos α)
-    const tan = master.tan + shown / travel / cosDeg(angleDeg);
+    const tan = representable(master.tan + shown / travel / cosDeg(angleDeg), 'shown');
     const cuts = taperCut(tan, wanted.tan);
     const diameterError = cuts.rateError * length;
     return {

@@ -237,7 +237,7 @@ function readReading(value: unknown, scale: AngleScale): number {
 /** What a setting cuts; the taper itself where nothing is rounded or off. */
 function cutAt(setting: AngleSetting, zeroErrorDeg: number, wantedTan: number): TaperCut {
   const exact = setting.roundingErrorDeg === 0;
-  return taperCut(exact ? wantedTan : tanDeg(setting.settableAngleDeg + zeroErrorDeg), wantedTan);
+  return taperCut(exact ? wantedTan : tanDeg(acute(setting.settableAngleDeg + zeroErrorDeg, 'scale')), wantedTan);
 }
 
 function roundedNote({ readingDeg, settableReadingDeg }: AngleSetting, { rateError }: TaperCut): readonly Note[] {
