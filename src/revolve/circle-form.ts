@@ -14,7 +14,8 @@
  */
 import { choice, nonNegative, number, options } from '../core/checks.js';
 import { refuse } from '../core/errors.js';
-import { type CircleSweep, readSweep, tiltOf } from './circle.js';
+import { cosDeg, sinDeg, toDegrees } from '../core/trigonometry.js';
+import { type CircleSweep, readSweep } from './circle.js';
 import { pathShape, type SweptPart } from './circle-meridian.js';
 import { bestSquares, smallestZone } from './fit-sphere.js';
 import { dips, length2 } from './solve.js';
@@ -153,7 +154,8 @@ function readCurve(query: SweepFormQuery): { curve: Curve; sweep: Required<Circl
   const part = choice(given['part'], 'query.part', ['ball', 'socket']);
   const nose = nonNegative(given['noseRadius'] ?? 0, 'query.noseRadius');
   const { radius: r, distance: h, skew } = sweep;
-  const { sin, cos } = tiltOf(sweep);
+  const sin = sinDeg(sweep.tiltDeg);
+  const cos = cosDeg(sweep.tiltDeg);
   if (sin === 0) return refuse('impossible-geometry', 'query.sweep.tiltDeg', sweep.tiltDeg, 'must not be parallel');
   const middle = h * cos;
   const fromZ = number(given['fromZ'] ?? middle - r * sin, 'query.fromZ', { min: middle - r * sin });
@@ -166,7 +168,7 @@ function readCurve(query: SweepFormQuery): { curve: Curve; sweep: Required<Circl
     return lower ? t : 2 * Math.PI - t;
   };
   const at: Curve['at'] = (t) => {
-    const path = pathShape(sweep, sin, cos, t);
+    const path = pathShape(sweep, sin, cos, Math.sin(t), Math.cos(t));
     const stretch = 1 + offset * path.curvature;
     return {
       z: path.z + offset * path.normalZ,
@@ -204,7 +206,7 @@ function span(
 
 function zoneInClosedForm(curve: Curve, sweep: Required<CircleSweep>): SweepForm['minimumZone'] {
   const middle = (curve.from + curve.to) / 2;
-  const centreZ = (sweep.skew * Math.cos(middle)) / (Math.sin(middle) * tiltOf(sweep).sin);
+  const centreZ = (sweep.skew * Math.cos(middle)) / (Math.sin(middle) * sinDeg(sweep.tiltDeg));
   const distance = (t: number): number => {
     const { z, rho } = curve.at(t);
     return length2(z - centreZ, rho);
@@ -216,7 +218,7 @@ function zoneInClosedForm(curve: Curve, sweep: Required<CircleSweep>): SweepForm
   const turns = [curve.from, middle, curve.to];
   const alternation = (curve.at(curve.from).z > curve.at(curve.to).z ? turns : turns.reverse()).map((t) => {
     const { z, rho } = curve.at(t);
-    return { z, rho, turnDeg: (t * 180) / Math.PI, deviation: distance(t) - radius };
+    return { z, rho, turnDeg: toDegrees(t), deviation: distance(t) - radius };
   });
   return { centreZ: centreZ + 0, radius, peakToValley, uncertainty: 0, alternation };
 }
@@ -238,7 +240,7 @@ function zoneByExchange(
     const uncertainty = Math.max(0, width - fit.peakToValley);
     if (uncertainty <= 1e-9 * width || uncertainty <= 16 * Number.EPSILON * fit.radius) {
       const alternation = fit.alternation.map(({ index, z, rho, deviation }) => {
-        const turnDeg = ((turns[index] as number) * 180) / Math.PI;
+        const turnDeg = toDegrees(turns[index] as number);
         return { z, rho, turnDeg, deviation };
       });
       return { centreZ: fit.centreZ, radius: fit.radius, peakToValley: width, uncertainty, alternation };

@@ -8,7 +8,8 @@
  */
 import { choice, nonNegative, number, options, representable } from '../core/checks.js';
 import { refuse } from '../core/errors.js';
-import { type CircleSweep, readSweep, tiltOf } from './circle.js';
+import { acosDeg, cosDeg, sinDeg } from '../core/trigonometry.js';
+import { type CircleSweep, readSweep } from './circle.js';
 import { length2 } from './solve.js';
 
 /** Which side of the tool's path the finished part is on: within it (ball) or around it (socket). */
@@ -111,11 +112,12 @@ export function circleMeridian(query: MeridianQuery): MeridianPlace {
   const part = choice(given['part'], 'query.part', ['ball', 'socket']);
   const arc = query.arc && readArc(query.arc);
   const { radius: r, distance: h, skew: e } = sweep;
-  const { sin, cos } = tiltOf(sweep);
+  const sin = sinDeg(sweep.tiltDeg);
+  const cos = cosDeg(sweep.tiltDeg);
   if (sin === 0) return refuse('impossible-geometry', 'query.sweep.tiltDeg', sweep.tiltDeg, 'must not be parallel');
   const z = number(given['z'], 'query.z', { min: h * cos - r * sin, max: h * cos + r * sin });
 
-  const turn = (Math.acos(Math.min(1, Math.max(-1, (h * cos - z) / (r * sin)))) * 180) / Math.PI;
+  const turn = acosDeg(Math.min(1, Math.max(-1, (h * cos - z) / (r * sin))));
   const outerTurn = e < 0 ? 360 - turn : turn;
   const place = (branch: 'inner' | 'outer'): MeridianPlace => ({
     rho: circleRhoAt(sin, cos, r, h, branch === 'outer' ? Math.abs(e) : -Math.abs(e), z),
@@ -127,7 +129,8 @@ export function circleMeridian(query: MeridianQuery): MeridianPlace {
   return kept ?? refuse('impossible-geometry', 'query.arc', query.arc, 'must reach z on one half of the sweep');
 }
 
-function readArc(arc: SweepArc): SweepArc {
+/** Checks an arc. */
+export function readArc(arc: SweepArc): SweepArc {
   const given = options(arc, 'query.arc', ['fromDeg', 'toDeg']);
   const fromDeg = number(given['fromDeg'], 'query.arc.fromDeg', { min: -360, max: 360 });
   return { fromDeg, toDeg: number(given['toDeg'], 'query.arc.toDeg', { above: fromDeg, max: fromDeg + 360 }) };
@@ -190,9 +193,10 @@ export function circlePoint(query: SweepPointQuery): SweepPoint {
   const turnDeg = number(given['turnDeg'], 'query.turnDeg', { min: -360, max: 720 });
   const part = choice(given['part'], 'query.part', ['ball', 'socket']);
   const nose = nonNegative(given['noseRadius'] ?? 0, 'query.noseRadius');
-  const { sin, cos } = tiltOf(sweep);
+  const sin = sinDeg(sweep.tiltDeg);
+  const cos = cosDeg(sweep.tiltDeg);
   if (sin === 0) return refuse('impossible-geometry', 'query.sweep.tiltDeg', sweep.tiltDeg, 'must not be parallel');
-  const path = pathShape(sweep, sin, cos, (turnDeg * Math.PI) / 180);
+  const path = pathShape(sweep, sin, cos, sinDeg(turnDeg), cosDeg(turnDeg));
   const offset = part === 'ball' ? -nose : nose;
   const rho = path.rho + offset * path.normalRho;
   const point = {
@@ -213,15 +217,14 @@ interface PathShape extends Omit<SweepPoint, 'curvatureAcross'> {
   readonly speed: number;
 }
 
-/** Shape of the path's own meridian at t radians; NaN in it where there is no normal. */
+/** Shape of the path's own meridian at the turn of this sine and cosine; NaN where it has no normal. */
 export function pathShape(
   { radius: r, distance: h, skew: e }: Required<CircleSweep>,
   sin: number,
   cos: number,
-  t: number,
+  sinT: number,
+  cosT: number,
 ): PathShape {
-  const sinT = Math.sin(t);
-  const cosT = Math.cos(t);
   const x = h * sin + r * cos * cosT;
   const y = e + r * sinT;
   const z = h * cos - r * sin * cosT;

@@ -1,6 +1,7 @@
 /** A circle anywhere in space, reduced to the four numbers that decide what it cuts. */
 import { list, number, options } from '../core/checks.js';
 import { refuse } from '../core/errors.js';
+import { atan2Deg } from '../core/trigonometry.js';
 import type { CircleSweep } from './circle.js';
 import { length2 } from './solve.js';
 
@@ -69,13 +70,13 @@ export function sweepInSpace(circle: CircleInSpace): PlacedSweep {
   const sideways = ux * cx + uy * cy;
   return {
     sweep: {
-      tiltDeg: (Math.atan2(across, along) * 180) / Math.PI,
+      tiltDeg: atan2Deg(across, along),
       radius,
       distance: (sideways * length2(across, along)) / across + 0,
       skew: ux * cy - uy * cx + 0,
     },
     footZ: cz - (sideways * along) / across + 0,
-    azimuthDeg: (Math.atan2(uy, ux) * 180) / Math.PI + 0,
+    azimuthDeg: atan2Deg(uy, ux) + 0,
   };
 }
 

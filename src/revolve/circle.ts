@@ -12,6 +12,7 @@
  * Lengths in any one unit, angles in degrees. Derived from the frame alone; tests revolve P(t) in space.
  */
 import { number, options } from '../core/checks.js';
+import { atan2Deg, cosDeg, sinDeg } from '../core/trigonometry.js';
 import { length2, rootsAround } from './solve.js';
 
 /** A circular tool path and where it lies to the work's axis. */
@@ -114,13 +115,6 @@ export function readSweep(value: CircleSweep, parameter = 'sweep'): Required<Cir
   };
 }
 
-/** Sine and cosine of the tilt, exact where an axis is level or upright. */
-export function tiltOf({ tiltDeg }: { readonly tiltDeg: number }): { readonly sin: number; readonly cos: number } {
-  const fromLevel = ((90 - tiltDeg) * Math.PI) / 180;
-  const acute = (Math.min(tiltDeg, 180 - tiltDeg) * Math.PI) / 180;
-  return { sin: acute < 0.8 ? Math.sin(acute) : Math.cos(fromLevel), cos: Math.sin(fromLevel) };
-}
-
 /**
  * The surface that a circular tool path leaves on turning work: a sphere where the axes meet, else a
  * skew sweep, a torus, a flat face or a mere ring.
@@ -146,7 +140,8 @@ export function tiltOf({ tiltDeg }: { readonly tiltDeg: number }): { readonly si
 export function revolveCircle(sweep: CircleSweep): CircleSurface {
   const given = readSweep(sweep);
   const { radius: r, distance: h, skew: e } = given;
-  const { sin, cos } = tiltOf(given);
+  const sin = sinDeg(given.tiltDeg);
+  const cos = cosDeg(given.tiltDeg);
   if (sin === 0) return parallel(given);
   const ends = {
     sweep: given,
@@ -181,14 +176,14 @@ function sphere(ends: Ends): SphereSurface {
   return {
     kind: 'sphere',
     sphereRadius,
-    halfWidthDeg: degrees(Math.atan2(r, h)),
+    halfWidthDeg: atan2Deg(r, h),
     ...ends,
     nearestToAxis: Math.min(pipRadius, farPipRadius),
     farthestFromAxis: zMin <= 0 && zMax >= 0 ? sphereRadius : Math.max(pipRadius, farPipRadius),
     nearestToFoot: sphereRadius,
     farthestFromFoot: sphereRadius,
-    polarFromDeg: degrees(Math.atan2(pipRadius, zMax)),
-    polarToDeg: degrees(Math.atan2(farPipRadius, zMin)),
+    polarFromDeg: atan2Deg(pipRadius, zMax),
+    polarToDeg: atan2Deg(farPipRadius, zMin),
   };
 }
 
@@ -198,7 +193,7 @@ function parallel(sweep: Required<CircleSweep>): FaceSurface | RingSurface {
   const z = (sweep.tiltDeg === 0 ? h : -h) + 0;
   const near = Math.abs(r - Math.abs(e));
   const far = r + Math.abs(e);
-  const polar = [degrees(Math.atan2(near, z)), degrees(Math.atan2(far, z))] as const;
+  const polar = [atan2Deg(near, z), atan2Deg(far, z)] as const;
   return {
     kind: e === 0 ? 'ring' : 'face',
     sweep,
@@ -236,7 +231,7 @@ function polarExtremes(
 ): Pick<SweptExtent, 'polarFromDeg' | 'polarToDeg'> {
   const polar = (t: number): number => {
     const rho = length2(h * sin + r * cos * Math.cos(t), e + r * Math.sin(t));
-    return degrees(Math.atan2(rho, h * cos - r * sin * Math.cos(t)));
+    return atan2Deg(rho, h * cos - r * sin * Math.cos(t));
   };
   const places = rootsAround(
     (t) =>
@@ -244,8 +239,4 @@ function polarExtremes(
       (h * cos - r * sin * Math.cos(t)) * e * Math.cos(t),
   ).map(polar);
   return { polarFromDeg: Math.min(...places), polarToDeg: Math.max(...places) };
-}
-
-function degrees(radians: number): number {
-  return (radians * 180) / Math.PI;
 }

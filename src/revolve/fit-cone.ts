@@ -5,6 +5,7 @@
  * points lies along an edge of their convex hull; every edge is tried.
  */
 import { refuse } from '../core/errors.js';
+import { atanDeg } from '../core/trigonometry.js';
 import { touchings } from './fit-hull.js';
 import {
   type AlternationPoint,
@@ -123,7 +124,7 @@ function coneThrough(
 ): { fit: ConeFit; deviations: Float64Array } {
   const cos = 1 / length2(1, slope);
   const deviations = z.map((value, i) => ((rho[i] as number) - middleRadius - slope * (value - middleZ)) * cos);
-  const halfAngleDeg = (Math.atan(slope) * 180) / Math.PI;
+  const halfAngleDeg = atanDeg(slope);
   return { fit: { halfAngleDeg, slope, middleZ, middleRadius, ...summarise(deviations) }, deviations };
 }
 

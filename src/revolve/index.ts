@@ -34,6 +34,7 @@ export {
   type SweepPointQuery,
   type SweptPart,
 } from './circle-meridian.js';
+export { type NoseCut, type NoseCutQuery, noseCut } from './circle-nose.js';
 export { type CircleInSpace, type PlacedSweep, sweepInSpace } from './circle-space.js';
 export { type ConeDeparture, type ConeDepartureQuery, coneDeparture } from './cone-departure.js';
 export { type ConeFit, leastSquaresCone, minimumZoneCone, type ZoneCone } from './fit-cone.js';
