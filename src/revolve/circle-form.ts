@@ -84,7 +84,8 @@ export interface SweepForm {
   readonly largestRadius: LocalRadius | null;
 }
 
-interface Curve {
+/** A stretch of the finished meridian by the angle of the sweep, in radians. */
+export interface Curve {
   /** From the path of the nose's centre to the finished surface, away from the axis; 0 for a sharp point. */
   readonly offset: number;
   readonly from: number;
@@ -148,7 +149,8 @@ export function sweepForm(query: SweepFormQuery): SweepForm {
   };
 }
 
-function readCurve(query: SweepFormQuery): { curve: Curve; sweep: Required<CircleSweep> } {
+/** Checks a stretch and gives its curve. */
+export function readCurve(query: SweepFormQuery): { curve: Curve; sweep: Required<CircleSweep> } {
   const given = options(query, 'query', ['sweep', 'part'], ['noseRadius', 'fromZ', 'toZ']);
   const sweep = readSweep(query.sweep, 'query.sweep');
   const part = choice(given['part'], 'query.part', ['ball', 'socket']);

@@ -56,3 +56,4 @@ export {
   lineMeridianPoints,
   lineRadiusAt,
 } from './line-meridian.js';
+export { type CircleSampling, type LineSampling, type Spacing, sampleCircle, sampleLine } from './sample.js';
