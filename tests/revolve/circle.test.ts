@@ -7,7 +7,7 @@ import { errorsOf } from './circle-cases.js';
 const setups = fc.integer({ min: 1, max: 2 ** 31 - 1 }).map((seed) => randomSetup(randomFrom(seed)));
 
 describe('a revolved circle', () => {
-  // 1e-12 is what issue 3 asks for; the errors seen are below 1e-14.
+  // 1e-12 is what issue 3 asks for; `npm run check:circles` tries 10,000.
   it('agrees with brute force in space for 1000 random set-ups', () => {
     const random = randomFrom(20240611);
     const worst: Record<string, number> = {};
