@@ -21,6 +21,7 @@ export {
   sphereMarks,
   sphereMarksLimit,
 } from './marks.js';
+export { type BallSeat, type BallSeatOptions, ballSeat, type SocketPoint } from './seating.js';
 export {
   type SweepHead,
   type SweepResult,
@@ -38,6 +39,18 @@ export {
   straightFeedSurface,
 } from './straight-feed.js';
 export type { Sweep } from './sweep.js';
+export {
+  type SwivelCorrection,
+  type SwivelCorrectionInput,
+  type SwivelSettings,
+  type SwivelSettingsInput,
+  type SwivelSetUp,
+  type SwivelSurface,
+  swivelCorrection,
+  swivelModel,
+  swivelSettings,
+  swivelSurface,
+} from './swivel.js';
 export {
   type BallBetweenStems,
   type BallEnd,

@@ -1,0 +1,281 @@
+/**
+ * Where a ball rests in a socket. Lowered along the work axis, a ball of radius B stops where
+ *
+ *   depth - sqrt(B² - ρ²)
+ *
+ * is least over the surface (ρ from the axis, depth into the work). The surface is either measured points,
+ * joined by straight lines, or the one that a sweep cuts, errors included. A nose of radius n cuts the
+ * parallel surface of its centre's path, so a ball of radius B rests in that as one of B - n on the path.
+ * Depths are from the height where the sweep's axes meet, or from wherever the points are measured.
+ */
+import { list, nonNegative, number, options, positive } from '../core/checks.js';
+import { refuse } from '../core/errors.js';
+import { readSweep, type Sweep } from './sweep.js';
+
+/** A measured place of a socket. */
+export interface SocketPoint {
+  /** Distance from the work axis. */
+  readonly radius: number;
+  /** Depth into the work, from any level that is the same for all points. */
+  readonly depth: number;
+}
+
+/** What {@link ballSeat} needs: either `points` or `sweep`. */
+export interface BallSeatOptions {
+  /** Radius of the ball. */
+  readonly ballRadius: number;
+  /** At least two places of the socket, from the middle outwards. */
+  readonly points?: readonly SocketPoint[];
+  /** The sweep that cut the socket, errors included. */
+  readonly sweep?: Sweep;
+  /** Diameter of a relief hole in the middle. Default 0: none. */
+  readonly reliefDiameter?: number;
+  /** Diameter of the circle on which the ball should touch, to find the relief hole for it. */
+  readonly wantedContactDiameter?: number;
+}
+
+/** Where a ball rests. */
+export interface BallSeat {
+  /** Diameter of the circle on which the ball touches. */
+  readonly contactDiameter: number;
+  /** Depth of that circle. */
+  readonly contactDepth: number;
+  /** Whether it touches an `edge` (of the relief hole, the pip or the rim) or `surface` that it is tangent to. */
+  readonly contact: 'surface' | 'inner-edge' | 'outer-edge';
+  /** Depth of the ball's lowest point. */
+  readonly ballBottomDepth: number;
+  /** Gap where the surface begins in the middle, measured from the ball's centre. */
+  readonly gapAtBottom: number;
+  /** Gap where the surface ends at the rim, measured the same way. */
+  readonly gapAtRim: number;
+  /**
+   * Smallest relief hole that makes the ball touch on the wanted circle: 0 if none is needed, null if the
+   * ball would still touch farther out, or if no circle was asked for.
+   */
+  readonly reliefForContact: number | null;
+}
+
+/** A place on the path: ρ², depth, and their derivatives. */
+interface Place {
+  readonly square: number;
+  readonly depth: number;
+  readonly dSquare: number;
+  readonly dDepth: number;
+}
+
+/** A meridian from the middle outwards, u from 0 to `end`. */
+interface Curve {
+  readonly end: number;
+  readonly samples: number;
+  /** Radius by which the surface lies outside the path. */
+  readonly nose: number;
+  readonly at: (u: number) => Place;
+}
+
+/**
+ * Where a ball of a given size rests in a socket as it really is: the contact circle, the gap at the
+ * bottom, and the relief hole that moves the contact to a wanted circle.
+ *
+ * @param options - Ball, surface, and perhaps a relief hole and a wanted contact circle.
+ * @returns The seat.
+ * @throws GeneratrixError `impossible-geometry` for a ball that falls through or a circle outside the surface.
+ * @example
+ * ```ts
+ * import { ballSeat } from 'generatrix/sphere';
+ * // A 90 degree countersink: the ball touches half-way up its flank.
+ * const points = [{ radius: 0, depth: 10 }, { radius: 10, depth: 0 }];
+ * const seat = ballSeat({ ballRadius: 5, points });
+ * seat.contactDiameter.toFixed(6); // => '7.071068'
+ * seat.gapAtBottom.toFixed(6); // => '2.071068'
+ * ```
+ */
+export function ballSeat(options_: BallSeatOptions): BallSeat {
+  const given = options(
+    options_,
+    'options',
+    ['ballRadius'],
+    ['points', 'sweep', 'reliefDiameter', 'wantedContactDiameter'],
+  );
+  const ballRadius = positive(given['ballRadius'], 'options.ballRadius');
+  const relief = nonNegative(given['reliefDiameter'] ?? 0, 'options.reliefDiameter') / 2;
+  const curve = readCurve(given);
+  const reduced = ballRadius - curve.nose;
+  if (reduced <= 0) {
+    return refuse('out-of-range', 'options.ballRadius', ballRadius, `must be greater than the nose, ${curve.nose}`);
+  }
+  // The contact is on the line from the ball's centre: on the path it is nearer to the axis in this ratio.
+  const ratio = reduced / ballRadius;
+  const from = whereRadius(curve, relief * ratio);
+  const to = lastWithin(curve, reduced);
+  if (from === undefined || to === undefined || from > to) {
+    return refuse(
+      'impossible-geometry',
+      'options.ballRadius',
+      ballRadius,
+      'must be large enough to rest on the surface',
+    );
+  }
+  const seat = lowest(curve, reduced, from, to);
+  const centre = seat.value;
+  const place = curve.at(seat.u);
+  const gap = (u: number): number => {
+    const { square, depth } = curve.at(u);
+    return Math.max(0, Math.hypot(Math.sqrt(square), depth - centre) - reduced);
+  };
+  const wanted = given['wantedContactDiameter'];
+  return {
+    contactDiameter: (2 * Math.sqrt(place.square)) / ratio,
+    contactDepth: centre + (place.depth - centre) / ratio,
+    contact: seat.u === from && place.square > 0 ? 'inner-edge' : seat.u === to ? 'outer-edge' : 'surface',
+    ballBottomDepth: centre + ballRadius,
+    gapAtBottom: gap(from),
+    gapAtRim: gap(curve.end),
+    reliefForContact:
+      wanted === undefined
+        ? null
+        : reliefFor(curve, reduced, (positive(wanted, 'options.wantedContactDiameter') / 2) * ratio, to, ratio),
+  };
+}
+
+function readCurve(given: Readonly<Record<string, unknown>>): Curve {
+  const { points, sweep } = given;
+  if ((points === undefined) === (sweep === undefined)) {
+    const code = points === undefined ? 'missing-option' : 'contradiction';
+    return refuse(code, 'options', Object.keys(given), 'must give either points or sweep');
+  }
+  return points === undefined ? sweptCurve(sweep as Sweep) : polyline(list(points, 'options.points', 2));
+}
+
+/** Straight lines between points; u counts them. */
+function polyline(points: readonly unknown[]): Curve {
+  const read = points.map((point, index) => {
+    const parameter = `options.points[${index}]`;
+    const { radius, depth } = options(point, parameter, ['radius', 'depth']);
+    return { radius: nonNegative(radius, `${parameter}.radius`), depth: number(depth, `${parameter}.depth`) };
+  });
+  const corner = (index: number): SocketPoint => read[index] as SocketPoint;
+  for (let index = 1; index < read.length; index++) {
+    if (corner(index).radius <= corner(index - 1).radius) {
+      refuse('out-of-range', `options.points[${index}].radius`, corner(index).radius, 'must grow from point to point');
+    }
+  }
+  return {
+    end: read.length - 1,
+    samples: 8 * (read.length - 1),
+    nose: 0,
+    at: (u) => {
+      const index = Math.min(read.length - 2, Math.floor(u));
+      const [a, b] = [corner(index), corner(index + 1)];
+      const [dRadius, dDepth] = [b.radius - a.radius, b.depth - a.depth];
+      const radius = a.radius + (u - index) * dRadius;
+      return { square: radius * radius, depth: a.depth + (u - index) * dDepth, dSquare: 2 * radius * dRadius, dDepth };
+    },
+  };
+}
+
+/** The half of the sweep that cuts farther out, u from the bottom (0) to the rim (π). */
+function sweptCurve(sweep: Sweep): Curve {
+  const { tilt, radius: r, distance: h, skew, noseRadius } = readSweep(sweep, 'options.sweep');
+  const e = Math.abs(skew);
+  const [sin, cos] = [Math.sin(tilt), Math.cos(tilt)];
+  const short = h * sin - r * cos;
+  return {
+    end: Math.PI,
+    samples: 512,
+    nose: noseRadius,
+    at: (u) => {
+      const [su, cu] = [Math.sin(u), Math.cos(u)];
+      const x = h * sin - r * cos * cu;
+      const y = e + r * su;
+      // At the bottom x is a difference; half-angles keep its digits there.
+      const across = u < 1 ? short + 2 * r * cos * Math.sin(u / 2) ** 2 : x;
+      return {
+        square: across * across + y * y,
+        depth: h * cos + r * sin * cu,
+        dSquare: 2 * (across * r * cos * su + y * r * cu),
+        dDepth: -r * sin * su,
+      };
+    },
+  };
+}
+
+/** Where the curve first reaches a radius, from the middle; undefined if it never does. */
+function whereRadius(curve: Curve, radius: number): number | undefined {
+  const beyond = (u: number): boolean => curve.at(u).square >= radius * radius;
+  return change(curve, beyond, 0, curve.end);
+}
+
+/** Where the curve leaves the ball's shadow; its end if it never does. */
+function lastWithin(curve: Curve, radius: number): number | undefined {
+  const outside = (u: number): boolean => curve.at(u).square > radius * radius;
+  if (outside(0)) return undefined;
+  return change(curve, outside, 0, curve.end) ?? curve.end;
+}
+
+/** The first place at which a condition holds. */
+function change(curve: Curve, holds: (u: number) => boolean, from: number, to: number): number | undefined {
+  if (holds(from)) return from;
+  let before = from;
+  for (let k = 1; k <= curve.samples; k++) {
+    const u = k === curve.samples ? to : from + ((to - from) * k) / curve.samples;
+    if (holds(u)) return bisect(holds, before, u);
+    before = u;
+  }
+  return undefined;
+}
+
+/** Between a place where a condition fails and one where it holds: the place where it begins to. */
+function bisect(holds: (u: number) => boolean, fails: number, works: number): number {
+  let [a, b] = [fails, works];
+  for (let turn = 0; turn < 80 && a !== b; turn++) {
+    const middle = (a + b) / 2;
+    if (holds(middle)) b = middle;
+    else a = middle;
+  }
+  return b;
+}
+
+/** How deep the ball's centre could sink at one place. */
+function sinks(curve: Curve, ball: number, u: number): number {
+  const { square, depth } = curve.at(u);
+  return depth - Math.sqrt(Math.max(0, ball * ball - square));
+}
+
+/** The place that stops the ball first. */
+function lowest(curve: Curve, ball: number, from: number, to: number): { u: number; value: number } {
+  const rising = (u: number): boolean => {
+    const { square, dSquare, dDepth } = curve.at(u);
+    return dDepth * Math.sqrt(Math.max(0, ball * ball - square)) + dSquare / 2 >= 0;
+  };
+  const candidates = [from, to];
+  const corners = Number.isInteger(curve.end) ? curve.end : 0;
+  for (let index = 1; index < corners; index++) if (index > from && index < to) candidates.push(index);
+  for (let k = 0; k < curve.samples; k++) {
+    const [a, b] = [k, k + 1].map((step) => from + ((to - from) * step) / curve.samples) as [number, number];
+    if (!rising(a) && rising(b)) candidates.push(bisect(rising, a, b));
+  }
+  return candidates
+    .map((u) => ({ u, value: sinks(curve, ball, u) }))
+    .reduce((best, next) => (next.value < best.value ? next : best));
+}
+
+/** The smallest hole that removes all places inside the wanted circle where the ball would stop sooner. */
+function reliefFor(curve: Curve, ball: number, wanted: number, to: number, ratio: number): number | null {
+  const u = whereRadius(curve, wanted);
+  if (u === undefined || u > to || curve.at(0).square > wanted * wanted) {
+    return refuse(
+      'impossible-geometry',
+      'options.wantedContactDiameter',
+      (2 * wanted) / ratio,
+      'must lie on the surface and on the ball',
+    );
+  }
+  const level = sinks(curve, ball, u);
+  // Rounding must not count as a place where the ball would stop sooner.
+  const slack = 4e-16 * (ball + Math.abs(level));
+  const sooner = (place: number): boolean => sinks(curve, ball, place) < level - slack;
+  if (lowest(curve, ball, u, to).value < level - slack) return null;
+  const inwards = (back: number): boolean => sooner(u - back);
+  const first = change(curve, inwards, 0, u);
+  return first === undefined ? 0 : (2 * Math.sqrt(curve.at(u - first).square)) / ratio;
+}
