@@ -10,8 +10,22 @@ export {
   type BallCutterStepsOptions,
   ballCutterSteps,
 } from './ball-cutter.js';
+export {
+  type Clearance,
+  type Obstacle,
+  type SweepClearance,
+  type SweepClearanceOptions,
+  sweepClearance,
+} from './clearance.js';
 export type { SweepCoverage, SweepEnd } from './coverage.js';
 export type { SphereCut } from './cut.js';
+export {
+  type FirstContact,
+  type InfeedPass,
+  type SphereInfeed,
+  type SphereInfeedOptions,
+  sphereInfeed,
+} from './infeed.js';
 export {
   type Mark,
   type SphereMarks,
