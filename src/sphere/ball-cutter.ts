@@ -36,7 +36,7 @@ export interface BallCutterSteps {
 }
 
 /** What {@link ballCutterSteps} needs: either `steps` or `leftover`. */
-export interface BallCutterStepsOptions {
+export interface BallCutterStepsInput {
   /** The part that is wanted. */
   readonly target: SphereTarget;
   /** Radius of the cutter's ball end. */
@@ -53,7 +53,7 @@ const MOST_STEPS = 100_000;
 /**
  * The passes of a ball-ended cutter that cut a sphere in equal angular steps.
  *
- * @param options - Part, cutter, and the number of steps or the height allowed.
+ * @param input - Part, cutter, and the number of steps or the height allowed.
  * @returns The passes and the ridge that they leave.
  * @throws GeneratrixError `impossible-geometry` where the passes do not meet, `out-of-range` for a cutter
  * that does not fit the socket, `contradiction` or `missing-option` for both or none of steps and leftover.
@@ -67,11 +67,11 @@ const MOST_STEPS = 100_000;
  * passes.at(-1)?.centreRadius; // => 25
  * ```
  */
-export function ballCutterSteps(options_: BallCutterStepsOptions): BallCutterSteps {
-  const given = options(options_, 'options', ['target', 'cutterRadius'], ['steps', 'leftover']);
-  const zone = readTarget(given['target'] as SphereTarget, 'options.target');
-  const cutterRadius = positive(given['cutterRadius'], 'options.cutterRadius');
-  fits(zone.side, zone.radius, cutterRadius, 'options.cutterRadius');
+export function ballCutterSteps(input: BallCutterStepsInput): BallCutterSteps {
+  const given = options(input, 'input', ['target', 'cutterRadius'], ['steps', 'leftover']);
+  const zone = readTarget(given['target'] as SphereTarget, 'input.target');
+  const cutterRadius = positive(given['cutterRadius'], 'input.cutterRadius');
+  fits(zone.side, zone.radius, cutterRadius, 'input.cutterRadius');
   const nose = { side: zone.side, radius: zone.radius, noseRadius: cutterRadius };
   const [first, last] = ends(zone, nose);
   const steps = countOf(given, nose, last - first);
@@ -109,22 +109,22 @@ function countOf(given: Readonly<Record<string, unknown>>, nose: NoseOnSphere, r
   const { steps, leftover } = given;
   if ((steps === undefined) === (leftover === undefined)) {
     const code = steps === undefined ? 'missing-option' : 'contradiction';
-    return refuse(code, 'options', Object.keys(given), 'must give either steps or leftover');
+    return refuse(code, 'input', Object.keys(given), 'must give either steps or leftover');
   }
   const widest = 2 * Math.asin(largestSine(nose));
   if (leftover !== undefined) {
-    const height = positive(leftover, 'options.leftover');
+    const height = positive(leftover, 'input.leftover');
     const count = Math.max(1, Math.ceil(range / Math.min(widest, 2 * Math.asin(ridgeSine(nose, height))) - 1e-12));
     return count <= MOST_STEPS
       ? count
-      : refuse('out-of-range', 'options.leftover', height, `must be reached in at most ${MOST_STEPS} steps`);
+      : refuse('out-of-range', 'input.leftover', height, `must be reached in at most ${MOST_STEPS} steps`);
   }
-  const count = whole(steps, 'options.steps', { min: 1, max: MOST_STEPS });
+  const count = whole(steps, 'input.steps', { min: 1, max: MOST_STEPS });
   return range / count <= widest * (1 + 1e-14)
     ? count
     : refuse(
         'impossible-geometry',
-        'options.steps',
+        'input.steps',
         count,
         `must be at least ${Math.ceil(range / widest)}, or the passes do not meet`,
       );

@@ -28,7 +28,7 @@ export interface Obstacle {
 }
 
 /** What {@link sweepClearance} needs. */
-export type SweepClearanceOptions = SphereCut & {
+export type SweepClearanceInput = SphereCut & {
   /** Diameter of the head. */
   readonly headDiameter: number;
   /** From the plane of the sweep (of the nose's centre) to the head's face. Default: the least that clears. */
@@ -71,7 +71,7 @@ export interface SweepClearance {
  * The tool is taken as a square-ended bar, so against obstacles the distance may be too small by up to the
  * nose radius. Check by hand, with the spindle stopped and out of gear, before cutting.
  *
- * @param options - The sphere being cut, the head, the tool and what is in the way.
+ * @param input - The sphere being cut, the head, the tool and what is in the way.
  * @returns Least reach, all distances, and the first collision.
  * @throws GeneratrixError for refused arguments; `impossible-geometry` for a spindle that misses the opening.
  * @example
@@ -83,15 +83,15 @@ export interface SweepClearance {
  * sweepClearance({ target, headDiameter: 60, reach: 25 }).firstCollision; // => null
  * ```
  */
-export function sweepClearance(options_: SweepClearanceOptions): SweepClearance {
-  const given = options(options_, 'options', ['headDiameter'], [...CUT_KEYS, 'reach', 'toolWidth', 'obstacles']);
-  const cut = readCut(given, 'options');
-  const head = positive(given['headDiameter'], 'options.headDiameter') / 2;
+export function sweepClearance(input: SweepClearanceInput): SweepClearance {
+  const given = options(input, 'input', ['headDiameter'], [...CUT_KEYS, 'reach', 'toolWidth', 'obstacles']);
+  const cut = readCut(given, 'input');
+  const head = positive(given['headDiameter'], 'input.headDiameter') / 2;
   const zone = given['target'] === undefined ? undefined : readTarget(given['target'] as SphereTarget);
   const plane = centreRadius(cut) * Math.cos(cut.half);
   const parts = cut.side === 'ball' ? aroundBall(given, cut, zone, head) : inSocket(given, cut, zone, head);
   const leastReach = Math.max(0, ...parts.head.map(({ needed }) => needed - plane));
-  const reach = given['reach'] === undefined ? leastReach : nonNegative(given['reach'], 'options.reach');
+  const reach = given['reach'] === undefined ? leastReach : nonNegative(given['reach'], 'input.reach');
   const clearances = [
     ...parts.head.map(
       ({ between, needed }): Clearance => ({ between, distance: plane + reach - needed, measured: 'along-spindle' }),
@@ -117,14 +117,14 @@ function aroundBall(
   head: number,
 ): Parts {
   const { radius, noseRadius, tilt, half } = cut;
-  const width = number(given['toolWidth'] ?? noseRadius, 'options.toolWidth', { min: noseRadius });
+  const width = number(given['toolWidth'] ?? noseRadius, 'input.toolWidth', { min: noseRadius });
   const centres = centreRadius(cut);
   const front = centres * Math.cos(half) - noseRadius;
   const outer = centres * Math.sin(half) + width;
   const needs = [{ between: 'head-ball', needed: radius }];
   const tool: Clearance[] = [];
-  list(given['obstacles'] ?? [], 'options.obstacles').forEach((value, index) => {
-    const { name, edge, end } = readObstacle(value, `options.obstacles[${index}]`);
+  list(given['obstacles'] ?? [], 'input.obstacles').forEach((value, index) => {
+    const { name, edge, end } = readObstacle(value, `input.obstacles[${index}]`);
     const toHead = farthest(edge, end, head, tilt);
     const toTool = farthest(edge, end, outer, tilt);
     if (toHead !== null) needs.push({ between: `head-${name}`, needed: toHead });
@@ -193,8 +193,7 @@ function farthest(a: number, end: number, q: number, tilt: number): number | nul
 
 function inSocket(given: Readonly<Record<string, unknown>>, cut: ReadCut, zone: Zone | undefined, head: number): Parts {
   for (const key of ['obstacles', 'toolWidth']) {
-    if (given[key] !== undefined)
-      refuse('contradiction', `options.${key}`, given[key], 'must be left out for a socket');
+    if (given[key] !== undefined) refuse('contradiction', `input.${key}`, given[key], 'must be left out for a socket');
   }
   const { radius, noseRadius, tilt, half } = cut;
   const opening = zone === undefined ? tilt + half : zone.to;
@@ -202,7 +201,7 @@ function inSocket(given: Readonly<Record<string, unknown>>, cut: ReadCut, zone: 
   if (tilt >= Math.PI / 2 || tilt >= opening) {
     return refuse(
       'impossible-geometry',
-      'options.sweep.tiltDeg',
+      'input.sweep.tiltDeg',
       degrees(tilt),
       'must let the spindle in by the opening',
     );

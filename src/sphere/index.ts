@@ -7,14 +7,14 @@
 export {
   type BallCutterPass,
   type BallCutterSteps,
-  type BallCutterStepsOptions,
+  type BallCutterStepsInput,
   ballCutterSteps,
 } from './ball-cutter.js';
 export {
   type Clearance,
   type Obstacle,
   type SweepClearance,
-  type SweepClearanceOptions,
+  type SweepClearanceInput,
   sweepClearance,
 } from './clearance.js';
 export type { SweepCoverage, SweepEnd } from './coverage.js';
@@ -23,19 +23,19 @@ export {
   type FirstContact,
   type InfeedPass,
   type SphereInfeed,
-  type SphereInfeedOptions,
+  type SphereInfeedInput,
   sphereInfeed,
 } from './infeed.js';
 export {
   type Mark,
   type SphereMarks,
+  type SphereMarksInput,
   type SphereMarksLimit,
-  type SphereMarksLimitOptions,
-  type SphereMarksOptions,
+  type SphereMarksLimitInput,
   sphereMarks,
   sphereMarksLimit,
 } from './marks.js';
-export { type BallSeat, type BallSeatOptions, ballSeat, type SocketPoint } from './seating.js';
+export { type BallSeat, type BallSeatInput, ballSeat, type SocketPoint } from './seating.js';
 export {
   type SweepHead,
   type SweepResult,
@@ -43,7 +43,7 @@ export {
   type SweepSettingsInput,
   sweepSettings,
 } from './settings.js';
-export { type SphereStep, type SphereSteps, type SphereStepsOptions, sphereSteps } from './steps.js';
+export { type SphereStep, type SphereSteps, type SphereStepsInput, sphereSteps } from './steps.js';
 export {
   type StraightFeed,
   type StraightFeedFace,

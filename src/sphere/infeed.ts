@@ -12,7 +12,7 @@ import { centreRadius } from './scallop.js';
 import { degrees, radians, readTarget, type SphereTarget } from './target.js';
 
 /** What {@link sphereInfeed} needs: either `passes` or `perPass`. */
-export type SphereInfeedOptions = SphereCut & {
+export type SphereInfeedInput = SphereCut & {
   /** `spindle`: the boring head's quill moves. `work`: the table moves along the work axis. */
   readonly feed: 'spindle' | 'work';
   /** Diameter of the stock. For a socket it may be left out: a face wider than the sweep. */
@@ -83,7 +83,7 @@ interface Contact {
 /**
  * The infeed from first contact to size: passes, the radius at each, layers and chips.
  *
- * @param options - The sphere being cut, the stock, the direction of the feed and how it is divided.
+ * @param input - The sphere being cut, the stock, the direction of the feed and how it is divided.
  * @returns First contact and the passes.
  * @throws GeneratrixError `impossible-geometry` where the feed would cut into the finished part: along the
  * work axis past half a sphere, or along the spindle through the rim of a deep socket.
@@ -97,25 +97,25 @@ interface Contact {
  * sphereInfeed({ target: bowl, feed: 'spindle', passes: 3 }).passes[0]?.radius.toFixed(3); // => '20.817'
  * ```
  */
-export function sphereInfeed(options_: SphereInfeedOptions): SphereInfeed {
+export function sphereInfeed(input: SphereInfeedInput): SphereInfeed {
   const given = options(
-    options_,
-    'options',
+    input,
+    'input',
     ['feed'],
     [...CUT_KEYS, 'stockDiameter', 'stockEndHeight', 'passes', 'perPass', 'workPerSweepDeg'],
   );
-  const cut = readCut(given, 'options');
-  const feed = choice(given['feed'], 'options.feed', ['spindle', 'work']);
+  const cut = readCut(given, 'input');
+  const feed = choice(given['feed'], 'input.feed', ['spindle', 'work']);
   const turn =
     given['workPerSweepDeg'] === undefined
       ? undefined
-      : radians(number(given['workPerSweepDeg'], 'options.workPerSweepDeg', { above: 0, max: 180 }));
+      : radians(number(given['workPerSweepDeg'], 'input.workPerSweepDeg', { above: 0, max: 180 }));
   const stock = readStock(given, cut);
   refuseFeed(cut, feed);
   const contact = firstContact(cut, feed, stock);
   const centres = centreRadius(cut);
   if (feed === 'spindle' && cut.side === 'socket' && contact.distance > 2 * centres * Math.cos(cut.half)) {
-    return refuse('impossible-geometry', 'options.feed', feed, 'would cut away the rim of so deep a socket');
+    return refuse('impossible-geometry', 'input.feed', feed, 'would cut away the rim of so deep a socket');
   }
   const count = divide(given, contact.distance);
   const perPass = contact.distance / count;
@@ -130,31 +130,30 @@ export function sphereInfeed(options_: SphereInfeedOptions): SphereInfeed {
 function readStock(given: Readonly<Record<string, unknown>>, cut: ReadCut): Stock {
   const { stockDiameter, stockEndHeight, target } = given;
   if (stockDiameter === undefined && cut.side === 'ball') {
-    return refuse('missing-option', 'options.stockDiameter', undefined, 'must be given for a ball');
+    return refuse('missing-option', 'input.stockDiameter', undefined, 'must be given for a ball');
   }
   const rim =
     target === undefined
       ? cut.radius * Math.cos(cut.tilt + cut.half)
       : readTarget(target as SphereTarget).rims.toHeight;
   return {
-    radius:
-      stockDiameter === undefined ? Number.POSITIVE_INFINITY : positive(stockDiameter, 'options.stockDiameter') / 2,
+    radius: stockDiameter === undefined ? Number.POSITIVE_INFINITY : positive(stockDiameter, 'input.stockDiameter') / 2,
     end:
       stockEndHeight === undefined
         ? cut.side === 'ball'
           ? cut.radius
           : rim
-        : number(stockEndHeight, 'options.stockEndHeight', { min: -10 * cut.radius, max: 10 * cut.radius }),
+        : number(stockEndHeight, 'input.stockEndHeight', { min: -10 * cut.radius, max: 10 * cut.radius }),
   };
 }
 
 function refuseFeed(cut: ReadCut, feed: 'spindle' | 'work'): void {
   // From the rounding of the angles a half sphere may come out a hair deeper.
   if (feed === 'work' && cut.tilt + cut.half > Math.PI / 2 + 1e-12) {
-    refuse('impossible-geometry', 'options.feed', feed, 'must be spindle: past half a sphere this cuts into the part');
+    refuse('impossible-geometry', 'input.feed', feed, 'must be spindle: past half a sphere this cuts into the part');
   }
   if (cut.tilt > Math.PI / 2) {
-    refuse('out-of-range', 'options.sweep.tiltDeg', degrees(cut.tilt), 'must be at most 90 degrees for an infeed');
+    refuse('out-of-range', 'input.sweep.tiltDeg', degrees(cut.tilt), 'must be at most 90 degrees for an infeed');
   }
 }
 
@@ -162,14 +161,14 @@ function divide(given: Readonly<Record<string, unknown>>, distance: number): num
   const { passes, perPass } = given;
   if ((passes === undefined) === (perPass === undefined)) {
     const code = passes === undefined ? 'missing-option' : 'contradiction';
-    return refuse(code, 'options', Object.keys(given), 'must give either passes or perPass');
+    return refuse(code, 'input', Object.keys(given), 'must give either passes or perPass');
   }
-  if (passes !== undefined) return whole(passes, 'options.passes', { min: 1, max: 1000 });
-  const most = positive(perPass, 'options.perPass');
+  if (passes !== undefined) return whole(passes, 'input.passes', { min: 1, max: 1000 });
+  const most = positive(perPass, 'input.perPass');
   const count = Math.max(1, Math.ceil((distance / most) * (1 - 1e-14)));
   return count <= 1000
     ? count
-    : refuse('out-of-range', 'options.perPass', most, 'must divide the feed into at most 1000 passes');
+    : refuse('out-of-range', 'input.perPass', most, 'must divide the feed into at most 1000 passes');
 }
 
 /** Where a place of the nose-centre circle stands with s left to feed, and how far it is from the stock. */

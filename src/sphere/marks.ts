@@ -44,7 +44,7 @@ export interface SphereMarks {
 }
 
 /** What {@link sphereMarks} needs. */
-export type SphereMarksOptions = SphereCut & {
+export type SphereMarksInput = SphereCut & {
   /** Angle by which the work turns during one sweep of the tool (of one tooth, if there are several). */
   readonly workPerSweepDeg: number;
 };
@@ -60,7 +60,7 @@ export interface SphereMarksLimit {
 }
 
 /** What {@link sphereMarksLimit} needs. */
-export type SphereMarksLimitOptions = SphereCut & {
+export type SphereMarksLimitInput = SphereCut & {
   /** Height of ridge that must not be exceeded. */
   readonly height: number;
 };
@@ -71,7 +71,7 @@ const PLACES = 12;
 /**
  * Spacing of the passes and height of the ridges over the surface.
  *
- * @param options - The sphere being cut, with a nose radius, and the angle of work per sweep.
+ * @param input - The sphere being cut, with a nose radius, and the angle of work per sweep.
  * @returns The highest ridge and its place, and the marks along the sweep.
  * @throws GeneratrixError `impossible-geometry` where the passes do not meet at all.
  * @example
@@ -84,16 +84,16 @@ const PLACES = 12;
  * flatHeight.toFixed(5); // => '0.02851'
  * ```
  */
-export function sphereMarks(options_: SphereMarksOptions): SphereMarks {
-  const given = options(options_, 'options', ['workPerSweepDeg'], CUT_KEYS);
+export function sphereMarks(input: SphereMarksInput): SphereMarks {
+  const given = options(input, 'input', ['workPerSweepDeg'], CUT_KEYS);
   const cut = readNose(given);
-  const turn = radians(number(given['workPerSweepDeg'], 'options.workPerSweepDeg', { above: 0, max: 180 }));
+  const turn = radians(number(given['workPerSweepDeg'], 'input.workPerSweepDeg', { above: 0, max: 180 }));
   const sine = Math.sin(cut.tilt) * Math.sin(turn / 2);
   const most = largestTurn(cut);
   if (turn > most.turn * (1 + 4e-16)) {
     return refuse(
       'impossible-geometry',
-      'options.workPerSweepDeg',
+      'input.workPerSweepDeg',
       given['workPerSweepDeg'],
       `must be at most ${degrees(most.turn)}, or the passes do not meet`,
     );
@@ -104,7 +104,7 @@ export function sphereMarks(options_: SphereMarksOptions): SphereMarks {
 /**
  * The largest angle of work per sweep that keeps the ridges within a height.
  *
- * @param options - The sphere being cut, with a nose radius, and the height allowed.
+ * @param input - The sphere being cut, with a nose radius, and the height allowed.
  * @returns The angle per sweep, and the marks that it leaves.
  * @throws GeneratrixError for refused arguments.
  * @example
@@ -116,10 +116,10 @@ export function sphereMarks(options_: SphereMarksOptions): SphereMarks {
  * Math.ceil(marks.sweepsPerTurn); // => 875
  * ```
  */
-export function sphereMarksLimit(options_: SphereMarksLimitOptions): SphereMarksLimit {
-  const given = options(options_, 'options', ['height'], CUT_KEYS);
+export function sphereMarksLimit(input: SphereMarksLimitInput): SphereMarksLimit {
+  const given = options(input, 'input', ['height'], CUT_KEYS);
   const cut = readNose(given);
-  const height = positive(given['height'], 'options.height');
+  const height = positive(given['height'], 'input.height');
   const most = largestTurn(cut);
   const allowed = ridgeSine(cut, height);
   const limited = allowed < most.sine;
@@ -139,12 +139,12 @@ export function sphereMarksLimit(options_: SphereMarksLimitOptions): SphereMarks
 }
 
 function readNose(given: Readonly<Record<string, unknown>>): ReadCut {
-  const cut = readCut(given, 'options');
+  const cut = readCut(given, 'input');
   return cut.noseRadius > 0
     ? cut
     : refuse(
         'out-of-range',
-        'options.noseRadius',
+        'input.noseRadius',
         cut.noseRadius,
         'must be greater than 0: a sharp point leaves grooves',
       );

@@ -21,7 +21,7 @@ export interface SocketPoint {
 }
 
 /** What {@link ballSeat} needs: either `points` or `sweep`. */
-export interface BallSeatOptions {
+export interface BallSeatInput {
   /** Radius of the ball. */
   readonly ballRadius: number;
   /** At least two places of the socket, from the middle outwards. */
@@ -76,7 +76,7 @@ interface Curve {
  * Where a ball of a given size rests in a socket as it really is: the contact circle, the gap at the
  * bottom, and the relief hole that moves the contact to a wanted circle.
  *
- * @param options - Ball, surface, and perhaps a relief hole and a wanted contact circle.
+ * @param input - Ball, surface, and perhaps a relief hole and a wanted contact circle.
  * @returns The seat.
  * @throws GeneratrixError `impossible-geometry` for a ball that falls through or a circle outside the surface.
  * @example
@@ -89,31 +89,21 @@ interface Curve {
  * seat.gapAtBottom.toFixed(6); // => '2.071068'
  * ```
  */
-export function ballSeat(options_: BallSeatOptions): BallSeat {
-  const given = options(
-    options_,
-    'options',
-    ['ballRadius'],
-    ['points', 'sweep', 'reliefDiameter', 'wantedContactDiameter'],
-  );
-  const ballRadius = positive(given['ballRadius'], 'options.ballRadius');
-  const relief = nonNegative(given['reliefDiameter'] ?? 0, 'options.reliefDiameter') / 2;
+export function ballSeat(input: BallSeatInput): BallSeat {
+  const given = options(input, 'input', ['ballRadius'], ['points', 'sweep', 'reliefDiameter', 'wantedContactDiameter']);
+  const ballRadius = positive(given['ballRadius'], 'input.ballRadius');
+  const relief = nonNegative(given['reliefDiameter'] ?? 0, 'input.reliefDiameter') / 2;
   const curve = readCurve(given);
   const reduced = ballRadius - curve.nose;
   if (reduced <= 0) {
-    return refuse('out-of-range', 'options.ballRadius', ballRadius, `must be greater than the nose, ${curve.nose}`);
+    return refuse('out-of-range', 'input.ballRadius', ballRadius, `must be greater than the nose, ${curve.nose}`);
   }
   // The contact is on the line from the ball's centre: on the path it is nearer to the axis in this ratio.
   const ratio = reduced / ballRadius;
   const from = whereRadius(curve, relief * ratio);
   const to = lastWithin(curve, reduced);
   if (from === undefined || to === undefined || from > to) {
-    return refuse(
-      'impossible-geometry',
-      'options.ballRadius',
-      ballRadius,
-      'must be large enough to rest on the surface',
-    );
+    return refuse('impossible-geometry', 'input.ballRadius', ballRadius, 'must be large enough to rest on the surface');
   }
   const seat = lowest(curve, reduced, from, to);
   const centre = seat.value;
@@ -133,7 +123,7 @@ export function ballSeat(options_: BallSeatOptions): BallSeat {
     reliefForContact:
       wanted === undefined
         ? null
-        : reliefFor(curve, reduced, (positive(wanted, 'options.wantedContactDiameter') / 2) * ratio, to, ratio),
+        : reliefFor(curve, reduced, (positive(wanted, 'input.wantedContactDiameter') / 2) * ratio, to, ratio),
   };
 }
 
@@ -141,22 +131,22 @@ function readCurve(given: Readonly<Record<string, unknown>>): Curve {
   const { points, sweep } = given;
   if ((points === undefined) === (sweep === undefined)) {
     const code = points === undefined ? 'missing-option' : 'contradiction';
-    return refuse(code, 'options', Object.keys(given), 'must give either points or sweep');
+    return refuse(code, 'input', Object.keys(given), 'must give either points or sweep');
   }
-  return points === undefined ? sweptCurve(sweep as Sweep) : polyline(list(points, 'options.points', 2));
+  return points === undefined ? sweptCurve(sweep as Sweep) : polyline(list(points, 'input.points', 2));
 }
 
 /** Straight lines between points; u counts them. */
 function polyline(points: readonly unknown[]): Curve {
   const read = points.map((point, index) => {
-    const parameter = `options.points[${index}]`;
+    const parameter = `input.points[${index}]`;
     const { radius, depth } = options(point, parameter, ['radius', 'depth']);
     return { radius: nonNegative(radius, `${parameter}.radius`), depth: number(depth, `${parameter}.depth`) };
   });
   const corner = (index: number): SocketPoint => read[index] as SocketPoint;
   for (let index = 1; index < read.length; index++) {
     if (corner(index).radius <= corner(index - 1).radius) {
-      refuse('out-of-range', `options.points[${index}].radius`, corner(index).radius, 'must grow from point to point');
+      refuse('out-of-range', `input.points[${index}].radius`, corner(index).radius, 'must grow from point to point');
     }
   }
   return {
@@ -175,7 +165,7 @@ function polyline(points: readonly unknown[]): Curve {
 
 /** The half of the sweep that cuts farther out, u from the bottom (0) to the rim (π). */
 function sweptCurve(sweep: Sweep): Curve {
-  const { tilt, radius: r, distance: h, skew, noseRadius } = readSweep(sweep, 'options.sweep');
+  const { tilt, radius: r, distance: h, skew, noseRadius } = readSweep(sweep, 'input.sweep');
   const e = Math.abs(skew);
   const [sin, cos] = [Math.sin(tilt), Math.cos(tilt)];
   const short = h * sin - r * cos;
@@ -265,7 +255,7 @@ function reliefFor(curve: Curve, ball: number, wanted: number, to: number, ratio
   if (u === undefined || u > to || curve.at(0).square > wanted * wanted) {
     return refuse(
       'impossible-geometry',
-      'options.wantedContactDiameter',
+      'input.wantedContactDiameter',
       (2 * wanted) / ratio,
       'must lie on the surface and on the ball',
     );

@@ -43,7 +43,7 @@ export interface SphereSteps {
 }
 
 /** What {@link sphereSteps} needs: either `steps` or `leftover`. */
-export interface SphereStepsOptions {
+export interface SphereStepsInput {
   /** The part that is wanted. */
   readonly target: SphereTarget;
   /** Radius of the tool's corner. Default 0: a square corner. */
@@ -67,7 +67,7 @@ interface Stretch {
 /**
  * The table of positions that cuts a sphere by steps, all edges left as evenly high as can be.
  *
- * @param options - Part, tool corner, and the number of steps or the height allowed.
+ * @param input - Part, tool corner, and the number of steps or the height allowed.
  * @returns The steps and the highest edge that they leave.
  * @throws GeneratrixError `impossible-geometry` for a socket deeper than half a sphere, `out-of-range`
  * where more than 2000 steps would be needed, `contradiction` or `missing-option` for both or none of steps and leftover.
@@ -81,11 +81,11 @@ interface Stretch {
  * steps.map(({ depth }) => depth.toFixed(2)); // => ['0.00', '2.68', '5.86', '10.00', '20.00']
  * ```
  */
-export function sphereSteps(options_: SphereStepsOptions): SphereSteps {
-  const given = options(options_, 'options', ['target'], ['noseRadius', 'steps', 'leftover']);
-  const zone = readTarget(given['target'] as SphereTarget, 'options.target');
-  const noseRadius = nonNegative(given['noseRadius'] ?? 0, 'options.noseRadius');
-  fits(zone.side, zone.radius, noseRadius, 'options.noseRadius');
+export function sphereSteps(input: SphereStepsInput): SphereSteps {
+  const given = options(input, 'input', ['target'], ['noseRadius', 'steps', 'leftover']);
+  const zone = readTarget(given['target'] as SphereTarget, 'input.target');
+  const noseRadius = nonNegative(given['noseRadius'] ?? 0, 'input.noseRadius');
+  fits(zone.side, zone.radius, noseRadius, 'input.noseRadius');
   const nose = { side: zone.side, radius: zone.radius, noseRadius };
   const stretches = stretchesOf(zone, nose);
   const most = allowedLeftover(given, nose, stretches);
@@ -103,12 +103,7 @@ function stretchesOf(zone: Zone, nose: NoseOnSphere): readonly Stretch[] {
   const centres = centreRadius(nose);
   if (zone.side === 'socket') {
     if (toHeight < 0) {
-      return refuse(
-        'impossible-geometry',
-        'options.target',
-        -toHeight,
-        'must be at most half a sphere for plain boring',
-      );
+      return refuse('impossible-geometry', 'input.target', -toHeight, 'must be at most half a sphere for plain boring');
     }
     return [{ from: 'free-end', start: 0, end: Math.acos(Math.max(0, (toHeight - noseRadius) / centres)) }];
   }
@@ -136,17 +131,17 @@ function allowedLeftover(
 ): number {
   if ((given['steps'] === undefined) === (given['leftover'] === undefined)) {
     const code = given['steps'] === undefined ? 'missing-option' : 'contradiction';
-    return refuse(code, 'options', Object.keys(given), 'must give either steps or leftover');
+    return refuse(code, 'input', Object.keys(given), 'must give either steps or leftover');
   }
   const needed = (height: number): number =>
     stretches.reduce((sum, stretch) => sum + run(nose, stretch, height).length - 1, 0);
   if (given['leftover'] !== undefined) {
-    const height = positive(given['leftover'], 'options.leftover');
+    const height = positive(given['leftover'], 'input.leftover');
     return needed(height) <= MOST_STEPS
       ? height
-      : refuse('out-of-range', 'options.leftover', height, `must be reached in at most ${MOST_STEPS} steps`);
+      : refuse('out-of-range', 'input.leftover', height, `must be reached in at most ${MOST_STEPS} steps`);
   }
-  const steps = whole(given['steps'], 'options.steps', { min: stretches.length, max: MOST_STEPS });
+  const steps = whole(given['steps'], 'input.steps', { min: stretches.length, max: MOST_STEPS });
   let [low, high] = [0, nose.radius];
   while (needed(high) > steps) high *= 2;
   for (let turn = 0; turn < 60; turn++) {

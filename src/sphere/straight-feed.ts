@@ -11,7 +11,7 @@
 import { radians as radiansOf } from '../budget/arithmetic.js';
 import type { Model } from '../budget/model.js';
 import { number, options, positive, representable } from '../core/checks.js';
-import { degrees, radians } from './target.js';
+import { asinDeg, sinDeg } from '../core/trigonometry.js';
 
 /** A straight feed with a tilted spindle. */
 export interface StraightFeed {
@@ -56,7 +56,7 @@ export interface StraightFeedLimit {
  */
 export function straightFeedSurface(feed: StraightFeed): StraightFeedFace {
   const given = options(feed, 'feed', ['tiltDeg', 'sweepRadius', 'width']);
-  const sine = Math.sin(radians(number(given['tiltDeg'], 'feed.tiltDeg', { min: 0, max: 90 })));
+  const sine = sinDeg(number(given['tiltDeg'], 'feed.tiltDeg', { min: 0, max: 90 }));
   const { radius, rise } = readFace(given, 'feed');
   return {
     hollow: rise * sine,
@@ -80,7 +80,7 @@ export function straightFeedSettings(limit: StraightFeedLimit): { readonly tiltD
   const given = options(limit, 'limit', ['sweepRadius', 'width', 'hollow']);
   const { rise } = readFace(given, 'limit');
   const hollow = number(given['hollow'], 'limit.hollow', { min: 0 });
-  return { tiltDeg: hollow >= rise ? 90 : degrees(Math.asin(hollow / rise)) };
+  return { tiltDeg: hollow >= rise ? 90 : asinDeg(hollow / rise) };
 }
 
 /** The hollow as a model for an error budget. */

@@ -1,5 +1,5 @@
 import fc from 'fast-check';
-import { type SphereInfeedOptions, type SphereTarget, sphereInfeed } from 'generatrix/sphere';
+import { type SphereInfeedInput, type SphereTarget, sphereInfeed } from 'generatrix/sphere';
 import { describe, expect, it } from 'vitest';
 import { refusal, uniform } from './refusal.js';
 
@@ -176,21 +176,18 @@ describe('infeed to a sphere', () => {
   const ball: SphereTarget = { part: 'ball-on-stem', diameter: 50, stemDiameter: 20 };
   const bowl: SphereTarget = { part: 'socket', radius: 20, depth: 8 };
   it.each<[string, unknown]>([
-    ['impossible-geometry options.feed', { target: ball, feed: 'work', stockDiameter: 60, passes: 2 }],
+    ['impossible-geometry input.feed', { target: ball, feed: 'work', stockDiameter: 60, passes: 2 }],
+    ['impossible-geometry input.feed', { target: { part: 'socket', radius: 20, depth: 24 }, feed: 'work', passes: 2 }],
     [
-      'impossible-geometry options.feed',
-      { target: { part: 'socket', radius: 20, depth: 24 }, feed: 'work', passes: 2 },
-    ],
-    [
-      'impossible-geometry options.feed',
+      'impossible-geometry input.feed',
       { target: { part: 'socket', radius: 20, depth: 29 }, feed: 'spindle', passes: 2 },
     ],
-    ['missing-option options.stockDiameter', { target: ball, feed: 'spindle', passes: 2 }],
-    ['missing-option options', { target: bowl, feed: 'spindle' }],
-    ['contradiction options', { target: bowl, feed: 'spindle', passes: 2, perPass: 1 }],
-    ['out-of-range options.perPass', { target: bowl, feed: 'spindle', perPass: 1e-9 }],
+    ['missing-option input.stockDiameter', { target: ball, feed: 'spindle', passes: 2 }],
+    ['missing-option input', { target: bowl, feed: 'spindle' }],
+    ['contradiction input', { target: bowl, feed: 'spindle', passes: 2, perPass: 1 }],
+    ['out-of-range input.perPass', { target: bowl, feed: 'spindle', perPass: 1e-9 }],
     [
-      'out-of-range options.sweep.tiltDeg',
+      'out-of-range input.sweep.tiltDeg',
       {
         sweep: { tiltDeg: 95, sweepRadius: 5, distance: 5 },
         side: 'ball',
@@ -200,6 +197,6 @@ describe('infeed to a sphere', () => {
       },
     ],
   ])('refuses %s', (wanted, given) => {
-    expect(refusal(() => sphereInfeed(given as SphereInfeedOptions))).toBe(wanted);
+    expect(refusal(() => sphereInfeed(given as SphereInfeedInput))).toBe(wanted);
   });
 });

@@ -1,5 +1,5 @@
 import fc from 'fast-check';
-import { type BallSeatOptions, ballSeat, type Sweep } from 'generatrix/sphere';
+import { type BallSeatInput, ballSeat, type Sweep } from 'generatrix/sphere';
 import { describe, expect, it } from 'vitest';
 import { refusal, uniform } from './refusal.js';
 
@@ -109,19 +109,19 @@ describe('a ball in a socket', () => {
     { radius: 9, depth: 0 },
   ];
   it.each<[string, unknown]>([
-    ['missing-option options', { ballRadius: 5 }],
-    ['contradiction options', { ballRadius: 5, points, sweep: {} }],
-    ['impossible-geometry options.ballRadius', { ballRadius: 1, points }],
-    ['impossible-geometry options.ballRadius', { ballRadius: 5, points, reliefDiameter: 30 }],
-    ['impossible-geometry options.wantedContactDiameter', { ballRadius: 5, points, wantedContactDiameter: 1 }],
-    ['out-of-range options.points', { ballRadius: 5, points: points.slice(1) }],
-    ['out-of-range options.points[1].radius', { ballRadius: 5, points: [points[1], points[0]] }],
-    ['not-finite options.points[0].depth', { ballRadius: 5, points: [{ radius: 0, depth: Number.NaN }, points[1]] }],
+    ['missing-option input', { ballRadius: 5 }],
+    ['contradiction input', { ballRadius: 5, points, sweep: {} }],
+    ['impossible-geometry input.ballRadius', { ballRadius: 1, points }],
+    ['impossible-geometry input.ballRadius', { ballRadius: 5, points, reliefDiameter: 30 }],
+    ['impossible-geometry input.wantedContactDiameter', { ballRadius: 5, points, wantedContactDiameter: 1 }],
+    ['out-of-range input.points', { ballRadius: 5, points: points.slice(1) }],
+    ['out-of-range input.points[1].radius', { ballRadius: 5, points: [points[1], points[0]] }],
+    ['not-finite input.points[0].depth', { ballRadius: 5, points: [{ radius: 0, depth: Number.NaN }, points[1]] }],
     [
-      'out-of-range options.ballRadius',
+      'out-of-range input.ballRadius',
       { ballRadius: 1, sweep: { tiltDeg: 30, sweepRadius: 5, distance: 8, noseRadius: 1 } },
     ],
   ])('refuses %s', (wanted, given) => {
-    expect(refusal(() => ballSeat(given as BallSeatOptions))).toBe(wanted);
+    expect(refusal(() => ballSeat(given as BallSeatInput))).toBe(wanted);
   });
 });

@@ -122,12 +122,12 @@ describe('a sphere by steps', () => {
 
   const target: SphereTarget = { part: 'ball-on-stem', diameter: 50, stemDiameter: 20 };
   it.each<[string, unknown]>([
-    ['missing-option options', { target }],
-    ['contradiction options', { target, steps: 3, leftover: 1 }],
-    ['out-of-range options.steps', { target, steps: 1 }],
-    ['out-of-range options.leftover', { target, leftover: 1e-6 }],
-    ['out-of-range options.noseRadius', { target: { part: 'socket', radius: 5, depth: 2 }, noseRadius: 5, steps: 3 }],
-    ['impossible-geometry options.target', { target: { part: 'socket', radius: 5, depth: 6 }, steps: 3 }],
+    ['missing-option input', { target }],
+    ['contradiction input', { target, steps: 3, leftover: 1 }],
+    ['out-of-range input.steps', { target, steps: 1 }],
+    ['out-of-range input.leftover', { target, leftover: 1e-6 }],
+    ['out-of-range input.noseRadius', { target: { part: 'socket', radius: 5, depth: 2 }, noseRadius: 5, steps: 3 }],
+    ['impossible-geometry input.target', { target: { part: 'socket', radius: 5, depth: 6 }, steps: 3 }],
   ])('refuses %s', (wanted, given) => {
     expect(refusal(() => sphereSteps(given as Parameters<typeof sphereSteps>[0]))).toBe(wanted);
   });
