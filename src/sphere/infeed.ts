@@ -47,7 +47,10 @@ export interface InfeedPass {
   readonly radius: number;
   /** Height of that sphere's centre. */
   readonly centreHeight: number;
-  /** Largest thickness of the layer between this position's sphere and the last one's. */
+  /**
+   * Largest thickness of the layer between this position's sphere and the last one's; 0 where the sphere does
+   * not grow into the work, as at the start of a deep socket fed along the spindle.
+   */
   readonly layer: number;
   /** Polar angle at which the layer is thickest, from this sphere's centre; null where it is even all over. */
   readonly layerPolarAngleDeg: number | null;
@@ -287,7 +290,7 @@ function pass(
   const radius = distance === 0 ? cut.radius : path - out * n;
   const before = along + out * perPass;
   // (A² - B²) / (A + B), so that thin layers keep their digits.
-  const layer = (out * (before - along) * (before + along)) / (Math.hypot(before, r) + path);
+  const layer = Math.max(0, (out * (before - along) * (before + along)) / (Math.hypot(before, r) + path));
   return {
     distance,
     radius,
@@ -312,9 +315,9 @@ function chip(cut: ReadCut, radius: number, layer: number, turn: number | undefi
   const C = centreRadius({ side, radius, noseRadius: n });
   const K = side === 'ball' ? radius + depth : radius - depth;
   const apart = 2 * Math.asin(Math.sin(tilt) * Math.sin(turn / 2));
-  // cos ε = (C² + K² - n²) / (2 C K), as a half-angle.
-  const lead = 2 * Math.asin(Math.min(1, Math.sqrt(((n - (C - K)) * (n + (C - K))) / (4 * C * K))));
+  // cos ε = (C² + K² - n²) / (2 C K), as a half-angle; |C - K| = n - depth.
+  const lead = 2 * Math.asin(Math.min(1, Math.sqrt((depth * (2 * n - depth)) / (4 * C * K))));
   if (apart >= lead) return depth;
   const sine = Math.sin((lead - apart) / 2);
-  return n - Math.sqrt((C - K) ** 2 + 4 * C * K * sine * sine);
+  return n - Math.sqrt((n - depth) ** 2 + 4 * C * K * sine * sine);
 }
