@@ -118,7 +118,8 @@ export function sweepForm(query: SweepFormQuery): SweepForm {
   const samples = 1024;
   const places = Array.from({ length: samples + 1 }, (_, i) => curve.from + ((curve.to - curve.from) * i) / samples);
   const points = places.map(curve.at);
-  if (points.some(({ rho, speed }) => !(rho > 0 || skew === 0) || !(speed > 0 || skew === 0))) {
+  const radius = length2(sweep.distance, sweep.radius) + curve.offset;
+  if (skew === 0 ? radius <= 0 : points.some(({ rho, speed }) => !(rho > 0 && speed > 0))) {
     return refuse(
       'impossible-geometry',
       'query.noseRadius',
@@ -129,7 +130,7 @@ export function sweepForm(query: SweepFormQuery): SweepForm {
   const columns = { z: Float64Array.from(points, ({ z }) => z), rho: Float64Array.from(points, ({ rho }) => rho) };
   // Simpson's rule by length of meridian.
   const weights = Float64Array.from(points, ({ speed }, i) => speed * (i % samples === 0 ? 1 : i % 2 === 1 ? 4 : 2));
-  if (skew === 0) return exactSphere(length2(sweep.distance, sweep.radius) + curve.offset, columns.z);
+  if (skew === 0) return exactSphere(radius, columns.z);
   const squares = bestSquares(columns, weights);
   const deviation = (sphere: { centreZ: number; radius: number }) => (t: number) => {
     const { z, rho } = curve.at(t);

@@ -100,6 +100,8 @@ describe('the form of a sweep', () => {
   it('refuses a nose that is larger than the curve it should follow', () => {
     const sweep = { tiltDeg: 40, radius: 10, distance: 12, skew: 1 };
     expect(() => sweepForm({ sweep, part: 'ball', noseRadius: 4 })).toThrow('query.noseRadius');
+    const sphere = { tiltDeg: 90, radius: 3, distance: 4 };
+    expect(() => sweepForm({ sweep: sphere, part: 'ball', noseRadius: 5 })).toThrow('query.noseRadius');
   });
 });
 
