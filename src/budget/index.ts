@@ -3,7 +3,19 @@
  *
  * @module budget
  */
+
+export { type AllocatedSetting, type Allocation, type AllocationOptions, allocate } from './allocation.js';
 export { type Dual, degrees, dualArithmetic, plainArithmetic, radians, variable } from './arithmetic.js';
+export { type ComparedResult, type Comparison, type ComparisonOptions, compare } from './compare.js';
+export {
+  type Conformity,
+  type ConformityOptions,
+  conformity,
+  type ProductionOptions,
+  type ProductionRisks,
+  productionRisks,
+  type SpecificationLimits,
+} from './conformity.js';
 export type { Correlation, CorrelationMatrix, Correlations } from './correlation.js';
 export type { BudgetFunction } from './derivatives.js';
 export { type Budget, type BudgetOptions, type BudgetRow, budget } from './first-order.js';
@@ -11,3 +23,5 @@ export { type BoundedShape, type Distribution, type Input, type KnownInput, read
 export type { Arithmetic, Model, Quantity } from './model.js';
 export type { SecondOrder } from './second-order.js';
 export { coverageFactor } from './student.js';
+export { type BudgetTable, type BudgetTableOptions, budgetTable, type RoundedResult, roundResult } from './table.js';
+export { atTemperature, type LengthOf, type TemperatureInput, type TemperatureOptions } from './temperature.js';

@@ -1,0 +1,292 @@
+/**
+ * The inverse of a budget: from the tolerance of the result back to how well each setting must be held.
+ *
+ * With sensitivities cᵢ and tolerances tᵢ the result stays within T if Σ|cᵢ|tᵢ ≤ T (worst case) or, for
+ * independent errors, √Σcᵢ²tᵢ² ≤ T (root sum square). Least cost, where holding tᵢ costs kᵢ/tᵢ: the minimum of
+ * Σkᵢ/tᵢ on that boundary has kᵢ/tᵢ² = λ|cᵢ|, so tᵢ ∝ √(kᵢ/|cᵢ|), for the worst case and kᵢ/tᵢ² = 2λcᵢ²tᵢ, so
+ * tᵢ ∝ ∛(kᵢ/cᵢ²), for the root sum square (Lagrange's multiplier).
+ */
+import { choice, options, positive, representable } from '../core/checks.js';
+import { refuse } from '../core/errors.js';
+import type { Note } from '../core/notes.js';
+import { type BudgetFunction, byName, derivatives, valueAt } from './derivatives.js';
+import type { Estimated } from './differences.js';
+import { readFunction, readInputsOf } from './first-order.js';
+import type { Input, NamedInput } from './inputs.js';
+
+/** What to share out, and how. */
+export interface AllocationOptions {
+  /** A model of the library, or any pure function of named numbers. */
+  readonly model: BudgetFunction;
+  /** The settings to be allocated as plain numbers; inputs stated in any other way keep their uncertainty. */
+  readonly inputs: Readonly<Record<string, Input>>;
+  /** Tolerance of the result: it may be off by this much either way. */
+  readonly tolerance: number;
+  /**
+   * `equal-share`: every setting contributes as much as any other. `equal-ratio`: tolerances in given ratios.
+   * `least-cost`: the tolerances that cost least together, where each costs its cost over its tolerance.
+   */
+  readonly method: 'equal-share' | 'equal-ratio' | 'least-cost';
+  /** How errors add up: to the worst case, or as independent ones by the root of the sum of their squares. */
+  readonly combination: 'worst-case' | 'root-sum-square';
+  /** Least cost only: cost of holding each setting to a tolerance of 1; 1 where none is given. */
+  readonly costs?: Readonly<Record<string, number>>;
+  /** Equal ratio only: size of each tolerance against the others; the settings' own sizes where none is given. */
+  readonly ratios?: Readonly<Record<string, number>>;
+  /** Graduations that settings are made on: none can be held closer than half of its step. */
+  readonly steps?: Readonly<Record<string, number>>;
+}
+
+/** What one setting is allowed. */
+export interface AllocatedSetting {
+  /** Name of the setting. */
+  readonly name: string;
+  /** Where it is set. */
+  readonly estimate: number;
+  /** Derivative of the result by it. */
+  readonly sensitivity: number;
+  /** How far it may be off either way; null: any error, as the result does not feel it in first order. */
+  readonly tolerance: number | null;
+  /** True where the machine's graduation, not the sharing, sets the tolerance. */
+  readonly atGraduation: boolean;
+  /** What it adds to the result's tolerance. */
+  readonly contribution: number;
+  /** Its part of the whole; all parts, those of the other inputs included, sum to 1. */
+  readonly share: number;
+}
+
+/** A tolerance shared out. */
+export interface Allocation {
+  /** Tolerance of the result that was shared out. */
+  readonly tolerance: number;
+  /** The settings, in the order of the inputs. */
+  readonly settings: readonly AllocatedSetting[];
+  /** What the inputs of known uncertainty use up of the tolerance. */
+  readonly used: number;
+  /** Cost of the settings together, Σ cost over tolerance. */
+  readonly cost: number;
+  /** What halving the tolerance of one input, alone, would leave of the result's; what pays most comes first. */
+  readonly improvements: readonly {
+    /** Name of the input. */
+    readonly name: string;
+    /** Tolerance of the result then. */
+    readonly tolerance: number;
+  }[];
+  /** Remarks: `not-linear` where the extreme settings take the result elsewhere than first order says. */
+  readonly notes: readonly Note[];
+}
+
+/** One input on its way to a tolerance. */
+interface Part {
+  readonly input: NamedInput;
+  readonly sensitivity: number;
+  /** Tolerance once known, and at first that of inputs which are not allocated. */
+  readonly tolerance: number | null;
+  readonly weight: number;
+  readonly floor: number;
+  readonly cost: number;
+}
+
+/**
+ * Shares the tolerance of a result out to the settings that make it. In first order, as a budget is: with the
+ * tolerances as rectangular limits, {@link budget} gives back √3 times its standard uncertainty as the tolerance
+ * for the root sum square, and the sum of √3 times its contributions for the worst case. Inputs that keep their
+ * uncertainty count with √3 times their standard uncertainty, in the worst case with their limits.
+ *
+ * @param options - What to share out, and how; see {@link AllocationOptions}.
+ * @returns How well each setting must be held, and where an improvement pays most.
+ * @throws {@link GeneratrixError} `beyond-machine` where known inputs and graduations alone use up the tolerance,
+ * `out-of-range` where no setting moves the result or an input has no limits for a worst case, and the codes of
+ * {@link budget} for options that cannot be read.
+ *
+ * @example
+ * ```ts
+ * import { allocate } from 'generatrix/budget';
+ * // A set-over of 5 mm on 200 mm: how well must both be held for a sine good to 0.0001?
+ * const { settings } = allocate({
+ *   model: ({ offset, length }) => offset / length,
+ *   inputs: { offset: 5, length: 200 },
+ *   tolerance: 0.0001,
+ *   method: 'equal-share',
+ *   combination: 'worst-case',
+ * });
+ * settings.map(({ name, tolerance }) => `${name} ${tolerance?.toFixed(3)}`); // => ['offset 0.010', 'length 0.400']
+ * ```
+ */
+export function allocate(options: AllocationOptions): Allocation {
+  const { model, parts, tolerance, worst } = readAllocation(options);
+  const { share, measure } = rules(worst);
+  const settled = shareOut(parts, tolerance, worst);
+  const total = measure(settled.map(contribution));
+  const allocated = (part: Part, i: number): AllocatedSetting[] =>
+    parts[i]?.tolerance !== null
+      ? []
+      : [
+          {
+            name: part.input.name,
+            estimate: part.input.estimate,
+            sensitivity: part.sensitivity,
+            tolerance: part.tolerance === null ? null : representable(part.tolerance, `result.${part.input.name}`),
+            atGraduation: part.tolerance !== null && part.tolerance === part.floor,
+            contribution: contribution(part),
+            share: share(contribution(part) / total),
+          },
+        ];
+  const known = settled.filter((_, i) => parts[i]?.tolerance !== null);
+  const settings = settled.flatMap(allocated);
+  return {
+    tolerance,
+    settings,
+    used: measure(known.map(contribution)),
+    cost: settled.reduce(
+      (sum, { tolerance: t, cost }, i) => (t === null || parts[i]?.tolerance !== null ? sum : sum + cost / t),
+      0,
+    ),
+    improvements: settled
+      .map(({ input: { name } }, i) => ({
+        name,
+        tolerance: measure(settled.map((part, j) => contribution(part) / (i === j ? 2 : 1))),
+      }))
+      .sort((a, b) => a.tolerance - b.tolerance),
+    notes: linearity(model, settled),
+  };
+}
+
+const contribution = ({ sensitivity, tolerance }: Part): number => Math.abs(sensitivity) * (tolerance ?? 0);
+
+/** How contributions add up, and what part of the whole one of them is. */
+function rules(worst: boolean): { measure: (x: readonly number[]) => number; share: (part: number) => number } {
+  return worst
+    ? { measure: (x) => x.reduce((sum, value) => sum + value, 0), share: (part) => part }
+    : { measure: (x) => Math.sqrt(x.reduce((sum, value) => sum + value * value, 0)), share: (part) => part * part };
+}
+
+/**
+ * Gives every open setting its tolerance: in proportion to its weight, but no less than its floor. What a floor
+ * takes beyond its part is missing for the others, so those once at their floor stay there.
+ */
+function shareOut(parts: readonly Part[], tolerance: number, worst: boolean): readonly Part[] {
+  const { measure } = rules(worst);
+  let settled = parts;
+  for (;;) {
+    const open = settled.filter((part) => part.tolerance === null && part.weight < Infinity);
+    const used = measure(settled.map(contribution));
+    const rest = worst ? tolerance - used : Math.sqrt(Math.max(0, (tolerance - used) * (tolerance + used)));
+    const unit = measure(open.map((part) => Math.abs(part.sensitivity) * part.weight));
+    if (!(rest > 0 && unit > 0)) {
+      return refuse(
+        'beyond-machine',
+        'tolerance',
+        tolerance,
+        `must be greater than ${used}, which known inputs and graduations use up alone`,
+      );
+    }
+    const offered = open.map((part) => (rest / unit) * part.weight);
+    const short = new Set(open.filter((part, i) => (offered[i] as number) < part.floor));
+    if (short.size === 0) {
+      const given = new Map(open.map((part, i) => [part, offered[i] as number]));
+      return settled.map((part) => ({ ...part, tolerance: given.get(part) ?? part.tolerance }));
+    }
+    settled = settled.map((part) => (short.has(part) ? { ...part, tolerance: part.floor } : part));
+  }
+}
+
+function readAllocation(given: AllocationOptions): {
+  readonly model: BudgetFunction;
+  readonly parts: readonly Part[];
+  readonly tolerance: number;
+  readonly worst: boolean;
+} {
+  options(given, 'options', ['model', 'inputs', 'tolerance', 'method', 'combination'], ['costs', 'ratios', 'steps']);
+  const model = readFunction(given.model);
+  const inputs = readInputsOf(model, given.inputs);
+  const method = choice(given.method, 'method', ['equal-share', 'equal-ratio', 'least-cost']);
+  const worst = choice(given.combination, 'combination', ['worst-case', 'root-sum-square']) === 'worst-case';
+  const names = inputs.filter(({ name }) => typeof given.inputs[name] === 'number').map(({ name }) => name);
+  if (names.length === 0) refuse('missing-option', 'inputs', given.inputs, 'must hold a setting as a plain number');
+  const table = (key: 'costs' | 'ratios' | 'steps', owner?: string): Readonly<Record<string, unknown>> => {
+    if (owner !== undefined && given[key] !== undefined && method !== owner) {
+      refuse('contradiction', key, method, `goes with the method ${owner}`);
+    }
+    return options(given[key] ?? {}, key, [], names);
+  };
+  const [costs, ratios, steps] = [table('costs', 'least-cost'), table('ratios', 'equal-ratio'), table('steps')];
+  const entry = (values: Readonly<Record<string, unknown>>, key: string, name: string, otherwise: number): number =>
+    values[name] === undefined ? otherwise : positive(values[name], `${key}.${name}`);
+
+  const all = inputs.map(({ name }) => name);
+  const point = inputs.map(({ estimate }) => estimate);
+  const { first, value } = derivatives(
+    model,
+    all,
+    point,
+    inputs.map(({ standardUncertainty }) => standardUncertainty),
+  );
+  const parts = inputs.map((input, i): Part => {
+    const { name } = input;
+    const c = sensitivityOf(input, first[i] as Estimated, value);
+    const cost = entry(costs, 'costs', name, 1);
+    if (!names.includes(name)) {
+      return { input, sensitivity: c, tolerance: halfWidth(input, worst), weight: 0, floor: 0, cost };
+    }
+    const size = Math.abs(c);
+    const weight =
+      method === 'equal-share'
+        ? 1 / size
+        : method === 'equal-ratio'
+          ? entry(ratios, 'ratios', name, Math.abs(input.estimate))
+          : worst
+            ? Math.sqrt(cost / size)
+            : Math.cbrt(cost / size / size);
+    if (weight === 0) refuse('missing-option', `ratios.${name}`, undefined, 'must be given for a setting of 0');
+    return { input, sensitivity: c, tolerance: null, weight, floor: entry(steps, 'steps', name, 0) / 2, cost };
+  });
+  if (parts.every(({ tolerance, sensitivity }) => tolerance !== null || sensitivity === 0)) {
+    refuse('out-of-range', 'inputs', names.join(', '), 'must hold a setting that moves the result in first order');
+  }
+  return { model, parts, tolerance: positive(given.tolerance, 'tolerance'), worst };
+}
+
+/** A sensitivity good to 1e-9, or 0 where none can be told from rounding. */
+function sensitivityOf({ name, estimate }: NamedInput, { value: c, error }: Estimated, result: number): number {
+  if (!Number.isFinite(c)) {
+    return refuse('out-of-range', `inputs.${name}`, c, 'must not stand where the function has no derivative');
+  }
+  if (error <= 1e-9 * Math.abs(c)) return c;
+  if (Math.abs(c) <= error && error * Math.abs(estimate) <= 1e-10 * Math.abs(result)) return 0;
+  return refuse('not-converged', `inputs.${name}`, error, 'must have a derivative that differences can vouch for');
+}
+
+/** What an input that is not allocated may be off: half its width, or the rectangle of the same spread. */
+function halfWidth({ name, limits, standardUncertainty }: NamedInput, worst: boolean): number {
+  if (!worst) return Math.sqrt(3) * standardUncertainty;
+  return limits ? (limits.to - limits.from) / 2 : refuse('out-of-range', `inputs.${name}`, limits, 'must have limits');
+}
+
+/** Compares the worst corner of the allocated box with what first order says of it. */
+function linearity(model: BudgetFunction, parts: readonly Part[]): readonly Note[] {
+  const names = parts.map(({ input }) => input.name);
+  const corner = (way: number): Readonly<Record<string, number>> =>
+    byName(
+      names,
+      parts.map(
+        ({ input, sensitivity, tolerance }) => input.estimate + way * Math.sign(sensitivity) * (tolerance ?? 0),
+      ),
+    );
+  const expected = parts.reduce((sum, part) => sum + contribution(part), 0);
+  let found = Infinity;
+  try {
+    const middle = valueAt(model, corner(0));
+    found = Math.max(valueAt(model, corner(1)) - middle, middle - valueAt(model, corner(-1)));
+  } catch {
+    // The corner lies outside the function's domain: as far from linear as can be.
+  }
+  if (Math.abs(found - expected) <= 0.01 * expected) return [];
+  return [
+    {
+      code: 'not-linear',
+      message: 'At the extremes of these tolerances the result lies more than 1 % from what first order says.',
+      values: { firstOrder: expected, ...(found < Infinity ? { found } : {}) },
+    },
+  ];
+}

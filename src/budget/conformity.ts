@@ -1,0 +1,299 @@
+/**
+ * Does a measured value show that the thing conforms? Source: JCGM 106:2012 (probability of conformity, guard
+ * bands, clause 8; risks of a whole production, clause 9).
+ */
+import { number, options, positive } from '../core/checks.js';
+import { refuse } from '../core/errors.js';
+import { normalBelow, studentBelow } from './student.js';
+
+/** Specification limits: one of them or both. */
+export interface SpecificationLimits {
+  /** Lower limit of what conforms. */
+  readonly lower?: number;
+  /** Upper limit of what conforms. */
+  readonly upper?: number;
+}
+
+/** What is to be decided. */
+export interface ConformityOptions extends SpecificationLimits {
+  /** Measured value. */
+  readonly value: number;
+  /** Its standard uncertainty. */
+  readonly standardUncertainty: number;
+  /** Degrees of freedom of the uncertainty; without them the normal distribution. */
+  readonly degreesOfFreedom?: number | null;
+  /**
+   * Distance of the acceptance limits inside the specification limits; 0, simple acceptance, by default. Negative
+   * to reject only what hardly can conform.
+   */
+  readonly guardBand?: number;
+  /** Instead of a guard band: probability of conformity that must be reached to accept. */
+  readonly requiredProbability?: number;
+}
+
+/** A decision and what it rests on. */
+export interface Conformity {
+  /** Whether the measured value lies within the acceptance limits. */
+  readonly decision: 'accept' | 'reject';
+  /** Probability that the true value lies within the specification. */
+  readonly probability: number;
+  /** Probability that this decision is wrong. */
+  readonly risk: number;
+  /** Limits of measured values that are accepted; null on a side without limit, `acceptance` null if nothing is. */
+  readonly acceptance: {
+    /** Smallest value accepted. */
+    readonly low: number | null;
+    /** Largest value accepted. */
+    readonly high: number | null;
+  } | null;
+}
+
+/**
+ * Decides whether a measured value shows conformity with its specification, with the probability that it does.
+ *
+ * @param options - Value, limits and the decision rule; see {@link ConformityOptions}.
+ * @returns The decision, its probability and the acceptance limits.
+ * @throws {@link GeneratrixError} `missing-option` without a limit, `contradiction` if the limits are the wrong way
+ * round or both a guard band and a probability are given, `out-of-range` and the like for numbers.
+ *
+ * @example
+ * ```ts
+ * import { conformity } from 'generatrix/budget';
+ * // A bore of 20 H7 (20.000 to 20.021) measured as 20.019 with u = 0.0015.
+ * const { decision, probability } = conformity({ value: 20.019, standardUncertainty: 0.0015, lower: 20, upper: 20.021 });
+ * decision; // => 'accept'
+ * probability.toFixed(3); // => '0.909'
+ * conformity({
+ *   value: 20.019,
+ *   standardUncertainty: 0.0015,
+ *   lower: 20,
+ *   upper: 20.021,
+ *   requiredProbability: 0.95,
+ * }).decision; // => 'reject'
+ * ```
+ */
+export function conformity(options: ConformityOptions): Conformity {
+  const { value, lower, upper, inside, guardBand, required } = readConformity(options);
+  const probability = inside(value);
+  const acceptance =
+    required === null
+      ? within(lower + guardBand, upper - guardBand)
+      : acceptanceFor(required, lower, upper, inside, options.standardUncertainty);
+  const accept = acceptance !== null && value >= acceptance[0] && value <= acceptance[1];
+  return {
+    decision: accept ? 'accept' : 'reject',
+    probability,
+    risk: accept ? 1 - probability : probability,
+    acceptance: acceptance && {
+      low: Number.isFinite(acceptance[0]) ? acceptance[0] : null,
+      high: Number.isFinite(acceptance[1]) ? acceptance[1] : null,
+    },
+  };
+}
+
+type Interval = readonly [number, number];
+
+const within = (low: number, high: number): Interval | null => (low <= high ? [low, high] : null);
+
+/** Measured values at which the probability of conformity reaches what is required. */
+function acceptanceFor(
+  required: number,
+  lower: number,
+  upper: number,
+  inside: (value: number) => number,
+  u: number,
+): Interval | null {
+  // The probability rises up to the middle and falls from there; from a limit alone it rises to 1.
+  const peak = lower === -Infinity ? -Infinity : upper === Infinity ? Infinity : lower / 2 + upper / 2;
+  if (Number.isFinite(peak) && inside(peak) < required) return null;
+  const edge = (limit: number, outward: number): number => {
+    if (!Number.isFinite(limit)) return limit;
+    // Doubles its reach inward, then halves the interval until it cannot be halved.
+    let bad = limit + outward * u;
+    while (inside(bad) >= required) bad += outward * (Math.abs(bad - limit) + u);
+    let good = Number.isFinite(peak) ? peak : limit - outward * u;
+    while (inside(good) < required) good -= outward * (Math.abs(good - limit) + u);
+    for (;;) {
+      const middle = bad + (good - bad) / 2;
+      if (middle === bad || middle === good) return good;
+      if (inside(middle) >= required) good = middle;
+      else bad = middle;
+    }
+  };
+  return [edge(lower, -1), edge(upper, 1)];
+}
+
+function readConformity(given: ConformityOptions): {
+  readonly value: number;
+  readonly lower: number;
+  readonly upper: number;
+  readonly inside: (value: number) => number;
+  readonly guardBand: number;
+  readonly required: number | null;
+} {
+  options(
+    given,
+    'options',
+    ['value', 'standardUncertainty'],
+    ['degreesOfFreedom', 'lower', 'upper', 'guardBand', 'requiredProbability'],
+  );
+  const { lower, upper } = readLimits(given);
+  const u = positive(given.standardUncertainty, 'standardUncertainty');
+  const freedom = given.degreesOfFreedom ?? null;
+  const nu = freedom === null ? null : number(freedom, 'degreesOfFreedom', { min: 1 });
+  if (given.guardBand !== undefined && given.requiredProbability !== undefined) {
+    refuse('contradiction', 'guardBand', given.guardBand, 'must not be given together with requiredProbability');
+  }
+  return {
+    value: number(given.value, 'value'),
+    lower,
+    upper,
+    inside: (value) => between(lower, upper, value, u, (x) => studentBelow(x, nu)),
+    guardBand: number(given.guardBand ?? 0, 'guardBand'),
+    required:
+      given.requiredProbability === undefined
+        ? null
+        : number(given.requiredProbability, 'requiredProbability', { above: 0, below: 1 }),
+  };
+}
+
+/** Both limits, infinite where there is none. */
+function readLimits(given: SpecificationLimits): { readonly lower: number; readonly upper: number } {
+  if (given.lower === undefined && given.upper === undefined) {
+    refuse('missing-option', 'lower', undefined, 'or upper must be given');
+  }
+  const lower = given.lower === undefined ? -Infinity : number(given.lower, 'lower');
+  const upper = given.upper === undefined ? Infinity : number(given.upper, 'upper');
+  return lower < upper
+    ? { lower, upper }
+    : refuse('contradiction', 'upper', upper, `must be greater than lower, ${lower}`);
+}
+
+/** Probability between two limits; taken in the tail on the far side of the value, which keeps its digits. */
+function between(low: number, high: number, mean: number, u: number, below: (x: number) => number): number {
+  const [a, b] = [(low - mean) / u, (high - mean) / u];
+  if (a > 0) return between(-high, -low, -mean, u, below);
+  return (b === Infinity ? 1 : below(b)) - (a === -Infinity ? 0 : below(a));
+}
+
+/** What is made and how it is measured. */
+export interface ProductionOptions extends SpecificationLimits {
+  /** Mean of the property over the production. */
+  readonly mean: number;
+  /** Its standard deviation over the production. */
+  readonly standardDeviation: number;
+  /** Standard uncertainty of each measurement. */
+  readonly standardUncertainty: number;
+  /** Distance of the acceptance limits inside the specification limits; 0 by default. */
+  readonly guardBand?: number;
+}
+
+/** Risks of a whole production. */
+export interface ProductionRisks {
+  /** Probability that a piece is accepted and does not conform: the consumer's risk. */
+  readonly consumer: number;
+  /** Probability that a piece is rejected and conforms: the producer's risk. */
+  readonly producer: number;
+  /** Probability that a piece conforms. */
+  readonly conforming: number;
+  /** Probability that a piece is accepted. */
+  readonly accepted: number;
+}
+
+/**
+ * Consumer's and producer's risk where a normally distributed production is inspected with a normally distributed
+ * error of measurement (JCGM 106, 9.5), by integration to about ten digits.
+ *
+ * @param options - Production, measurement and limits; see {@link ProductionOptions}.
+ * @returns Both risks, and how much conforms and is accepted.
+ * @throws {@link GeneratrixError} as {@link conformity} does.
+ *
+ * @example
+ * ```ts
+ * import { productionRisks } from 'generatrix/budget';
+ * const { consumer, producer } = productionRisks({
+ *   mean: 10, standardDeviation: 0.01, standardUncertainty: 0.0025, lower: 9.98, upper: 10.02,
+ * });
+ * [consumer, producer].map((risk) => risk.toFixed(4)); // => ['0.0080', '0.0149']
+ * ```
+ */
+export function productionRisks(options: ProductionOptions): ProductionRisks {
+  const { mean, deviation, u, lower, upper, guard } = readProduction(options);
+  const [low, high] = [lower + guard, upper - guard];
+  /** Probability that a piece of this true value is accepted, times how many there are of it. */
+  const accepted = (z: number): number =>
+    density(z) * (low < high ? between(low, high, mean + z * deviation, u, normalBelow) : 0);
+  const [a, b] = [(lower - mean) / deviation, (upper - mean) / deviation];
+  // Accepting changes over a few u about each acceptance limit: short panels there, half a deviation elsewhere.
+  const blur = u / deviation;
+  const zones = [low, high]
+    .map((limit) => (limit - mean) / deviation)
+    .map((z) => [z - REACH * blur, z + REACH * blur] as const);
+  const over = (from: number, to: number): number => {
+    const [start, end] = [Math.max(from, -REACH), Math.min(to, REACH)];
+    const marks = [
+      start,
+      ...zones
+        .flat()
+        .filter((z) => z > start && z < end)
+        .sort((x, y) => x - y),
+      end,
+    ];
+    return marks.slice(1).reduce((sum, next, i) => {
+      const last = marks[i] as number;
+      const blurred = zones.some(([x, y]) => x < (last + next) / 2 && (last + next) / 2 < y);
+      return sum + integrate(accepted, last, next, (blurred ? Math.min(1, blur) : 1) / 2);
+    }, 0);
+  };
+  const conforming = between(lower, upper, mean, deviation, normalBelow);
+  const right = over(a, b);
+  const consumer = over(-Infinity, a) + over(b, Infinity);
+  return { consumer, producer: Math.max(0, conforming - right), conforming, accepted: right + consumer };
+}
+
+/** Standard deviations beyond which nothing is made: 1e-23 of it. */
+const REACH = 10;
+
+/** Nodes and weights of Gauss and Legendre's five-point rule on -1 to 1. */
+const GAUSS = [-1, 0, 1].flatMap((sign) => {
+  if (sign === 0) return [[0, 128 / 225] as const];
+  const root = Math.sqrt(70);
+  return [
+    [(sign / 3) * Math.sqrt(5 - 2 * Math.sqrt(10 / 7)), (322 + 13 * root) / 900] as const,
+    [(sign / 3) * Math.sqrt(5 + 2 * Math.sqrt(10 / 7)), (322 - 13 * root) / 900] as const,
+  ];
+});
+
+/** Integral in panels no wider than `width`. */
+function integrate(f: (x: number) => number, from: number, to: number, width: number): number {
+  if (!(to > from)) return 0;
+  const panels = Math.ceil((to - from) / width);
+  const half = (to - from) / panels / 2;
+  let sum = 0;
+  for (let i = 0; i < panels; i++) {
+    const middle = from + (2 * i + 1) * half;
+    for (const [node, weight] of GAUSS) sum += weight * f(middle + node * half);
+  }
+  return sum * half;
+}
+
+const density = (z: number): number => Math.exp((-z * z) / 2) / Math.sqrt(2 * Math.PI);
+
+function readProduction(given: ProductionOptions): {
+  readonly mean: number;
+  readonly deviation: number;
+  readonly u: number;
+  readonly lower: number;
+  readonly upper: number;
+  readonly guard: number;
+} {
+  options(given, 'options', ['mean', 'standardDeviation', 'standardUncertainty'], ['lower', 'upper', 'guardBand']);
+  const u = positive(given.standardUncertainty, 'standardUncertainty');
+  return {
+    mean: number(given.mean, 'mean'),
+    deviation: positive(given.standardDeviation, 'standardDeviation'),
+    u,
+    ...readLimits(given),
+    guard: number(given.guardBand ?? 0, 'guardBand'),
+  };
+}

@@ -1,0 +1,124 @@
+/**
+ * Temperature in a model: lengths are stated at the reference temperature (20 °C by ISO 1), each on its own
+ * material, but the work is done in a room that is not there. A length L of the coefficient α is L(1 + α Δθ) at
+ * Δθ from the reference temperature.
+ */
+import { choice, number, options } from '../core/checks.js';
+import { refuse } from '../core/errors.js';
+import type { Arithmetic, Model, Quantity } from './model.js';
+
+/** What a length lies on: the work, or the instrument or machine whose scale or body gives it. */
+export type LengthOf = 'work' | 'instrument';
+
+/** The inputs that temperature adds. */
+export type TemperatureInput = 'workTemperature' | 'instrumentTemperature' | 'workExpansion' | 'instrumentExpansion';
+
+/** Which lengths lie on what. */
+export interface TemperatureOptions<Name extends string> {
+  /** For each length that temperature changes, what it lies on; lengths left out are taken as they are. */
+  readonly lengths: Readonly<Partial<Record<Name, LengthOf>>>;
+  /** What the result lies on, if it is a length that is wanted at the reference temperature. */
+  readonly result?: LengthOf;
+  /** Reference temperature, 20 by default; 68 where temperatures are in degrees Fahrenheit. */
+  readonly referenceTemperature?: number;
+}
+
+const ADDED: Readonly<Record<TemperatureInput, Quantity>> = {
+  workTemperature: { kind: 'temperature', meaning: 'temperature of the work' },
+  instrumentTemperature: { kind: 'temperature', meaning: 'temperature of the instrument' },
+  workExpansion: { kind: 'number', meaning: 'expansion coefficient of the work, per degree' },
+  instrumentExpansion: { kind: 'number', meaning: 'expansion coefficient of the instrument, per degree' },
+};
+
+/**
+ * Adds temperature to a model: its lengths are stated at the reference temperature, the model is evaluated with
+ * them as they are at the temperatures given, and a length that comes out is taken back to the reference
+ * temperature on its own material. Where both temperatures come from one thermometer, say so by a correlation.
+ *
+ * @param model - Any model of the library.
+ * @param options - Which lengths lie on what; see {@link TemperatureOptions}.
+ * @returns The model with four more inputs: temperatures and expansion coefficients of work and instrument.
+ * @throws {@link GeneratrixError} `unknown-option`, `out-of-range` or `wrong-kind` for options that cannot be read;
+ * `contradiction` where the model has such an input already, or a named input or the result is no length.
+ *
+ * @example
+ * ```ts
+ * import { atTemperature, budget, type Model } from 'generatrix/budget';
+ * const reading: Model<'reading'> = {
+ *   name: 'reading',
+ *   result: { kind: 'length', meaning: 'diameter' },
+ *   inputs: { reading: { kind: 'length', meaning: 'reading of the micrometer' } },
+ *   evaluate: (_, { reading }) => reading,
+ * };
+ * // Aluminium at 30 °C read with a steel micrometer at 25 °C.
+ * const { value } = budget({
+ *   model: atTemperature(reading, { lengths: { reading: 'instrument' }, result: 'work' }),
+ *   inputs: {
+ *     reading: { value: 80, plusMinus: 0.005 },
+ *     workTemperature: { value: 30, plusMinus: 1 },
+ *     instrumentTemperature: { value: 25, plusMinus: 1 },
+ *     workExpansion: { value: 23e-6, plusMinus: 1e-6 },
+ *     instrumentExpansion: { value: 11.5e-6, plusMinus: 1e-6 },
+ *   },
+ * });
+ * value.toFixed(4); // => '79.9862'
+ * ```
+ */
+export function atTemperature<Name extends string>(
+  model: Model<Name>,
+  options: TemperatureOptions<Name>,
+): Model<Name | TemperatureInput> {
+  const { lengths, result, reference } = readTemperature(model, options);
+  return {
+    name: `${model.name}-at-temperature`,
+    result: model.result,
+    inputs: { ...model.inputs, ...ADDED } as Readonly<Record<Name | TemperatureInput, Quantity>>,
+    evaluate: <T>(m: Arithmetic<T>, inputs: Readonly<Record<Name | TemperatureInput, T>>): T => {
+      const given = inputs as Readonly<Record<string, T>>;
+      const growth = (of: LengthOf): T =>
+        m.add(
+          m.constant(1),
+          m.multiply(given[`${of}Expansion`] as T, m.subtract(given[`${of}Temperature`] as T, m.constant(reference))),
+        );
+      const factors = { work: growth('work'), instrument: growth('instrument') };
+      const grown = Object.fromEntries(
+        Object.keys(model.inputs).map((name) => {
+          const of = lengths.get(name);
+          return [name, of ? m.multiply(given[name] as T, factors[of]) : (given[name] as T)];
+        }),
+      );
+      const found = model.evaluate(m, grown as Readonly<Record<Name, T>>);
+      return result ? m.divide(found, factors[result]) : found;
+    },
+  };
+}
+
+function readTemperature<Name extends string>(
+  model: Model<Name>,
+  given: TemperatureOptions<Name>,
+): {
+  readonly lengths: ReadonlyMap<string, LengthOf>;
+  readonly result: LengthOf | undefined;
+  readonly reference: number;
+} {
+  options(given, 'options', ['lengths'], ['result', 'referenceTemperature']);
+  const quantities = model.inputs as Readonly<Record<string, Quantity>>;
+  for (const name of Object.keys(ADDED)) {
+    if (quantities[name]) refuse('contradiction', `model.inputs.${name}`, name, 'must not be there already');
+  }
+  const named = options(given.lengths, 'lengths', [], Object.keys(quantities));
+  const lengths = new Map<string, LengthOf>();
+  for (const [name, of] of Object.entries(named)) {
+    if (of === undefined) continue;
+    if (quantities[name]?.kind !== 'length') refuse('contradiction', `lengths.${name}`, name, 'must be a length');
+    lengths.set(name, choice<LengthOf>(of, `lengths.${name}`, ['work', 'instrument']));
+  }
+  if (given.result !== undefined && model.result.kind !== 'length') {
+    refuse('contradiction', 'result', model.result.kind, 'must be a length to be taken back to the reference');
+  }
+  return {
+    lengths,
+    result: given.result === undefined ? undefined : choice<LengthOf>(given.result, 'result', ['work', 'instrument']),
+    reference: number(given.referenceTemperature ?? 20, 'referenceTemperature'),
+  };
+}
