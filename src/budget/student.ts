@@ -16,7 +16,7 @@ import { number, options } from '../core/checks.js';
 const MANY = 1e8;
 
 /** Standard normal quantile. */
-export function normalQuantile(probability: number): number {
+function normalQuantile(probability: number): number {
   return -Math.SQRT2 * erfcinv(2 * probability);
 }
 
