@@ -25,6 +25,53 @@ export interface CorrelationMatrix {
 export type Correlations = readonly Correlation[] | CorrelationMatrix;
 
 /**
+ * Correlation coefficients of quantities that were read together, each reading of one at the same moment as that
+ * of the others (JCGM 100, 5.2.3, formula 17): those of the readings are also those of their means.
+ *
+ * @param readings - For each quantity its readings, in the order in which they were taken together.
+ * @returns One coefficient for each pair, to hand to a budget; pairs with a quantity that never changed are left out.
+ * @throws {@link GeneratrixError} `contradiction` if not all have as many readings; `wrong-kind`, `not-finite` or
+ * `out-of-range` for readings that cannot be used.
+ *
+ * @example
+ * ```ts
+ * import { correlationsOfReadings } from 'generatrix/budget';
+ * correlationsOfReadings({ left: [1, 2, 3], right: [5, 3, 1] }); // => [{ between: ['left', 'right'], coefficient: -1 }]
+ * ```
+ */
+export function correlationsOfReadings(readings: Readonly<Record<string, readonly number[]>>): readonly Correlation[] {
+  if (typeof readings !== 'object' || readings === null) {
+    return refuse('wrong-kind', 'readings', readings, 'must be an object of readings by name');
+  }
+  const deviations = Object.entries(readings).map(([name, values]) => {
+    const path = `readings.${name}`;
+    const read = list(values, path, 2).map((value, i) => number(value, `${path}[${i}]`));
+    const mean = read.reduce((sum, value) => sum + value / read.length, 0);
+    const largest = Math.max(...read.map((value) => Math.abs(value - mean)));
+    // Divided by the largest, so that no square leaves the range of numbers.
+    return { name, values: read.map((value) => (largest === 0 ? 0 : (value - mean) / largest)) };
+  });
+  const dot = (a: readonly number[], b: readonly number[]): number =>
+    a.reduce((sum, value, i) => sum + value * (b[i] as number), 0);
+  return deviations.flatMap((a, i) =>
+    deviations.slice(i + 1).flatMap((b): Correlation[] => {
+      if (a.values.length !== b.values.length) {
+        refuse(
+          'contradiction',
+          `readings.${b.name}`,
+          b.values.length,
+          `must hold ${a.values.length} readings, as ${a.name}`,
+        );
+      }
+      const spread = Math.sqrt(dot(a.values, a.values) * dot(b.values, b.values));
+      if (spread === 0) return [];
+      const coefficient = Math.max(-1, Math.min(1, dot(a.values, b.values) / spread));
+      return [{ between: [a.name, b.name], coefficient }];
+    }),
+  );
+}
+
+/**
  * Reads correlations into a full matrix over `names` and refuses what no set of random numbers can have.
  * Kept inside the room: first order and Monte Carlo both start here.
  */

@@ -170,15 +170,16 @@ export function budget(options: BudgetOptions): Budget {
       standardUncertainty: input.standardUncertainty,
       distribution: input.distribution.kind,
       degreesOfFreedom: input.degreesOfFreedom,
-      sensitivity: d.first[i]?.value as number,
+      // Adding 0 turns -0 into 0.
+      sensitivity: (d.first[i]?.value as number) + 0,
       sensitivityError: d.first[i]?.error as number,
       contribution: Math.abs(parts[i] as number),
-      share: firstOrder === 0 ? 0 : (covariances[i] as number) / firstOrder ** 2,
+      share: firstOrder === 0 ? 0 : (covariances[i] as number) / firstOrder / firstOrder + 0,
     };
   });
   return {
     result: typeof job.model === 'function' ? { kind: 'number', meaning: '' } : job.model.result,
-    value: d.value,
+    value: d.value + 0,
     standardUncertainty,
     degreesOfFreedom: effective,
     coverage: job.factor === null ? job.probability : 1 - 2 * studentBelow(-job.factor, used),

@@ -16,7 +16,7 @@ export {
   productionRisks,
   type SpecificationLimits,
 } from './conformity.js';
-export type { Correlation, CorrelationMatrix, Correlations } from './correlation.js';
+export { type Correlation, type CorrelationMatrix, type Correlations, correlationsOfReadings } from './correlation.js';
 export type { BudgetFunction } from './derivatives.js';
 export { type Budget, type BudgetOptions, type BudgetRow, budget } from './first-order.js';
 export { type BoundedShape, type Distribution, type Input, type KnownInput, readInput, type Spread } from './inputs.js';

@@ -1,7 +1,15 @@
 /** First order against the guides' worked examples and against functions whose answer is known. */
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { type Budget, budget, coverageFactor, type Input, type Model, readInput } from '../../src/budget/index.js';
+import {
+  type Budget,
+  budget,
+  correlationsOfReadings,
+  coverageFactor,
+  type Input,
+  type Model,
+  readInput,
+} from '../../src/budget/index.js';
 import { halfUnit, type PublishedExample, published } from '../reference/published.js';
 
 /** A computed value against a printed one, in the printed digits. */
@@ -126,19 +134,9 @@ describe('JCGM 100 H.2, resistance and reactance measured together', () => {
   const V = [5.007, 4.994, 5.005, 4.99, 4.999];
   const I = [19.663, 19.639, 19.64, 19.685, 19.678];
   const P = [1.0456, 1.0438, 1.0468, 1.0428, 1.0433];
-  const r = (a: readonly number[], b: readonly number[]): number => {
-    const mean = (x: readonly number[]): number => x.reduce((s, v) => s + v, 0) / x.length;
-    const dot = (x: readonly number[], y: readonly number[]): number =>
-      x.reduce((s, v, i) => s + (v - mean(x)) * ((y[i] as number) - mean(y)), 0);
-    return dot(a, b) / Math.sqrt(dot(a, a) * dot(b, b));
-  };
   const common = {
     inputs: { V: { readings: V }, I: { readings: I.map((mA) => mA / 1000) }, P: { readings: P } },
-    correlations: [
-      { between: ['V', 'I'], coefficient: r(V, I) },
-      { between: ['V', 'P'], coefficient: r(V, P) },
-      { between: ['I', 'P'], coefficient: r(I, P) },
-    ] as const,
+    correlations: correlationsOfReadings({ V, I, P }),
   };
   const impedance = (name: string, part: 'sin' | 'cos' | 'one'): Model<'V' | 'I' | 'P'> => ({
     name,
@@ -348,6 +346,66 @@ describe('functions of the caller’s own', () => {
       inputs: { x: { value: 0, standardUncertainty: 1 } },
     });
     expect(notes.map(({ code }) => code)).toEqual(['second-order-matters', 'not-linear']);
+  });
+});
+
+describe('first order where Monte Carlo says more', () => {
+  it('T7-S1-92n and T7-S1-924: four inputs added', () => {
+    const of = (inputs: readonly Input[]): Budget =>
+      budget({
+        model: (x) => Object.values(x).reduce((s, value) => s + value, 0),
+        inputs: Object.fromEntries(inputs.map((input, i) => [`X${i}`, input])),
+      });
+    const rectangle = (u: number): Input => ({ value: 0, plusMinus: u * Math.sqrt(3) });
+    const normal = of(Array.from({ length: 4 }, () => ({ value: 0, standardUncertainty: 1 })));
+    printed(published('T7-S1-92n'), 'u', normal.standardUncertainty);
+    printed(published('T7-S1-92n'), 'high95', normal.interval.high);
+    printed(published('T7-S1-92n'), 'low95', normal.interval.low);
+    const rectangular = of([1, 1, 1, 10].map(rectangle));
+    printed(published('T7-S1-924'), 'u', rectangular.standardUncertainty);
+    printed(published('T7-S1-924'), 'GUF_high95', rectangular.interval.high);
+  });
+
+  it('T7-S1-93: a weight in air, whose air density has no first-order effect', () => {
+    const example = published('T7-S1-93');
+    const mass = budget({
+      model: ({ m, dm, air, W, R }) =>
+        ((m as number) + (dm as number)) * (1 + ((air as number) - 1.2) * (1 / (W as number) - 1 / (R as number))) -
+        100000,
+      inputs: {
+        m: { value: 100000, standardUncertainty: 0.05 },
+        dm: { value: 1.234, standardUncertainty: 0.02 },
+        air: { from: 1.1, to: 1.3 },
+        W: { from: 7000, to: 9000 },
+        R: { from: 7950, to: 8050 },
+      },
+    });
+    printed(example, 'GUF_u', mass.standardUncertainty);
+    printed(example, 'GUF_low', mass.interval.low);
+    printed(example, 'GUF_high', mass.interval.high);
+    // Second order, without the terms beyond it that bring Monte Carlo to 0.0754.
+    expect(mass.secondOrder?.standardUncertainty).toBeCloseTo(0.075, 3);
+    expect(mass.notes.map(({ code }) => code)).toContain('second-order-matters');
+  });
+
+  it('T7-E3: a falling-ball viscometer', () => {
+    const example = published('T7-E3');
+    const viscosity = budget({
+      model: ({ mc, tm, tc, b, m, c }) =>
+        (((mc as number) * ((b as number) - (m as number))) / ((b as number) - (c as number))) *
+        ((tm as number) / (tc as number)),
+      inputs: {
+        mc: { value: 4.63, standardUncertainty: 0.0463 },
+        tm: { value: 61, standardUncertainty: 6.1 },
+        tc: { value: 36.6, standardUncertainty: 5.49 },
+        b: { value: 2217, standardUncertainty: 0.5 },
+        m: { value: 1180, standardUncertainty: 0.5 },
+        c: { value: 810, standardUncertainty: 0.5 },
+      },
+    });
+    printed(example, 'mu', viscosity.value);
+    // The printed 1.11 is Monte Carlo's; relative uncertainties of 10 %, 15 % and 1 % give 18.06 % of 5.69.
+    expect(viscosity.standardUncertainty / viscosity.value).toBeCloseTo(Math.hypot(0.1, 0.15, 0.01), 4);
   });
 });
 

@@ -1,7 +1,7 @@
 /** Inputs: standard uncertainties against the guides' formulas and against integrals of the densities. */
 import { describe, expect, it } from 'vitest';
 import { readCorrelations } from '../../src/budget/correlation.js';
-import { type Correlations, type Input, readInput } from '../../src/budget/index.js';
+import { type Correlations, correlationsOfReadings, type Input, readInput } from '../../src/budget/index.js';
 
 const u = (input: Input): number => readInput(input).standardUncertainty;
 
@@ -122,6 +122,16 @@ it.each<[string, unknown, string]>([
   ['limits beyond all numbers', { value: 1e308, plusMinus: 1e308 }, 'not-representable'],
 ])('refuses %s', (_, input, code) => {
   expect(() => readInput(input as Input)).toThrow(expect.objectContaining({ code }));
+});
+
+describe('correlations of readings', () => {
+  it('leave out what never changed, and refuse readings that do not pair', () => {
+    expect(correlationsOfReadings({ a: [1, 2], b: [3, 3] })).toEqual([]);
+    expect(correlationsOfReadings({ a: [1e200, 2e200], b: [1e-200, 3e-200] })[0]?.coefficient).toBeCloseTo(1, 12);
+    const pair = (): unknown => correlationsOfReadings({ a: [1, 2], b: [1, 2, 3] });
+    expect(pair).toThrow(expect.objectContaining({ code: 'contradiction' }));
+    expect(() => correlationsOfReadings(3 as never)).toThrow(expect.objectContaining({ code: 'wrong-kind' }));
+  });
 });
 
 describe('correlations', () => {
