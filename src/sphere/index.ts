@@ -17,6 +17,14 @@ export {
   type SweepClearanceInput,
   sweepClearance,
 } from './clearance.js';
+export {
+  type SocketTiltCorrection,
+  type SocketTiltInput,
+  type SweepCorrection,
+  type SweepCorrectionInput,
+  socketTiltCorrection,
+  sweepCorrection,
+} from './correction.js';
 export type { SweepCoverage, SweepEnd } from './coverage.js';
 export type { SphereCut } from './cut.js';
 export {
@@ -35,6 +43,22 @@ export {
   sphereMarks,
   sphereMarksLimit,
 } from './marks.js';
+export {
+  ballDistanceModel,
+  ballSweepModel,
+  socketDistanceModel,
+  socketSweepModel,
+  sweepFormModel,
+  sweepPoleModel,
+} from './models.js';
+export {
+  type SweepPosition,
+  type SweepPositionInput,
+  sweepPosition,
+  type TestRing,
+  type TestRingInput,
+  testRing,
+} from './position.js';
 export { type BallSeat, type BallSeatInput, ballSeat, type SocketPoint } from './seating.js';
 export {
   type SweepHead,
@@ -52,6 +76,14 @@ export {
   straightFeedSettings,
   straightFeedSurface,
 } from './straight-feed.js';
+export {
+  type SweepSensitivities,
+  type SweepSphereFit,
+  type SweepSurface,
+  type SweepSurfaceInput,
+  sweepSurface,
+} from './surface.js';
+
 export type { Sweep } from './sweep.js';
 export {
   type SwivelCorrection,

@@ -52,7 +52,7 @@ export interface SweepSettingsInput {
 
 /** A sweep and what it cuts of the wanted part. */
 export interface SweepResult {
-  /** The sweep, ready to be analysed. */
+  /** The sweep, as {@link sweepSurface} takes it. */
   readonly sweep: Sweep;
   /** Radius of the sphere that it cuts. */
   readonly radius: number;

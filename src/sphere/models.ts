@@ -1,0 +1,102 @@
+/**
+ * What an error budget needs of a sweep. All models are smooth in every input, so that first order holds:
+ * the size, the tip's passage at the pole (half the pip) and the departure from a sphere are three results,
+ * since skew acts on the last alone and the other errors on the first two alone. Radians inside.
+ */
+import type { Arithmetic, Model, Quantity } from '../budget/model.js';
+
+const TILT: Quantity = { kind: 'angleDeg', meaning: 'angle between the spindle axis and the work axis' };
+const SWEEP: Quantity = { kind: 'length', meaning: "radius of the sweep, of the tip or the nose's centre" };
+const DISTANCE: Quantity = { kind: 'length', meaning: "distance of the sweep's plane from the sphere's centre" };
+const MISS: Quantity = { kind: 'length', meaning: 'sideways error in the plane of the two axes' };
+const SKEW: Quantity = { kind: 'length', meaning: 'distance at which the two axes pass each other' };
+const NOSE: Quantity = { kind: 'length', meaning: "radius of the tool's nose" };
+
+type AtPole = 'tiltDeg' | 'sweepRadius' | 'miss' | 'noseRadius';
+type AtDistance = 'sweepRadius' | 'distance' | 'noseRadius';
+
+/** Radius with the tip set over the centre but for a miss: the plane then lies at (r cos α + miss) / sin α. */
+function throughPole(name: string, side: 'ball' | 'socket'): Model<AtPole> {
+  return {
+    name,
+    result: { kind: 'length', meaning: `radius of the ${side} with the tip set over the centre of the work` },
+    inputs: { tiltDeg: TILT, sweepRadius: SWEEP, miss: MISS, noseRadius: NOSE },
+    evaluate: <T>(a: Arithmetic<T>, { tiltDeg, sweepRadius, miss, noseRadius }: Readonly<Record<AtPole, T>>): T => {
+      const tilt = rad(a, tiltDeg);
+      const distance = a.divide(a.add(a.multiply(sweepRadius, a.cos(tilt)), miss), a.sin(tilt));
+      return offset(a, side, length(a, distance, sweepRadius), noseRadius);
+    },
+  };
+}
+
+/** Radius with the distance set by measurement: tilt plays no part. */
+function atDistance(name: string, side: 'ball' | 'socket'): Model<AtDistance> {
+  return {
+    name,
+    result: { kind: 'length', meaning: `radius of the ${side} with the sweep's distance set by measurement` },
+    inputs: { sweepRadius: SWEEP, distance: DISTANCE, noseRadius: NOSE },
+    evaluate: <T>(a: Arithmetic<T>, { sweepRadius, distance, noseRadius }: Readonly<Record<AtDistance, T>>): T =>
+      offset(a, side, length(a, distance, sweepRadius), noseRadius),
+  };
+}
+
+/** Radius of a ball cut with the tip set over the centre of the work: R = r / sin α, less the nose. */
+export const ballSweepModel: Model<AtPole> = throughPole('ball-sweep', 'ball');
+
+/** Radius of a socket cut with the tip set over the centre of the work: R = r / sin α, plus the nose. */
+export const socketSweepModel: Model<AtPole> = throughPole('socket-sweep', 'socket');
+
+/** Radius of a ball cut with the sweep's distance set by measurement: R² = h² + r², less the nose. */
+export const ballDistanceModel: Model<AtDistance> = atDistance('ball-distance', 'ball');
+
+/** Radius of a socket cut with the sweep's distance set by measurement: R² = h² + r², plus the nose. */
+export const socketDistanceModel: Model<AtDistance> = atDistance('socket-distance', 'socket');
+
+/**
+ * Where the tip passes the pole, in the plane of the axes: h sin α - r cos α + miss. Positive: short of the
+ * pole; negative: past it. The pip's diameter is twice its size (with skew e, 2 sqrt(miss² + e²)).
+ */
+export const sweepPoleModel: Model<'tiltDeg' | 'sweepRadius' | 'distance' | 'miss'> = {
+  name: 'sweep-pole',
+  result: { kind: 'length', meaning: 'place where the tip passes the pole, positive short of it' },
+  inputs: { tiltDeg: TILT, sweepRadius: SWEEP, distance: DISTANCE, miss: MISS },
+  evaluate: (a, { tiltDeg, sweepRadius, distance, miss }) => {
+    const tilt = rad(a, tiltDeg);
+    const meeting = a.subtract(a.multiply(distance, a.sin(tilt)), a.multiply(sweepRadius, a.cos(tilt)));
+    return a.add(meeting, miss);
+  },
+};
+
+/**
+ * How much the surface half-way round the sweep departs from the sphere through its ends: by about r e / R.
+ * Exact for a ball and a skew above 0. Signed as the skew, so that first order holds at no skew; to the part the
+ * sign does not matter: a ball is too small there, a socket too large.
+ */
+export const sweepFormModel: Model<'sweepRadius' | 'distance' | 'skew'> = {
+  name: 'sweep-form',
+  result: { kind: 'length', meaning: 'difference between largest and smallest radius, signed as the skew' },
+  inputs: { sweepRadius: SWEEP, distance: DISTANCE, skew: SKEW },
+  evaluate: (a, { sweepRadius, distance, skew }) => {
+    const ends = a.add(length2(a, distance, sweepRadius), a.square(skew));
+    const middle = a.add(a.square(distance), a.square(a.subtract(sweepRadius, skew)));
+    // A difference of squares over a sum of roots keeps the digits of a small skew.
+    const difference = a.multiply(a.constant(2), a.multiply(sweepRadius, skew));
+    return a.divide(difference, a.add(a.sqrt(ends), a.sqrt(middle)));
+  },
+};
+
+function rad<T>(a: Arithmetic<T>, deg: T): T {
+  return a.multiply(deg, a.constant(Math.PI / 180));
+}
+
+function length2<T>(a: Arithmetic<T>, x: T, y: T): T {
+  return a.add(a.square(x), a.square(y));
+}
+
+function length<T>(a: Arithmetic<T>, x: T, y: T): T {
+  return a.sqrt(length2(a, x, y));
+}
+
+function offset<T>(a: Arithmetic<T>, side: 'ball' | 'socket', path: T, nose: T): T {
+  return side === 'ball' ? a.subtract(path, nose) : a.add(path, nose);
+}
