@@ -33,6 +33,12 @@ function highHalf(a: number): number {
   return scaled - (scaled - a);
 }
 
+/** a + b, to about 31 digits where nothing cancels. */
+export function plus(a: Pair, b: Pair): Pair {
+  const [hi, lo] = sum(a[0], b[0]);
+  return normal(hi, lo + (a[1] + b[1]));
+}
+
 /** a b, to about 31 digits. */
 export function times(a: Pair, b: Pair): Pair {
   const [hi, lo] = product(a[0], b[0]);

@@ -8,7 +8,7 @@
  * The built-in functions serve as first guesses only, since engines differ in their last digits.
  * Source: Taylor's series; one Newton step for the inverse functions.
  */
-import { normal, type Pair, product, quotient, squareRoot, sum, times } from './double-double.js';
+import { normal, type Pair, plus, product, quotient, squareRoot, sum, times } from './double-double.js';
 
 const RADIANS_PER_DEGREE: Pair = [0.017453292519943295, 2.9486522708701687e-19];
 const DEGREES_PER_RADIAN: Pair = [57.29577951308232, -1.9878495670576283e-15];
@@ -152,8 +152,7 @@ function acosOfLarge(c: number): Pair {
 }
 
 function minus(a: number, b: Pair): Pair {
-  const [hi, lo] = sum(a, -b[0]);
-  return normal(hi, lo - b[1]);
+  return plus([a, 0], negative(b));
 }
 
 function negative([hi, lo]: Pair): Pair {

@@ -15,7 +15,8 @@ export type TaperStatement =
   | 'includedAngleDeg'
   | 'halfAngleDeg';
 
-const STATEMENTS: readonly TaperStatement[] = [
+/** Every way of stating a taper by a single number. */
+export const STATEMENTS: readonly TaperStatement[] = [
   ...(Object.keys(TANGENTS) as (keyof typeof TANGENTS)[]),
   'oneIn',
   'includedAngleDeg',

@@ -5,6 +5,17 @@
  */
 export { angleToleranceFromDiameter, coneAngleGrade, diameterToleranceFromAngle } from './cone-tolerance.js';
 export { convertTaper, type TaperStatement } from './convert.js';
+export { convertTaperExact, type ExactOptions, type ExactTaper } from './exact.js';
+export {
+  type DiameterAtOptions,
+  type DistanceToOptions,
+  type Frustum,
+  type FrustumOptions,
+  type FrustumPosition,
+  frustum,
+  frustumDiameterAt,
+  frustumDistanceTo,
+} from './frustum.js';
 export {
   type NearestStandard,
   nearestStandardTaper,

@@ -3,7 +3,7 @@
  * Terms follow ISO 3040: rate of taper C = (D - d)/L = 2 tan(half angle), also written 1 : x.
  */
 import { number, options, positive, text } from '../core/checks.js';
-import { type Pair, quotient, squareRoot, sum, times } from '../core/double-double.js';
+import { type Pair, plus, quotient, squareRoot, sum, times } from '../core/double-double.js';
 import { refuse } from '../core/errors.js';
 import { angleDegOf, sineCosineDeg } from '../core/trigonometry.js';
 import { standardStatement } from './standard-values.js';
@@ -101,9 +101,7 @@ export function readTaper(taper: Taper, parameter = 'taper'): Slope {
   const steep = opposite[0] > adjacent[0];
   const [less, more] = steep ? [adjacent, opposite] : [opposite, adjacent];
   const small = quotient(less, more);
-  const [square, rest] = times(small, small);
-  const [whole, lost] = sum(1, square);
-  const hypotenuse = squareRoot([whole, lost + rest]);
+  const hypotenuse = squareRoot(plus([1, 0], times(small, small)));
   const minor = quotient(small, hypotenuse)[0];
   const major = quotient([1, 0], hypotenuse)[0];
   return {

@@ -4,7 +4,7 @@ import type { Taper, TaperStatement } from 'generatrix';
 import { Exact, exact, PI } from './ulps.js';
 
 /** Multiples of the tangent of the half angle, by ISO 3040 and the meaning of the words. */
-const MULTIPLES = { rate: 2, perInch: 2, perFoot: 24, perSide: 1, percent: 200, mmPer100mm: 200 } as const;
+export const MULTIPLES = { rate: 2, perInch: 2, perFoot: 24, perSide: 1, percent: 200, mmPer100mm: 200 } as const;
 
 /** Every single-number statement. */
 export const STATEMENTS: readonly TaperStatement[] = [

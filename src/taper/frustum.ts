@@ -1,0 +1,228 @@
+/**
+ * The truncated cone between two faces: its large and small diameter, the length between them, and its
+ * taper. Any three give the fourth. Lengths are in any one unit, angles in degrees. Source: elementary
+ * geometry; terms of ISO 3040. Sums and quotients are carried in 32 digits, so that the difference of
+ * two nearly equal diameters keeps its digits.
+ */
+import { number, options, positive, representable } from '../core/checks.js';
+import { type Pair, plus, product, quotient, squareRoot, sum, times } from '../core/double-double.js';
+import { refuse } from '../core/errors.js';
+import { halfAngleDegOf, type Ratio, readRatio, type Taper } from './taper.js';
+
+/** Any three of these; a fourth must agree. */
+export interface FrustumOptions {
+  /** Diameter at the large end. */
+  readonly largeDiameter?: number;
+  /** Diameter at the small end; 0 for a point. */
+  readonly smallDiameter?: number;
+  /** Axial distance between the two ends. */
+  readonly length?: number;
+  /** The taper, stated in any way. */
+  readonly taper?: Taper;
+  /**
+   * How far the large diameter may be from what the three others give, if all four are given.
+   *
+   * @defaultValue 1e-9 of the large diameter: rounding only. For a drawing's rounded sizes give half a
+   * unit of their last digit or more.
+   */
+  readonly tolerance?: number;
+}
+
+/** A truncated cone. */
+export interface Frustum {
+  /** Diameter at the large end. */
+  readonly largeDiameter: number;
+  /** Diameter at the small end; 0 for a point. */
+  readonly smallDiameter: number;
+  /** Axial distance between the two ends. */
+  readonly length: number;
+  /** Rate of taper C = (D - d)/L. */
+  readonly rate: number;
+  /** Half the cone angle, in degrees. */
+  readonly halfAngleDeg: number;
+  /** Length of the side, along the surface. */
+  readonly slantLength: number;
+  /** Volume between the two ends. */
+  readonly volume: number;
+  /** Area of the conical surface, without the two ends. */
+  readonly lateralArea: number;
+}
+
+/**
+ * A truncated cone from any three of its large diameter, small diameter, length and taper.
+ *
+ * @param given - Three of the four, or all four.
+ * @returns All sizes, with side, volume and conical surface.
+ * @throws GeneratrixError `missing-option` with fewer than three; `contradiction` if the fourth disagrees, saying by
+ *   how much; `impossible-geometry` if the cone would pass its point; the codes of `convertTaper` for the taper.
+ * @example
+ * ```ts
+ * import { frustum } from 'generatrix';
+ * frustum({ largeDiameter: 2, length: 6, taper: { perFoot: 1 } }).smallDiameter; // => 1.5
+ * frustum({ largeDiameter: 8, smallDiameter: 2, length: 4 }).slantLength; // => 5
+ * frustum({ largeDiameter: 2, smallDiameter: 1.4, length: 6, taper: { perFoot: 1 } }); // throws contradiction
+ * ```
+ */
+export function frustum(given: FrustumOptions): Frustum {
+  const { large, small, length, ratio } = resolve(options(given, 'frustum', [], KEYS));
+  const rise = quotient(sum(large, -small), TWO);
+  const slantLength = squareRoot(plus(times(rise, rise), product(length, length)))[0];
+  return {
+    largeDiameter: large,
+    smallDiameter: small,
+    length,
+    rate: quotient(times(ratio.opposite, TWO), ratio.adjacent)[0],
+    halfAngleDeg: halfAngleDegOf(ratio),
+    slantLength: representable(slantLength, 'slantLength'),
+    volume: representable(((large * large + large * small + small * small) * length * Math.PI) / 12, 'volume'),
+    lateralArea: representable(((large + small) * slantLength * Math.PI) / 2, 'lateralArea'),
+  };
+}
+
+/** A truncated cone and a distance from one of its ends. */
+export interface DiameterAtOptions extends FrustumOptions {
+  /** Axial distance from the large end, towards the small one; negative lies beyond the large end. */
+  readonly fromLargeEnd?: number;
+  /** Axial distance from the small end, towards the large one; negative lies beyond the small end. */
+  readonly fromSmallEnd?: number;
+}
+
+/**
+ * The diameter of a cone at a distance from either end.
+ *
+ * @param given - Three of large diameter, small diameter, length and taper, and one distance.
+ * @returns The diameter there; the cone may be continued beyond both ends, as far as its point.
+ * @throws GeneratrixError the codes of `frustum`; `missing-option` without a distance; `contradiction` with two;
+ *   `impossible-geometry` beyond the point.
+ * @example
+ * ```ts
+ * import { frustumDiameterAt } from 'generatrix';
+ * frustumDiameterAt({ largeDiameter: 2, smallDiameter: 1.5, length: 6, fromLargeEnd: 2.4 }); // => 1.8
+ * frustumDiameterAt({ smallDiameter: 1, length: 4, taper: { oneIn: 10 }, fromSmallEnd: 1 }); // => 1.1
+ * ```
+ */
+export function frustumDiameterAt(given: DiameterAtOptions): number {
+  const read = options(given, 'frustum', [], [...KEYS, 'fromLargeEnd', 'fromSmallEnd']);
+  const { fromLargeEnd, fromSmallEnd } = read;
+  if ((fromLargeEnd === undefined) === (fromSmallEnd === undefined)) {
+    const code = fromLargeEnd === undefined ? 'missing-option' : 'contradiction';
+    return refuse(code, 'frustum.fromLargeEnd', fromLargeEnd, 'must be given, or fromSmallEnd, and not both');
+  }
+  const { large, small, ratio } = resolve(read);
+  return fromLargeEnd === undefined
+    ? widened(small, number(fromSmallEnd, 'frustum.fromSmallEnd'), ratio, 'frustum.fromSmallEnd')
+    : widened(large, -number(fromLargeEnd, 'frustum.fromLargeEnd'), ratio, 'frustum.fromLargeEnd');
+}
+
+/** A truncated cone and a diameter to be found on it. */
+export interface DistanceToOptions extends FrustumOptions {
+  /** The diameter looked for. */
+  readonly diameter: number;
+}
+
+/** Where on a cone a diameter lies. */
+export interface FrustumPosition {
+  /** Axial distance from the large end; negative beyond it. */
+  readonly fromLargeEnd: number;
+  /** Axial distance from the small end; negative beyond it. */
+  readonly fromSmallEnd: number;
+}
+
+/**
+ * Where on a cone a diameter lies.
+ *
+ * @param given - Three of large diameter, small diameter, length and taper, and the diameter looked for.
+ * @returns Axial distances from both ends; one is negative if the diameter lies beyond that end.
+ * @throws GeneratrixError the codes of `frustum`.
+ * @example
+ * ```ts
+ * import { frustumDistanceTo } from 'generatrix';
+ * const cone = { largeDiameter: 2, smallDiameter: 1.5, length: 6 };
+ * frustumDistanceTo({ ...cone, diameter: 1.75 }); // => { fromLargeEnd: 3, fromSmallEnd: 3 }
+ * ```
+ */
+export function frustumDistanceTo(given: DistanceToOptions): FrustumPosition {
+  const read = options(given, 'frustum', ['diameter'], KEYS);
+  const diameter = number(read['diameter'], 'frustum.diameter', { min: 0 });
+  const { large, small, ratio } = resolve(read);
+  return {
+    fromLargeEnd: representable(between(large, diameter, ratio), 'fromLargeEnd'),
+    fromSmallEnd: representable(between(diameter, small, ratio), 'fromSmallEnd'),
+  };
+}
+
+const KEYS = ['largeDiameter', 'smallDiameter', 'length', 'taper', 'tolerance'] as const;
+const TWO: Pair = [2, 0];
+
+/** The four, of which three were given. */
+interface Resolved {
+  readonly large: number;
+  readonly small: number;
+  readonly length: number;
+  readonly ratio: Ratio;
+}
+
+function resolve(given: Readonly<Record<string, unknown>>): Resolved {
+  const maybe = (key: string): number | undefined =>
+    given[key] === undefined ? undefined : number(given[key], `frustum.${key}`, { min: 0 });
+  const large =
+    given['largeDiameter'] === undefined ? undefined : positive(given['largeDiameter'], 'frustum.largeDiameter');
+  const small = maybe('smallDiameter');
+  const length = given['length'] === undefined ? undefined : positive(given['length'], 'frustum.length');
+  const tolerance = maybe('tolerance');
+  const ratio = given['taper'] === undefined ? undefined : readRatio(given['taper'] as Taper, 'frustum.taper');
+  if (large !== undefined && small !== undefined && small >= large) {
+    return refuse(
+      'impossible-geometry',
+      'frustum.smallDiameter',
+      small,
+      `must be less than the large diameter, ${large}`,
+    );
+  }
+  if (large !== undefined && small !== undefined && length !== undefined) {
+    const stated = readRatio({ largeDiameter: large, smallDiameter: small, length }, 'frustum');
+    if (!ratio) return { large, small, length, ratio: stated };
+    const wanted = widened(small, length, ratio, 'frustum.taper');
+    const off = large - wanted;
+    if (Math.abs(off) > (tolerance ?? 1e-9 * large)) {
+      const differ = `the others give ${wanted}, which differs by ${Number(Math.abs(off).toPrecision(3))}`;
+      return refuse('contradiction', 'frustum.largeDiameter', large, `must agree with the other three; ${differ}`);
+    }
+    return { large, small, length, ratio: stated };
+  }
+  if (
+    !ratio ||
+    (large === undefined && small === undefined) ||
+    (length === undefined && (large === undefined || small === undefined))
+  ) {
+    const missing = ['largeDiameter', 'smallDiameter', 'length', 'taper'].filter((key) => given[key] === undefined);
+    return refuse(
+      'missing-option',
+      `frustum.${missing[0]}`,
+      undefined,
+      'three of largeDiameter, smallDiameter, length and taper must be given',
+    );
+  }
+  if (length === undefined) {
+    // Both diameters are there, or it would have been refused.
+    const [top = 0, end = 0] = [large, small];
+    return { large: top, small: end, length: representable(between(top, end, ratio), 'length'), ratio };
+  }
+  if (large !== undefined) return { large, small: widened(large, -length, ratio, 'frustum.length'), length, ratio };
+  return { large: widened(small ?? 0, length, ratio, 'frustum.length'), small: small ?? 0, length, ratio };
+}
+
+/** The diameter at a distance from another one, towards the large end. */
+function widened(diameter: number, distance: number, { opposite, adjacent }: Ratio, parameter: string): number {
+  const [result] = plus([diameter, 0], quotient(times(times(opposite, TWO), [distance, 0]), adjacent));
+  // Where a point was meant, the rounding of the input may leave a trace of either sign.
+  if (Math.abs(result) <= 4 * Number.EPSILON * Math.abs(diameter)) return 0;
+  return result > 0
+    ? representable(result, parameter)
+    : refuse('impossible-geometry', parameter, Math.abs(distance), `must not reach beyond the cone's point`);
+}
+
+/** Axial distance between two diameters. */
+function between(large: number, small: number, { opposite, adjacent }: Ratio): number {
+  return quotient(times(sum(large, -small), adjacent), times(opposite, TWO))[0] + 0;
+}

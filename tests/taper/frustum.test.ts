@@ -1,0 +1,171 @@
+/** The truncated cone against 60 digits, and the agreement of its four ways. */
+import fc from 'fast-check';
+import { frustum, frustumDiameterAt, frustumDistanceTo } from 'generatrix';
+import { describe, expect, it } from 'vitest';
+import { Exact, exact, PI, ulpsOff } from '../oracle/ulps.js';
+
+const seed = 7;
+const size = fc.double({ min: 1e-3, max: 1e3, noNaN: true });
+/** Two diameters that may be as near as 1e-9 of each other, where a careless difference loses its digits. */
+const cone = fc
+  .tuple(size, fc.double({ min: -9, max: 3, noNaN: true }), size)
+  .map(([smallDiameter, power, length]) => ({
+    smallDiameter,
+    largeDiameter: smallDiameter * (1 + 10 ** power),
+    length,
+  }));
+
+describe('frustum', () => {
+  it('keeps the digits', () => {
+    fc.assert(
+      fc.property(cone, (sizes) => {
+        const got = frustum(sizes);
+        const [large, small, length] = [sizes.largeDiameter, sizes.smallDiameter, sizes.length].map(exact) as [
+          InstanceType<typeof Exact>,
+          InstanceType<typeof Exact>,
+          InstanceType<typeof Exact>,
+        ];
+        const rise = large.minus(small).div(2);
+        const slant = length.pow(2).plus(rise.pow(2)).sqrt();
+        expect(ulpsOff(got.rate, rise.times(2).div(length))).toBeLessThan(0.6);
+        expect(ulpsOff(got.halfAngleDeg, Exact.atan(rise.div(length)).times(180).div(PI))).toBeLessThan(0.6);
+        expect(ulpsOff(got.slantLength, slant)).toBeLessThan(0.6);
+        // Eight roundings of half a unit each, some of them halved or doubled by where the next power of two lies.
+        const squares = large.pow(2).plus(large.times(small)).plus(small.pow(2));
+        expect(ulpsOff(got.volume, squares.times(length).times(PI).div(12))).toBeLessThan(6);
+        expect(ulpsOff(got.lateralArea, large.plus(small).times(slant).times(PI).div(2))).toBeLessThan(5);
+      }),
+      { seed, numRuns: 300 },
+    );
+  });
+
+  it('agrees with a stack of thin discs', () => {
+    const { largeDiameter, smallDiameter, length, volume } = frustum({ largeDiameter: 3, smallDiameter: 1, length: 5 });
+    const slices = 20000;
+    let sum = 0;
+    for (let i = 0; i < slices; i++) {
+      const radius = (smallDiameter + ((largeDiameter - smallDiameter) * (i + 0.5)) / slices) / 2;
+      sum += (Math.PI * radius * radius * length) / slices;
+    }
+    // The midpoint rule is off by (radius per slice)²/12 of the disc: 1e-10 here.
+    expect(sum).toBeCloseTo(volume, 7);
+  });
+
+  it('gives the fourth from any three', () => {
+    fc.assert(
+      fc.property(cone, (sizes) => {
+        const taper = { rate: frustum(sizes).rate };
+        const { largeDiameter, smallDiameter, length } = sizes;
+        // The rate was rounded to 2^-53 of itself.
+        const near = 1e-15 * largeDiameter;
+        expect(Math.abs(frustum({ smallDiameter, length, taper }).largeDiameter - largeDiameter)).toBeLessThan(near);
+        expect(Math.abs(frustum({ largeDiameter, length, taper }).smallDiameter - smallDiameter)).toBeLessThan(near);
+        expect(frustum({ largeDiameter, smallDiameter, taper }).length / length).toBeCloseTo(1, 14);
+        expect(frustum({ ...sizes, taper })).toEqual(frustum(sizes));
+      }),
+      { seed },
+    );
+  });
+
+  it('comes to a point without a trace', () => {
+    expect(frustum({ largeDiameter: 2, length: 1, taper: { includedAngleDeg: 90 } }).smallDiameter).toBe(0);
+    expect(frustum({ largeDiameter: 0.3, length: 0.9, taper: { oneIn: 3 } }).smallDiameter).toBe(0);
+    expect(frustum({ smallDiameter: 0, length: 3, taper: { oneIn: 3 } }).largeDiameter).toBe(1);
+  });
+
+  it('takes a fourth within the tolerance', () => {
+    const rounded = { largeDiameter: 0.938, smallDiameter: 0.778, length: 3.1875, taper: { standard: 'morse-3' } };
+    expect(() => frustum(rounded)).toThrow('must agree with the other three; the others give 0.93799');
+    expect(frustum({ ...rounded, tolerance: 0.0001 }).largeDiameter).toBe(0.938);
+  });
+});
+
+describe('places on the cone', () => {
+  it('are the ends at the ends', () => {
+    fc.assert(
+      fc.property(cone, (sizes) => {
+        expect(frustumDiameterAt({ ...sizes, fromLargeEnd: sizes.length })).toBe(sizes.smallDiameter);
+        expect(frustumDiameterAt({ ...sizes, fromSmallEnd: sizes.length })).toBe(sizes.largeDiameter);
+        expect(frustumDistanceTo({ ...sizes, diameter: sizes.smallDiameter })).toEqual({
+          fromLargeEnd: sizes.length,
+          fromSmallEnd: 0,
+        });
+      }),
+      { seed },
+    );
+  });
+
+  it('are found again', () => {
+    fc.assert(
+      fc.property(cone, fc.double({ min: 0, max: 1, noNaN: true }), (sizes, part) => {
+        const fromSmallEnd = part * sizes.length;
+        const diameter = frustumDiameterAt({ ...sizes, fromSmallEnd });
+        const found = frustumDistanceTo({ ...sizes, diameter });
+        // The diameter was rounded; a flat cone turns that into length by its 1 : x.
+        const blur = 2 ** -52 * sizes.largeDiameter * (sizes.length / (sizes.largeDiameter - sizes.smallDiameter));
+        expect(Math.abs(found.fromSmallEnd - fromSmallEnd)).toBeLessThanOrEqual(blur + 1e-15 * sizes.length);
+        expect(Math.abs(found.fromLargeEnd + found.fromSmallEnd - sizes.length)).toBeLessThan(
+          1e-15 * sizes.length + blur,
+        );
+      }),
+      { seed },
+    );
+  });
+
+  it('may lie beyond the ends', () => {
+    const sizes = { largeDiameter: 2, smallDiameter: 1, length: 10 };
+    expect(frustumDiameterAt({ ...sizes, fromSmallEnd: -10 })).toBe(0);
+    expect(frustumDiameterAt({ ...sizes, fromLargeEnd: -10 })).toBe(3);
+    expect(frustumDistanceTo({ ...sizes, diameter: 0.5 })).toEqual({ fromLargeEnd: 15, fromSmallEnd: -5 });
+  });
+});
+
+describe('refusals', () => {
+  const sizes = { largeDiameter: 2, smallDiameter: 1, length: 10 };
+  it.each<[string, () => unknown, string, string]>([
+    ['two only', () => frustum({ largeDiameter: 2, length: 1 }), 'missing-option', 'frustum.smallDiameter'],
+    ['two lengths only', () => frustum({ length: 1, taper: { rate: 1 } }), 'missing-option', 'frustum.largeDiameter'],
+    ['a disagreement', () => frustum({ ...sizes, taper: { oneIn: 11 } }), 'contradiction', 'frustum.largeDiameter'],
+    ['ends swapped', () => frustum({ ...sizes, smallDiameter: 3 }), 'impossible-geometry', 'frustum.smallDiameter'],
+    [
+      'a cone past its point',
+      () => frustum({ largeDiameter: 1, length: 11, taper: { oneIn: 10 } }),
+      'impossible-geometry',
+      'frustum.length',
+    ],
+    ['a negative end', () => frustum({ ...sizes, smallDiameter: -1 }), 'out-of-range', 'frustum.smallDiameter'],
+    ['no large end', () => frustum({ ...sizes, largeDiameter: 0 }), 'out-of-range', 'frustum.largeDiameter'],
+    ['no length', () => frustum({ ...sizes, length: 0 }), 'out-of-range', 'frustum.length'],
+    ['NaN', () => frustum({ ...sizes, length: Number.NaN }), 'not-finite', 'frustum.length'],
+    ['an unknown key', () => frustum({ ...sizes, angle: 3 } as typeof sizes), 'unknown-option', 'frustum.angle'],
+    [
+      'a taper that is none',
+      () => frustum({ length: 1, smallDiameter: 1, taper: { rate: -1 } }),
+      'out-of-range',
+      'frustum.taper.rate',
+    ],
+    [
+      'an overflow',
+      () => frustum({ largeDiameter: 1e200, smallDiameter: 1, length: 1e200 }),
+      'not-representable',
+      'slantLength',
+    ],
+    ['no distance', () => frustumDiameterAt(sizes), 'missing-option', 'frustum.fromLargeEnd'],
+    [
+      'two distances',
+      () => frustumDiameterAt({ ...sizes, fromLargeEnd: 1, fromSmallEnd: 9 }),
+      'contradiction',
+      'frustum.fromLargeEnd',
+    ],
+    [
+      'beyond the point',
+      () => frustumDiameterAt({ ...sizes, fromSmallEnd: -11 }),
+      'impossible-geometry',
+      'frustum.fromSmallEnd',
+    ],
+    ['no diameter', () => frustumDistanceTo(sizes as never), 'missing-option', 'frustum.diameter'],
+    ['a negative diameter', () => frustumDistanceTo({ ...sizes, diameter: -1 }), 'out-of-range', 'frustum.diameter'],
+  ])('%s', (_, call, code, parameter) => {
+    expect(call).toThrow(expect.objectContaining({ name: 'GeneratrixError', code, parameter }));
+  });
+});
