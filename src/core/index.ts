@@ -3,6 +3,16 @@
  *
  * @module core
  */
+
+export { type AngleFormat, formatAngle, parseAngle } from './angle-text.js';
 export type { AngleScale, AngleSetting, Dial, DialSetting } from './dial.js';
 export { type ErrorCode, GeneratrixError } from './errors.js';
+export {
+  type FractionFormat,
+  formatFraction,
+  type LengthReading,
+  type LengthUnit,
+  parseLength,
+  type ShopFraction,
+} from './length-text.js';
 export type { Note } from './notes.js';
