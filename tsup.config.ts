@@ -5,7 +5,12 @@ import { defineConfig } from 'tsup';
 const rooms = readdirSync('src', { withFileTypes: true }).filter((entry) => entry.isDirectory());
 
 export default defineConfig({
-  entry: { index: 'src/index.ts', ...Object.fromEntries(rooms.map(({ name }) => [name, `src/${name}/index.ts`])) },
+  entry: {
+    index: 'src/index.ts',
+    ...Object.fromEntries(rooms.map(({ name }) => [name, `src/${name}/index.ts`])),
+    // A file of its own for what needs decimal.js, so that bundlers leave both out where neither is used.
+    decimals: 'src/core/exact.ts',
+  },
   format: ['esm', 'cjs'],
   dts: true,
   tsconfig: 'tsconfig.build.json',
