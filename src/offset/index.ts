@@ -3,6 +3,19 @@
  *
  * @module offset
  */
+
+export {
+  type BallCentreDistance,
+  type BallCentreEnd,
+  type BallCentresOptions,
+  type BallCentresSettings,
+  type BallCentresSurfaceOptions,
+  type BetweenBalls,
+  ballCentreDistance,
+  ballCentresSettings,
+  ballCentresSurface,
+} from './ball-centres.js';
+export { type BallSeat, type BallSeatOptions, ballSeat } from './ball-seat.js';
 export type { ShopRule, TaperCut } from './cuts.js';
 export {
   type GuideBarCorrection,
@@ -18,6 +31,17 @@ export {
 export type { GuideBarScale } from './guide-bar-scale.js';
 export type { MeasuredTaper, MeasuringUncertainty } from './measured.js';
 export {
+  type SetoverCut,
+  type SetoverErrors,
+  type SetoverMachine,
+  type SetoverOptions,
+  type SetoverReach,
+  type SetoverSettings,
+  type SetoverSurfaceOptions,
+  setoverSettings,
+  setoverSurface,
+} from './setover.js';
+export {
   type SetoverCorrection,
   type SetoverCorrectionOptions,
   type SetoverCorrectionUncertainty,
@@ -25,6 +49,7 @@ export {
   setoverCorrection,
   type TouchOffPlace,
 } from './setover-correction.js';
+export { ballCentresModel, setoverModel } from './setover-models.js';
 export {
   type GuideBarModel,
   guideBarBedModel,
@@ -33,6 +58,14 @@ export {
   topSlideModel,
 } from './straight-models.js';
 export type { AngleChange } from './swivel.js';
+export {
+  type BallHolder,
+  type TiltContact,
+  type TiltLimit,
+  type TiltLimitOptions,
+  tiltLimit,
+  type WorkEnd,
+} from './tilt-limit.js';
 export {
   type SizedEnd,
   type StraightCut,

@@ -6,11 +6,14 @@ import type { Arithmetic, Model, Quantity } from '../budget/model.js';
 
 const DEGREE = Math.PI / 180;
 
-const SMALL_DIAMETER: Quantity = { kind: 'length', meaning: 'diameter at the small end' };
+/** The result of these models. */
+export const SMALL_DIAMETER: Quantity = { kind: 'length', meaning: 'diameter at the small end' };
 
-type CutInput = 'largeDiameter' | 'length' | 'toolHeight';
+/** What every cut has. */
+export type CutInput = 'largeDiameter' | 'length' | 'toolHeight';
 
-const CUT: Readonly<Record<CutInput, Quantity>> = {
+/** What the inputs of {@link CutInput} mean. */
+export const CUT: Readonly<Record<CutInput, Quantity>> = {
   largeDiameter: { kind: 'length', meaning: 'diameter at the large end, where the tool is touched off' },
   length: { kind: 'length', meaning: 'axial distance of the two end diameters' },
   toolHeight: { kind: 'length', meaning: 'height of the tool above the axis of the work' },
@@ -19,7 +22,7 @@ const CUT: Readonly<Record<CutInput, Quantity>> = {
 const ZERO_ERROR: Quantity = { kind: 'angleDeg', meaning: 'true angle minus the one that the scale shows' };
 
 /** 2 sqrt(x₁² + y²), x₁ = sqrt((D/2)² - y²) - L tan α. */
-function smallDiameter<T>(
+export function smallDiameter<T>(
   a: Arithmetic<T>,
   tan: T,
   { largeDiameter, length, toolHeight }: Readonly<Record<CutInput, T>>,

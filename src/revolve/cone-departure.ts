@@ -165,7 +165,11 @@ function hollowOf(
   sameSide: boolean,
 ): number {
   if (waist === 0 || perSide === 0) {
-    return sameSide ? 0 : refuse('impossible-geometry', 'toZ', b, 'must not lie beyond the apex from fromZ');
+    // A cut that ends in the apex may miss it by the rounding of where the apex lies.
+    const overshoot = Math.min(Math.abs(a), Math.abs(b));
+    return sameSide || overshoot <= 1e-12 * Math.abs(b)
+      ? 0
+      : refuse('impossible-geometry', 'toZ', b, 'must not lie beyond the apex from fromZ');
   }
   const [p, q] = [Math.abs(a), Math.abs(b)];
   const moments = p * rb + q * ra;
