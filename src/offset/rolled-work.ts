@@ -56,5 +56,6 @@ export function rolledCut({ sine, rollDeg, towards, distance: z, radius, toolHei
   const e = (towards * y * v - 2 * sinDeg(rollDeg / 2) ** 2 * x0) / cosine;
   const b = y * u - x0 * v;
   const real = Math.sqrt(b * b + (radius + e) * (radius + e));
-  return { height: y * u - x * v, diameterShift: (2 * (b * b + e * (2 * radius + e))) / (real + radius) };
+  const shift = real === radius ? 0 : (2 * (b * b + e * (2 * radius + e))) / (real + radius);
+  return { height: y * u - x * v, diameterShift: shift };
 }

@@ -91,7 +91,8 @@ export function tiltLimit(set: TiltLimitOptions): TiltLimit {
       : number(work['mouthDiameter'], 'work.mouthDiameter', { above: 0, max: 2 * w }) / 2;
   // Square of the distance from the work's axis at which the holder's edge comes level with the work's face.
   const acrossSquared = q * q + (g - c) * (g + c);
-  const touches = acrossSquared < m * m ? intoHole(g, q, c, m, half) : faces(g, q, c, w, acrossSquared);
+  const dips = acrossSquared >= 0 && acrossSquared < m * m;
+  const touches = dips ? intoHole(g, q, c, m, half) : faces(g, q, c, w, acrossSquared);
   return touches.tiltLimitDeg < 90 ? touches : { tiltLimitDeg: 90, contact: 'none' };
 }
 
@@ -109,12 +110,14 @@ function edgeOnFace(radius: number, distance: number, other: number, acrossSquar
 
 /**
  * The holder's edge, at distance R from the ball's centre, reaches the hole's flank, at distance k from it, where
- * R cos(γ - φ - θ) = k; the hole's mouth reaches the holder's side where c sin γ + m cos γ = q.
+ * R cos(γ - φ - θ) = k; but only a flank that has its nearest place to the ball's centre inside the hole, as it
+ * has under a ball that bears on it. The hole's mouth reaches the holder's side where c sin γ + m cos γ = q.
  */
 function intoHole(g: number, q: number, c: number, m: number, half: number): TiltLimit {
   const k = m * cosDeg(half) + c * sinDeg(half);
   const short = q * q + g * g - k * k;
-  const onFlank = short < 0 ? 90 : atan2Deg(g, q) + half - atan2Deg(Math.sqrt(short), k);
+  const ahead = short >= 0 && c * cosDeg(half) <= m * sinDeg(half);
+  const onFlank = ahead ? atan2Deg(g, q) + half - atan2Deg(Math.sqrt(short), k) : 90;
   const onSide = atan2Deg(c, m) + atan2Deg(Math.sqrt(m * m + c * c - q * q), q);
   return onFlank <= onSide
     ? { tiltLimitDeg: onFlank, contact: 'holder-edge-in-hole' }

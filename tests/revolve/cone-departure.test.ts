@@ -6,7 +6,7 @@ import type { Decimal } from 'decimal.js';
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { coneDeparture, revolveLine } from '../../src/revolve/index.js';
-import { D, exact, exactRadius, highest, type Vector } from './exact.js';
+import { D, exact, exactRadius, highest, type Vector } from '../reference/exact.js';
 
 interface Cut {
   readonly height: number;

@@ -13,7 +13,7 @@ import {
   revolveLine,
 } from '../../src/revolve/index.js';
 
-import { exact, exactRadius, type Vector } from './exact.js';
+import { exact, exactRadius, type Vector } from '../reference/exact.js';
 
 /** Places and directions of ordinary machine sizes, to a thousandth. */
 const coordinate = fc.integer({ min: -500_000, max: 500_000 }).map((thousandths) => thousandths / 1000);

@@ -6,6 +6,7 @@ export const D: typeof Decimal = Decimal.clone({ precision: 60 });
 /** The very value of a double; Decimal's own constructor takes the shortest decimal that names it. */
 export function exact(value: number): Decimal {
   if (value === 0) return new D(0);
+  if (Math.abs(value) < 1e-200) return exact(value * 2 ** 600).div(new D(2).pow(600));
   const shift = 52 - Math.floor(Math.log2(Math.abs(value)));
   return new D(value * 2 ** shift).div(new D(2).pow(shift));
 }

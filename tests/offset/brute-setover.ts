@@ -1,0 +1,73 @@
+/**
+ * Set-over work in space at 60 digits, from first principles: the pivots' places, the axis through
+ * them, the tool's line along the bed, distances from the axis. No angle and no formula of the library.
+ */
+import type { Decimal } from 'decimal.js';
+import { D, exact } from '../reference/exact.js';
+
+export interface SetUp {
+  readonly offset: number;
+  readonly centreDistance: number;
+  readonly rollDeg: number;
+  /** Whether the tailstock's end goes towards the tool. */
+  readonly towards: boolean;
+  readonly toolHeight: number;
+}
+
+type Point = readonly [Decimal, Decimal, Decimal];
+
+const dot = (a: Point, b: Point): Decimal => a[0].times(b[0]).plus(a[1].times(b[1])).plus(a[2].times(b[2]));
+const PI = D.acos(-1);
+
+/** Unit vector from the headstock pivot to the tailstock's; x level towards the tool, y up, z along the bed. */
+export function workAxis({ offset, centreDistance, rollDeg, towards }: SetUp): Point {
+  const [s, length] = [exact(offset), exact(centreDistance)];
+  const roll = exact(rollDeg).times(PI).div(180);
+  const x = s.times(roll.cos()).times(towards ? 1 : -1);
+  const y = s.times(roll.sin());
+  const z = length.times(length).minus(s.times(s)).sqrt();
+  return [x.div(length), y.div(length), z.div(length)];
+}
+
+/** Radius that a tool at x cuts at the distance z from the headstock pivot along the work. */
+export function radiusCut(set: SetUp, x: Decimal, z: Decimal): Decimal {
+  const axis = workAxis(set);
+  const y = exact(set.toolHeight);
+  // The place on the tool's line that lies square across from z on the axis.
+  const t = z.minus(x.times(axis[0])).minus(y.times(axis[1])).div(axis[2]);
+  const tip: Point = [x, y, t];
+  return dot(tip, tip).minus(z.times(z)).sqrt();
+}
+
+/** Where the cross slide stands when the tool just cuts the radius at z: fed in from outside. */
+export function touchOff(set: SetUp, radius: number, z: number): Decimal {
+  const [wanted, place] = [exact(radius), exact(z)];
+  // The tool's line is nearest to the axis where the radius at this place is least: search outward from there.
+  let outside = new D(10).times(wanted.plus(place.abs()).plus(exact(Math.abs(set.toolHeight)))).plus(1);
+  let inside = leastRadiusAt(set, place, outside);
+  for (let i = 0; i < 190; i++) {
+    const middle = inside.plus(outside).div(2);
+    if (radiusCut(set, middle, place).greaterThan(wanted)) outside = middle;
+    else inside = middle;
+  }
+  return inside;
+}
+
+/** The square of the radius is a parabola in x: its vertex from three points. */
+function leastRadiusAt(set: SetUp, place: Decimal, far: Decimal): Decimal {
+  const square = (x: Decimal): Decimal => radiusCut(set, x, place).pow(2);
+  const [left, middle, right] = [square(far.negated()), square(new D(0)), square(far)];
+  return far.times(left.minus(right)).div(left.plus(right).minus(middle.times(2)).times(2));
+}
+
+/** Least distance between the tool's line and the work's axis. */
+export function nearest(set: SetUp, x: Decimal): Decimal {
+  const [ax, ay] = workAxis(set);
+  const across = ax.times(ax).plus(ay.times(ay)).sqrt();
+  return x.times(ay).minus(exact(set.toolHeight).times(ax)).abs().div(across);
+}
+
+/** Where the cross slide would stand for level work and a tool on centre. */
+export function levelTouchOff(set: SetUp, radius: number, z: number): Decimal {
+  return touchOff({ ...set, rollDeg: 0, toolHeight: 0 }, radius, z);
+}
