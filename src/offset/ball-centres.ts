@@ -18,6 +18,12 @@ import {
   SURFACE,
   setOver,
 } from './setover.js';
+import {
+  CORRECTION,
+  type SetoverCorrection,
+  type SetoverCorrectionOptions,
+  setoverCorrection,
+} from './setover-correction.js';
 import { type BallHolder, type TiltLimit, tiltLimit } from './tilt-limit.js';
 import type { SizedEnd } from './tool-height.js';
 
@@ -288,4 +294,36 @@ export type BallCentresSurfaceOptions = BetweenBalls &
 export function ballCentresSurface(cut: BallCentresSurfaceOptions): SetoverCut {
   const given = options(cut, 'cut', [...BETWEEN, 'offset', 'length'], [...LENGTHS, ...SURFACE]);
   return cutSetOver(readBetween(given).centreDistance, given);
+}
+
+/** What {@link ballCentresCorrection} needs: what `setoverCorrection` does, with the balls instead of the centre distance. */
+export type BallCentresCorrectionOptions = BetweenBalls & Omit<SetoverCorrectionOptions, 'centreDistance'>;
+
+/**
+ * The change to make after one or several trial cuts between balls: as `setoverCorrection`, with the
+ * distance of the pivots from the balls.
+ *
+ * @throws GeneratrixError as `ballCentreDistance` and `setoverCorrection`.
+ *
+ * @example
+ * ```ts
+ * import { ballCentresCorrection } from 'generatrix';
+ * const ball = { ballDiameter: 10 };
+ * const { settableReading, readingChange } = ballCentresCorrection({
+ *   lengthOverBalls: 166,
+ *   headstock: ball,
+ *   tailstock: ball,
+ *   taper: { oneIn: 12 },
+ *   trials: [{ reading: 12.98, largeDiameter: 25, smallDiameter: 16.75, distance: 100 }],
+ *   dial: { reads: 'diameter', step: 0.02 },
+ * });
+ * settableReading; // => 13.1
+ * readingChange.toFixed(2); // => '0.12'
+ * ```
+ */
+export function ballCentresCorrection(correction: BallCentresCorrectionOptions): SetoverCorrection {
+  const given = options(correction, 'correction', ['taper', 'trials', ...BETWEEN], [...LENGTHS, ...CORRECTION]);
+  const { headstock, tailstock, faceLength, lengthOverBalls, ...rest } = given;
+  const { centreDistance } = readBetween({ headstock, tailstock, faceLength, lengthOverBalls });
+  return setoverCorrection({ ...rest, centreDistance } as unknown as SetoverCorrectionOptions);
 }

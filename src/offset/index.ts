@@ -7,11 +7,13 @@
 export {
   type BallCentreDistance,
   type BallCentreEnd,
+  type BallCentresCorrectionOptions,
   type BallCentresOptions,
   type BallCentresSettings,
   type BallCentresSurfaceOptions,
   type BetweenBalls,
   ballCentreDistance,
+  ballCentresCorrection,
   ballCentresSettings,
   ballCentresSurface,
 } from './ball-centres.js';

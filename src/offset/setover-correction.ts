@@ -53,6 +53,15 @@ export interface SetoverCorrectionOptions extends MeasuringUncertainty {
   readonly touchOff?: TouchOffPlace;
 }
 
+/** The keys of {@link SetoverCorrectionOptions} that may be left out, beyond the centre distance. */
+export const CORRECTION: readonly string[] = [
+  'dial',
+  'centreDistanceUncertainty',
+  'readingUncertainty',
+  'touchOff',
+  ...UNCERTAINTY,
+];
+
 /** Standard uncertainties of a correction, to first order. */
 export interface SetoverCorrectionUncertainty {
   /** `stated`: from the uncertainties given; `residuals`: from how far the trials miss the fit. */
@@ -118,12 +127,7 @@ export interface SetoverCorrection extends DialSetting {
  * ```
  */
 export function setoverCorrection(correction: SetoverCorrectionOptions): SetoverCorrection {
-  const given = options(
-    correction,
-    'correction',
-    ['taper', 'trials'],
-    ['dial', 'centreDistance', 'centreDistanceUncertainty', 'readingUncertainty', 'touchOff', ...UNCERTAINTY],
-  );
+  const given = options(correction, 'correction', ['taper', 'trials'], ['centreDistance', ...CORRECTION]);
   const target = readTaper(given['taper'] as Taper);
   const dial = given['dial'] === undefined ? ({ reads: 'radius' } as const) : readDial(given['dial'], 'dial');
   const perReading = dial.reads === 'diameter' ? 0.5 : 1;
