@@ -20,7 +20,7 @@ const dot = (a: Point, b: Point): Decimal => a[0].times(b[0]).plus(a[1].times(b[
 const PI = D.acos(-1);
 
 /** Unit vector from the headstock pivot to the tailstock's; x level towards the tool, y up, z along the bed. */
-export function workAxis({ offset, centreDistance, rollDeg, towards }: SetUp): Point {
+function workAxis({ offset, centreDistance, rollDeg, towards }: SetUp): Point {
   const [s, length] = [exact(offset), exact(centreDistance)];
   const roll = exact(rollDeg).times(PI).div(180);
   const x = s.times(roll.cos()).times(towards ? 1 : -1);
@@ -31,33 +31,30 @@ export function workAxis({ offset, centreDistance, rollDeg, towards }: SetUp): P
 
 /** Radius that a tool at x cuts at the distance z from the headstock pivot along the work. */
 export function radiusCut(set: SetUp, x: Decimal, z: Decimal): Decimal {
+  return squareCut(set, x, z).sqrt();
+}
+
+function squareCut(set: SetUp, x: Decimal, z: Decimal): Decimal {
   const axis = workAxis(set);
   const y = exact(set.toolHeight);
   // The place on the tool's line that lies square across from z on the axis.
   const t = z.minus(x.times(axis[0])).minus(y.times(axis[1])).div(axis[2]);
   const tip: Point = [x, y, t];
-  return dot(tip, tip).minus(z.times(z)).sqrt();
+  return dot(tip, tip).minus(z.times(z));
 }
 
-/** Where the cross slide stands when the tool just cuts the radius at z: fed in from outside. */
+/**
+ * Where the cross slide stands when the tool, fed in from outside, just cuts the radius at z. The square of the
+ * radius at one place is a parabola in x, so three samples give it whole.
+ */
 export function touchOff(set: SetUp, radius: number, z: number): Decimal {
-  const [wanted, place] = [exact(radius), exact(z)];
-  // The tool's line is nearest to the axis where the radius at this place is least: search outward from there.
-  let outside = new D(10).times(wanted.plus(place.abs()).plus(exact(Math.abs(set.toolHeight)))).plus(1);
-  let inside = leastRadiusAt(set, place, outside);
-  for (let i = 0; i < 190; i++) {
-    const middle = inside.plus(outside).div(2);
-    if (radiusCut(set, middle, place).greaterThan(wanted)) outside = middle;
-    else inside = middle;
-  }
-  return inside;
-}
-
-/** The square of the radius is a parabola in x: its vertex from three points. */
-function leastRadiusAt(set: SetUp, place: Decimal, far: Decimal): Decimal {
-  const square = (x: Decimal): Decimal => radiusCut(set, x, place).pow(2);
+  const place = exact(z);
+  const far = exact(radius).plus(place.abs()).plus(1);
+  const square = (x: Decimal): Decimal => squareCut(set, x, place);
   const [left, middle, right] = [square(far.negated()), square(new D(0)), square(far)];
-  return far.times(left.minus(right)).div(left.plus(right).minus(middle.times(2)).times(2));
+  const curvature = left.plus(right).minus(middle.times(2)).div(2).div(far.times(far));
+  const vertex = left.minus(right).div(far).div(curvature.times(4));
+  return vertex.plus(exact(radius).pow(2).minus(square(vertex)).div(curvature).sqrt());
 }
 
 /** Least distance between the tool's line and the work's axis. */
