@@ -7,7 +7,9 @@ export function length2(x: number, y: number): number {
 
 /** The root of f between a and b, where it has opposite signs, to the last bit: plain bisection. */
 export function rootBetween(f: (t: number) => number, a: number, b: number): number {
-  const rising = f(b) > 0;
+  const atEnd = f(b);
+  if (atEnd === 0) return b; // no sign to tell rising from falling by
+  const rising = atEnd > 0;
   let low = a;
   let high = b;
   for (;;) {
