@@ -59,7 +59,7 @@ export {
   type TestRingInput,
   testRing,
 } from './position.js';
-export { type BallSeat, type BallSeatInput, ballSeat, type SocketPoint } from './seating.js';
+export { type BallInSocket, type BallInSocketInput, ballInSocket, type SocketPoint } from './seating.js';
 export {
   type SweepHead,
   type SweepResult,

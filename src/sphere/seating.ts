@@ -20,8 +20,8 @@ export interface SocketPoint {
   readonly depth: number;
 }
 
-/** What {@link ballSeat} needs: either `points` or `sweep`. */
-export interface BallSeatInput {
+/** What {@link ballInSocket} needs: either `points` or `sweep`. */
+export interface BallInSocketInput {
   /** Radius of the ball. */
   readonly ballRadius: number;
   /** At least two places of the socket, from the middle outwards. */
@@ -35,7 +35,7 @@ export interface BallSeatInput {
 }
 
 /** Where a ball rests. */
-export interface BallSeat {
+export interface BallInSocket {
   /** Diameter of the circle on which the ball touches. */
   readonly contactDiameter: number;
   /** Depth of that circle. */
@@ -81,15 +81,15 @@ interface Curve {
  * @throws GeneratrixError `impossible-geometry` for a ball that falls through or a circle outside the surface.
  * @example
  * ```ts
- * import { ballSeat } from 'generatrix/sphere';
+ * import { ballInSocket } from 'generatrix/sphere';
  * // A 90 degree countersink: the ball touches half-way up its flank.
  * const points = [{ radius: 0, depth: 10 }, { radius: 10, depth: 0 }];
- * const seat = ballSeat({ ballRadius: 5, points });
+ * const seat = ballInSocket({ ballRadius: 5, points });
  * seat.contactDiameter.toFixed(6); // => '7.071068'
  * seat.gapAtBottom.toFixed(6); // => '2.071068'
  * ```
  */
-export function ballSeat(input: BallSeatInput): BallSeat {
+export function ballInSocket(input: BallInSocketInput): BallInSocket {
   const given = options(input, 'input', ['ballRadius'], ['points', 'sweep', 'reliefDiameter', 'wantedContactDiameter']);
   const ballRadius = positive(given['ballRadius'], 'input.ballRadius');
   const relief = nonNegative(given['reliefDiameter'] ?? 0, 'input.reliefDiameter') / 2;

@@ -1,5 +1,5 @@
 import fc from 'fast-check';
-import { type BallSeatInput, ballSeat, type Sweep } from 'generatrix/sphere';
+import { type BallInSocketInput, ballInSocket, type Sweep } from 'generatrix/sphere';
 import { describe, expect, it } from 'vitest';
 import { refusal, uniform } from './refusal.js';
 
@@ -40,7 +40,7 @@ describe('a ball in a socket', () => {
         noseRadius,
       };
       const ballRadius = 0.97 + 0.08 * random();
-      const seat = ballSeat({ ballRadius, sweep });
+      const seat = ballInSocket({ ballRadius, sweep });
       // 200,000 places: a smooth least value is met to (2π/200000)², one at an end of the sweep the same.
       expect(Math.abs(seat.ballBottomDepth - ballRadius - bruteCentre(sweep, ballRadius))).toBeLessThan(1e-9);
     }
@@ -54,7 +54,7 @@ describe('a ball in a socket', () => {
           { radius: 0, depth: (20 * cos) / sin },
           { radius: 20, depth: 0 },
         ];
-        const seat = ballSeat({ ballRadius: 5, points });
+        const seat = ballInSocket({ ballRadius: 5, points });
         expect(seat.contact).toBe('surface');
         expect(seat.contactDiameter / (10 * cos)).toBeCloseTo(1, 12);
         expect(seat.gapAtBottom).toBeCloseTo(5 / sin - 5, 11);
@@ -64,22 +64,22 @@ describe('a ball in a socket', () => {
 
   it('rests at the bottom, all over, or on the rim as the ball is smaller, equal or larger', () => {
     const sweep = { tiltDeg: 30, sweepRadius: 10 * Math.sin(30 * DEG), distance: 10 * Math.cos(30 * DEG) };
-    const small = ballSeat({ ballRadius: 9, sweep });
+    const small = ballInSocket({ ballRadius: 9, sweep });
     expect(small.contactDiameter).toBeCloseTo(0, 7);
     // The ball's centre lies 1 below the socket's; the rim 60 degrees from the pole.
     expect(small.gapAtRim).toBeCloseTo(Math.hypot(10 * Math.sin(60 * DEG), 10 * Math.cos(60 * DEG) - 1) - 9, 10);
-    const large = ballSeat({ ballRadius: 11, sweep });
+    const large = ballInSocket({ ballRadius: 11, sweep });
     expect(large.contact).toBe('outer-edge');
     expect(large.contactDiameter).toBeCloseTo(2 * 10 * Math.sin(60 * DEG), 10);
     expect(large.gapAtBottom).toBeCloseTo(10 - (5 - Math.sqrt(121 - 75)) - 11, 10);
-    const equal = ballSeat({ ballRadius: 10, sweep });
+    const equal = ballInSocket({ ballRadius: 10, sweep });
     expect(equal.gapAtBottom).toBeLessThan(1e-14);
     expect(equal.gapAtRim).toBeLessThan(1e-14);
   });
 
   it('touches the edge of a relief hole, and the hole found for a circle puts the contact there', () => {
     const sweep = { tiltDeg: 30, sweepRadius: 10 * Math.sin(30 * DEG), distance: 10 * Math.cos(30 * DEG) };
-    const small = ballSeat({ ballRadius: 9, sweep, reliefDiameter: 6, wantedContactDiameter: 8 });
+    const small = ballInSocket({ ballRadius: 9, sweep, reliefDiameter: 6, wantedContactDiameter: 8 });
     expect(small).toMatchObject({ contact: 'inner-edge' });
     expect(small.contactDiameter).toBeCloseTo(6, 10);
     expect(small.reliefForContact).toBeCloseTo(8, 7);
@@ -89,19 +89,19 @@ describe('a ball in a socket', () => {
       { radius: 3, depth: 5 },
       { radius: 9, depth: 0 },
     ];
-    const before = ballSeat({ ballRadius: 5, points });
+    const before = ballInSocket({ ballRadius: 5, points });
     expect(before.contactDiameter).toBe(0);
     const wanted = 2 * 5 * Math.sin(Math.atan(5 / 6));
-    const { reliefForContact } = ballSeat({ ballRadius: 5, points, wantedContactDiameter: wanted });
-    const drilled = ballSeat({ ballRadius: 5, points, reliefDiameter: (reliefForContact ?? 0) * (1 + 1e-9) });
+    const { reliefForContact } = ballInSocket({ ballRadius: 5, points, wantedContactDiameter: wanted });
+    const drilled = ballInSocket({ ballRadius: 5, points, reliefDiameter: (reliefForContact ?? 0) * (1 + 1e-9) });
     expect(drilled.contactDiameter).toBeCloseTo(wanted, 9);
-    const less = ballSeat({ ballRadius: 5, points, reliefDiameter: (reliefForContact ?? 0) * (1 - 1e-3) });
+    const less = ballInSocket({ ballRadius: 5, points, reliefDiameter: (reliefForContact ?? 0) * (1 - 1e-3) });
     expect(less.contact).toBe('inner-edge');
     // No hole in the middle helps where the ball stops farther out.
-    expect(ballSeat({ ballRadius: 11, sweep, wantedContactDiameter: 8 }).reliefForContact).toBeNull();
-    expect(ballSeat({ ballRadius: 5, points: points.slice(1), wantedContactDiameter: wanted }).reliefForContact).toBe(
-      0,
-    );
+    expect(ballInSocket({ ballRadius: 11, sweep, wantedContactDiameter: 8 }).reliefForContact).toBeNull();
+    expect(
+      ballInSocket({ ballRadius: 5, points: points.slice(1), wantedContactDiameter: wanted }).reliefForContact,
+    ).toBe(0);
   });
 
   const points = [
@@ -122,6 +122,6 @@ describe('a ball in a socket', () => {
       { ballRadius: 1, sweep: { tiltDeg: 30, sweepRadius: 5, distance: 8, noseRadius: 1 } },
     ],
   ])('refuses %s', (wanted, given) => {
-    expect(refusal(() => ballSeat(given as BallSeatInput))).toBe(wanted);
+    expect(refusal(() => ballInSocket(given as BallInSocketInput))).toBe(wanted);
   });
 });
