@@ -128,6 +128,11 @@ export function nearestGraduation(
   return rounded < from ? graduation(steps.ceil()) : rounded;
 }
 
+/** How far to turn from one reading to another, in the decimals that the readings are written in. */
+export function readingChange(from: number, to: number): number {
+  return new Exact(to).minus(from).toNumber() + 0;
+}
+
 /** Checks a scale's marks; the keys are step, least and largest reading. */
 export function readGraduation<K extends string>(
   given: Readonly<Record<string, unknown>>,

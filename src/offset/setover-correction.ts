@@ -3,7 +3,7 @@
  * the work really acts, what to set next, and how far the tool must follow. sin α = (S + S₀)/L.
  */
 import { choice, list, nonNegative, number, options, positive, representable } from '../core/checks.js';
-import { type Dial, type DialSetting, readDial, setOnDial } from '../core/dial.js';
+import { type Dial, type DialSetting, readDial, readingChange, setOnDial } from '../core/dial.js';
 import { refuse } from '../core/errors.js';
 import type { Note } from '../core/notes.js';
 import { readTaper, type Taper } from '../taper/taper.js';
@@ -152,12 +152,12 @@ export function setoverCorrection(correction: SetoverCorrectionOptions): Setover
   const sineAt = (offset: number): number => sine(fit.meanSine + (offset - fit.meanOffset) / fit.length);
   const next = sineAt(set.settableValue);
   const place = given['touchOff'] === undefined ? undefined : readPlace(given['touchOff']);
-  const touchOff = place && radiusChange(place, sineAt(last), next);
+  const touchOff = place && representable(radiusChange(place, sineAt(last), next), 'touchOff');
   const cuts = taperCut(next / Math.sqrt((1 - next) * (1 + next)), target.tan);
   return {
     ...set,
-    readingChange: set.settableReading - last / perReading + 0,
-    zeroError: -zero.offset + 0,
+    readingChange: readingChange(last / perReading, set.settableReading),
+    zeroError: representable(0 - zero.offset, 'trials'),
     centreDistance: fit.length,
     cuts,
     ...(touchOff === undefined ? {} : { touchOff }),
@@ -177,10 +177,12 @@ export function setoverCorrection(correction: SetoverCorrectionOptions): Setover
       uncertainty: {
         basis: stated ? 'stated' : 'residuals',
         ...(stated ? {} : { degreesOfFreedom: fit.redundancy }),
-        zeroError: Math.sqrt(zero.variance),
-        centreDistance: length,
-        reading: Math.sqrt(wanted.variance) / perReading,
-        ...(place ? { touchOff: (place.distance * turned) / ((1 - next) * (1 + next)) ** 1.5 } : {}),
+        zeroError: representable(Math.sqrt(zero.variance), 'trials'),
+        centreDistance: representable(length, 'trials'),
+        reading: representable(Math.sqrt(wanted.variance) / perReading, 'trials'),
+        ...(place && {
+          touchOff: representable((place.distance * turned) / ((1 - next) * (1 + next)) ** 1.5, 'touchOff'),
+        }),
       },
     };
   }

@@ -68,7 +68,7 @@ export function straightCut(
     smallDiameter: 2 * small,
     cuts: taperCut(representable((large - small) / length, 'length'), wantedTan),
     diameterError: squares === 0 ? 0 : (2 * squares) / (real + straight),
-    hollow: hollow({ from, large, to, small, y }),
+    hollow: representable(hollow({ from, large, to, small, y }), 'length'),
   };
 }
 
@@ -163,7 +163,7 @@ export function toolHeightTolerance(cut: ToolHeightToleranceOptions): number {
       ? [other, tolerance * (2 * other + tolerance)]
       : [radius, Math.min(tolerance, other) * (2 * other - Math.min(tolerance, other))];
   const q = Math.min(most, squares / (2 * fall));
-  return Math.sqrt(q * (diameter - q));
+  return representable(Math.sqrt(q * (diameter - q)), 'diameterTolerance');
 }
 
 /** A cut whose numbers were checked. */

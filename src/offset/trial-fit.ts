@@ -63,7 +63,8 @@ export function fitTrials(trials: readonly TrialPoint[], { known, offsetUncertai
   return {
     ...position,
     meanVariance: scale * meanSineVariance * length * length,
-    lengthVariance: known ? known.uncertainty ** 2 : scale * slopeVariance * length ** 4,
+    // d L = L² d(1/L), squared last: L⁴ alone would overflow first.
+    lengthVariance: (known ? known.uncertainty : Math.sqrt(scale * slopeVariance) * length * length) ** 2,
   };
 }
 

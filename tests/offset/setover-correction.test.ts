@@ -99,6 +99,17 @@ describe('setoverCorrection', () => {
     );
   });
 
+  it('says how far to turn in the decimals of the dial', () => {
+    const { settableReading, readingChange } = setoverCorrection({
+      taper: { oneIn: 20 },
+      centreDistance: 200,
+      dial: { reads: 'diameter', step: 0.01 },
+      trials: [{ reading: 10.2, largeDiameter: 30, smallDiameter: 25.01, distance: 100 }],
+    });
+    // 2 L times 0.0249922 - 0.0249422, the sines: 0.02 more than 10.2; 10.22 - 10.2 would read 0.02000000000000135.
+    expect([settableReading, readingChange]).toEqual([10.22, 0.02]);
+  });
+
   it('works in any unit', () => {
     const scale = (by: number): ReturnType<typeof setoverCorrection> =>
       setoverCorrection({
@@ -332,6 +343,22 @@ it.each<[string, () => unknown]>([
   ],
   ['beyond-machine dial', () => setoverCorrection({ ...good, dial: { reads: 'radius', to: 4 } })],
   ['out-of-range dial.reads', () => setoverCorrection({ ...good, dial: { reads: 'both' as never } })],
+  [
+    'not-representable touchOff',
+    () => setoverCorrection({ ...good, touchOff: { distance: 1, diameter: 1e308 }, taper: { halfAngleDeg: 89.9 } }),
+  ],
+  [
+    'not-representable trials',
+    () =>
+      setoverCorrection({
+        ...good,
+        centreDistance: 1e308,
+        trials: [{ ...cut, smallDiameter: 1, distance: 1e-5 }],
+        taper: { oneIn: 1e9 },
+        centreDistanceUncertainty: 1e308,
+        diameterUncertainty: 1e300,
+      }),
+  ],
   ['missing-option touchOff.diameter', () => setoverCorrection({ ...good, touchOff: { distance: 1 } as never })],
   ['out-of-range touchOff.distance', () => setoverCorrection({ ...good, touchOff: { distance: -1, diameter: 1 } })],
   [

@@ -166,6 +166,14 @@ it.each<[string, () => unknown]>([
     () => toolHeightSurface({ ...good, largeDiameter: undefined, smallDiameter: -1 } as never),
   ],
   ['not-representable length', () => toolHeightSurface({ ...good, largeDiameter: 1e200, toolHeight: 1e199 })],
+  [
+    'not-representable length',
+    () => toolHeightSurface({ taper: { perSide: 1 }, length: 1e200 - 1e150, largeDiameter: 2e200, toolHeight: 1e100 }),
+  ],
+  [
+    'not-representable diameterTolerance',
+    () => toolHeightTolerance({ ...strip(), length: 1e200, largeDiameter: 1e200, diameterTolerance: 1e200 }),
+  ],
   ['out-of-range diameterTolerance', () => toolHeightTolerance({ ...strip(), diameterTolerance: 0 })],
   ['impossible-geometry length', () => toolHeightTolerance({ ...strip(), length: 201, diameterTolerance: 1 })],
   ['unknown-option cut.toolHeight', () => toolHeightTolerance({ ...good, diameterTolerance: 1 } as never)],
