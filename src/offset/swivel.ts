@@ -2,7 +2,7 @@
  * What a top slide and a guide bar have in common: a straight guide swivelled to the half angle by a
  * scale whose zero may be off, corrected by the angle that a trial shows to be missing.
  */
-import { number, positive } from '../core/checks.js';
+import { number, positive, representable } from '../core/checks.js';
 import { refuse } from '../core/errors.js';
 import { atanDeg, toDegrees } from '../core/trigonometry.js';
 import type { Slope } from '../taper/taper.js';
@@ -31,7 +31,12 @@ export function angleChange(given: Readonly<Record<string, unknown>>, wanted: Sl
     changeDeg,
     changeMinutes: 60 * changeDeg,
     // d α = cos² α d tan α
-    ...(stated && { changeUncertaintyDeg: toDegrees(measured.cos ** 2 * tangentUncertainty(measured, stated)) }),
+    ...(stated && {
+      changeUncertaintyDeg: representable(
+        toDegrees(measured.cos ** 2 * tangentUncertainty(measured, stated)),
+        'diameterUncertainty',
+      ),
+    }),
   };
 }
 

@@ -59,6 +59,7 @@ export function straightCut(
   const straight = end === 'largeDiameter' ? radius - fall : radius + fall;
   const squares = y === 0 ? 0 : ((end === 'largeDiameter' ? 2 : -2) * fall * y * y) / (radius + touched);
   const real = representable(Math.sqrt(straight * straight + squares), 'length');
+  const error = squares === 0 ? 0 : squares / (real + straight);
   const [large, small] = end === 'largeDiameter' ? [radius, real] : [real, radius];
   const [from, to] = end === 'largeDiameter' ? [touched, other] : [other, touched];
   const path = { point: [from, y, 0], direction: [0 - tan, 0, 1] } as const;
@@ -66,8 +67,8 @@ export function straightCut(
     surface: revolveLine(path),
     largeDiameter: 2 * large,
     smallDiameter: 2 * small,
-    cuts: taperCut(representable((large - small) / length, 'length'), wantedTan),
-    diameterError: squares === 0 ? 0 : (2 * squares) / (real + straight),
+    cuts: taperCut(representable(tan + (end === 'largeDiameter' ? -error : error) / length, 'length'), wantedTan),
+    diameterError: 2 * error,
     hollow: representable(hollow({ from, large, to, small, y }), 'length'),
   };
 }
