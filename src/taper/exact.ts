@@ -11,7 +11,7 @@ import { standardStatement } from './standard-values.js';
 import { TANGENTS, type Taper } from './taper.js';
 
 /** The same keys with decimal text for numbers. */
-type InDecimals<T> = T extends unknown ? { readonly [Key in keyof T]: string } : never;
+export type InDecimals<T> = T extends unknown ? { readonly [Key in keyof T]: string } : never;
 
 /** A taper stated in one of the ways of {@link Taper}, its numbers as decimal text: `{ perFoot: '0.6' }`. */
 export type ExactTaper = InDecimals<Taper>;

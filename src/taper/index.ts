@@ -5,7 +5,7 @@
  */
 export { angleToleranceFromDiameter, coneAngleGrade, diameterToleranceFromAngle } from './cone-tolerance.js';
 export { convertTaper, type TaperStatement } from './convert.js';
-export { convertTaperExact, type ExactOptions, type ExactTaper } from './exact.js';
+export { convertTaperExact, type ExactOptions, type ExactTaper, type InDecimals } from './exact.js';
 export {
   type DiameterAtOptions,
   type DistanceToOptions,
