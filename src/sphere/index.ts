@@ -28,6 +28,16 @@ export {
 export type { SweepCoverage, SweepEnd } from './coverage.js';
 export type { SphereCut } from './cut.js';
 export {
+  type CauseEstimate,
+  type CauseEstimates,
+  type SweepAmbiguity,
+  type SweepCause,
+  type SweepDiagnosis,
+  type SweepDiagnosisInput,
+  type SweepExplanation,
+  sweepDiagnosis,
+} from './diagnosis.js';
+export {
   type FirstContact,
   type InfeedPass,
   type SphereInfeed,
@@ -59,6 +69,7 @@ export {
   type TestRingInput,
   testRing,
 } from './position.js';
+export type { Reading, SphereMeasurement } from './readings.js';
 export { type BallInSocket, type BallInSocketInput, ballInSocket, type SocketPoint } from './seating.js';
 export {
   type SweepHead,
