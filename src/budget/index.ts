@@ -17,11 +17,25 @@ export {
   type SpecificationLimits,
 } from './conformity.js';
 export { type Correlation, type CorrelationMatrix, type Correlations, correlationsOfReadings } from './correlation.js';
+export type { CoverageInterval, Moments } from './coverage.js';
 export type { BudgetFunction } from './derivatives.js';
 export { type Budget, type BudgetOptions, type BudgetRow, budget } from './first-order.js';
 export { type BoundedShape, type Distribution, type Input, type KnownInput, readInput, type Spread } from './inputs.js';
 export type { Arithmetic, Model, Quantity } from './model.js';
+export {
+  type LongRun,
+  type MonteCarloJob,
+  type MonteCarloOptions,
+  type MonteCarloPart,
+  type MonteCarloPartOptions,
+  type MonteCarloResult,
+  mergeMonteCarlo,
+  monteCarlo,
+  monteCarloAsync,
+  monteCarloPart,
+} from './monte-carlo.js';
 export type { SecondOrder } from './second-order.js';
 export { coverageFactor } from './student.js';
 export { type BudgetTable, type BudgetTableOptions, budgetTable, type RoundedResult, roundResult } from './table.js';
 export { atTemperature, type LengthOf, type TemperatureInput, type TemperatureOptions } from './temperature.js';
+export type { BatchFunction, MonteCarloModel } from './trials.js';

@@ -1,0 +1,289 @@
+/**
+ * Monte Carlo: the distribution of a result from the distributions of its inputs, by trying it out.
+ * Source: JCGM 101:2008, clause 7. One seed, one result: run in one piece, cut up over workers, or pausing.
+ */
+import { list, number, options, representable, whole } from '../core/checks.js';
+import { refuse } from '../core/errors.js';
+import type { Note } from '../core/notes.js';
+import type { Correlations } from './correlation.js';
+import { type CoverageInterval, coverageIntervals, type Moments, moments } from './coverage.js';
+import type { Input } from './inputs.js';
+import { BLOCK, type MonteCarloModel, readTrials, runTrials, type Trials } from './trials.js';
+
+/** What to run. */
+export interface MonteCarloJob {
+  /** A model, a function of named inputs, or one that takes many trials at once. */
+  readonly model: MonteCarloModel;
+  /** What is known of each input, by name. */
+  readonly inputs: Readonly<Record<string, Input>>;
+  /** Correlation between normal inputs, or between inputs known from as many readings. */
+  readonly correlations?: Correlations;
+  /**
+   * Where the random numbers start, a whole number of 0 or more; 1 by default. The same seed gives the same result
+   * to the last bit, on engines whose elementary functions round alike.
+   */
+  readonly seed?: number;
+  /** Coverage probability of the intervals, 0.95 by default. */
+  readonly coverage?: number;
+}
+
+/** Options of a run of fixed length. */
+export interface MonteCarloOptions extends MonteCarloJob {
+  /** Number of trials, 1 000 000 by default (JCGM 101, 7.2.2); at least 1000 and 100/(1 - coverage), so 2000 for 0.95. */
+  readonly trials?: number;
+}
+
+/** How a long run keeps in touch. */
+export interface LongRun {
+  /** Ends the run: an `AbortSignal`, or anything with this property. */
+  readonly signal?: {
+    /** True once the run shall end. */
+    readonly aborted: boolean;
+  };
+  /**
+   * Called now and then.
+   *
+   * @param done - Trials done.
+   * @param trials - Trials in all, as far as is known.
+   */
+  readonly progress?: (done: number, trials: number) => void;
+}
+
+/** What a run found. */
+export interface MonteCarloResult extends Moments {
+  /** Number of trials. */
+  readonly trials: number;
+  /** Seed. */
+  readonly seed: number;
+  /** Coverage probability of the intervals. */
+  readonly coverage: number;
+  /** Interval with as much probability below as above it. */
+  readonly symmetric: CoverageInterval;
+  /** Shortest interval of that coverage. */
+  readonly shortest: CoverageInterval;
+  /** Remarks: few trials for the coverage wanted. */
+  readonly notes: readonly Note[];
+}
+
+/** A part of a run, with all that is needed to put it together with the others. */
+export interface MonteCarloPart {
+  /** Which part, from 0. */
+  readonly part: number;
+  /** Into how many parts the run is cut. */
+  readonly parts: number;
+  /** Number of trials of the whole run. */
+  readonly trials: number;
+  /** Seed of the whole run. */
+  readonly seed: number;
+  /** Coverage probability asked for. */
+  readonly coverage: number;
+  /** Results of this part's trials, in their order. */
+  readonly values: Float64Array | readonly number[];
+}
+
+/** Options of one part of a run. */
+export interface MonteCarloPartOptions extends MonteCarloOptions {
+  /** Which part to run, from 0. */
+  readonly part: number;
+  /** Into how many parts the run is cut. */
+  readonly parts: number;
+}
+
+/** Keys that every run knows. */
+export const JOB_KEYS = ['correlations', 'seed', 'coverage'] as const;
+
+/** Fewest trials that tell anything of the ends of an interval (JCGM 101, 7.9.4 b). */
+export function leastTrials(coverage: number): number {
+  return Math.max(1000, Math.ceil(100 / (1 - coverage) - 1e-6));
+}
+
+/** The job of a run, read and made ready. */
+export interface ReadyJob {
+  /** What to draw and evaluate. */
+  readonly ready: Trials;
+  /** Seed. */
+  readonly seed: number;
+  /** Coverage probability. */
+  readonly coverage: number;
+}
+
+/** Reads what all runs have in common; the keys were checked by the caller. */
+export function readJob(given: Readonly<Record<string, unknown>>): ReadyJob {
+  const { model, inputs, correlations, seed = 1, coverage = 0.95 } = given as unknown as MonteCarloJob;
+  return {
+    ready: readTrials(model, inputs, correlations),
+    seed: whole(seed, 'seed', { min: 0, max: Number.MAX_SAFE_INTEGER }),
+    coverage: number(coverage, 'coverage', { above: 0, max: 0.9999 }),
+  };
+}
+
+function readRun(given: Readonly<Record<string, unknown>>): ReadyJob & { readonly trials: number } {
+  const job = readJob(given);
+  const trials = whole(given['trials'] ?? 1_000_000, 'trials', { min: leastTrials(job.coverage), max: 1e9 });
+  return { ...job, trials };
+}
+
+/**
+ * Monte Carlo estimate of a result's distribution.
+ *
+ * @param options - Model, inputs, and if wanted correlations, trials, seed and coverage probability.
+ * @returns Mean, standard uncertainty, symmetric and shortest coverage interval, each with the standard deviation
+ * of its own numerical error.
+ * @throws {@link GeneratrixError} for options that are none, and `not-representable`, naming the inputs of the trial,
+ * if the function gives anything but a finite number.
+ *
+ * @example
+ * ```ts
+ * import { monteCarlo } from 'generatrix/budget';
+ * const { mean, symmetric } = monteCarlo({
+ *   model: ({ bar, sine }) => bar * sine,
+ *   inputs: { bar: { value: 100, plusMinus: 0.002 }, sine: { value: 0.5, standardUncertainty: 0.00002 } },
+ *   trials: 100_000,
+ * });
+ * mean.toFixed(4); // => '50.0000'
+ * (symmetric.high - symmetric.low).toFixed(3); // => '0.008'
+ * ```
+ */
+export function monteCarlo(options: MonteCarloOptions): MonteCarloResult {
+  const { ready, seed, coverage, trials } = readRun(readOptions(options, ['trials']));
+  const values = new Float64Array(trials);
+  drain(runTrials(ready, seed, 0, values));
+  return summarise(values, seed, coverage);
+}
+
+/**
+ * The same as {@link monteCarlo}, in slices of a few hundredths of a second, so that the page or the server stays
+ * alive; it can report and be ended.
+ *
+ * @param options - As of {@link monteCarlo}, with `signal` and `progress`.
+ * @returns The same result to the last bit.
+ * @throws {@link GeneratrixError} as {@link monteCarlo}, and `aborted`.
+ *
+ * @example
+ * ```ts
+ * import { monteCarlo, monteCarloAsync } from 'generatrix/budget';
+ * const job = { model: ({ a, b }) => a / b, inputs: { a: { from: 1, to: 2 }, b: { from: 4, to: 5 } }, trials: 10_000 };
+ * (await monteCarloAsync(job)).mean === monteCarlo(job).mean; // => true
+ * ```
+ */
+export async function monteCarloAsync(options: MonteCarloOptions & LongRun): Promise<MonteCarloResult> {
+  const given = readOptions(options, ['trials', 'signal', 'progress']);
+  const { ready, seed, coverage, trials } = readRun(given);
+  const values = new Float64Array(trials);
+  await pace(runTrials(ready, seed, 0, values), trials, options);
+  return summarise(values, seed, coverage);
+}
+
+/**
+ * One part of a run, for a worker of its own. Parts hold whole blocks of 1000 trials.
+ *
+ * @param options - As of {@link monteCarlo}, the same for every part, and which `part` of how many `parts`.
+ * @returns The results of this part, to be handed to {@link mergeMonteCarlo}.
+ * @throws {@link GeneratrixError} as {@link monteCarlo}.
+ *
+ * @example
+ * ```ts
+ * import { mergeMonteCarlo, monteCarlo, monteCarloPart } from 'generatrix/budget';
+ * const job = { model: ({ a }) => a * a, inputs: { a: { value: 1, plusMinus: 0.5 } }, trials: 10_000 };
+ * const parts = [0, 1, 2].map((part) => monteCarloPart({ ...job, part, parts: 3 }));
+ * mergeMonteCarlo(parts).standardUncertainty === monteCarlo(job).standardUncertainty; // => true
+ * ```
+ */
+export function monteCarloPart(options: MonteCarloPartOptions): MonteCarloPart {
+  const given = readOptions(options, ['trials', 'part', 'parts']);
+  const { ready, seed, coverage, trials } = readRun(given);
+  const parts = whole(given['parts'], 'parts', { min: 1, max: 1e6 });
+  const part = whole(given['part'], 'part', { min: 0, max: parts - 1 });
+  const { from, to } = partBounds(part, parts, trials);
+  const values = new Float64Array(to - from);
+  drain(runTrials(ready, seed, from / BLOCK, values));
+  return { part, parts, trials, seed, coverage, values };
+}
+
+/**
+ * Puts the parts of a run together, in whatever order they arrive.
+ *
+ * @param parts - All parts of one run.
+ * @returns What the run in one piece gives, to the last bit.
+ * @throws {@link GeneratrixError} `contradiction`, if they are not all the parts of one run.
+ *
+ * @example
+ * ```ts
+ * import { mergeMonteCarlo, monteCarloPart } from 'generatrix/budget';
+ * const job = { model: ({ a }) => 2 * a, inputs: { a: { from: 0, to: 1 } }, trials: 2000, parts: 2 };
+ * mergeMonteCarlo([monteCarloPart({ ...job, part: 1 }), monteCarloPart({ ...job, part: 0 })]).trials; // => 2000
+ * mergeMonteCarlo([monteCarloPart({ ...job, part: 1 })]); // throws contradiction
+ * ```
+ */
+export function mergeMonteCarlo(parts: readonly MonteCarloPart[]): MonteCarloResult {
+  const given = list(parts, 'parts', 1) as readonly MonteCarloPart[];
+  const { seed, trials, coverage } = given[0] as MonteCarloPart;
+  const values = new Float64Array(whole(trials, 'parts[0].trials', { min: leastTrials(coverage), max: 1e9 }));
+  const missing = new Set(given.keys());
+  for (const [i, one] of given.entries()) {
+    const path = `parts[${i}]`;
+    if (one.parts !== given.length || one.trials !== trials || one.seed !== seed || one.coverage !== coverage) {
+      refuse('contradiction', path, one, 'must be one of as many parts of the same run');
+    }
+    if (!missing.delete(one.part)) refuse('contradiction', `${path}.part`, one.part, 'must be there once');
+    const { from, to } = partBounds(one.part, one.parts, trials);
+    if (one.values.length !== to - from)
+      refuse('contradiction', `${path}.values`, one.values.length, `must hold ${to - from} results`);
+    for (let k = 0; k < one.values.length; k++)
+      values[from + k] = representable(one.values[k] as number, `${path}.values`);
+  }
+  return summarise(values, seed, coverage);
+}
+
+/** The trials of a part: whole blocks, as evenly as they go. */
+function partBounds(part: number, parts: number, trials: number): { readonly from: number; readonly to: number } {
+  const blocks = Math.ceil(trials / BLOCK);
+  const start = (k: number): number => Math.min(trials, Math.floor((blocks * k) / parts) * BLOCK);
+  return { from: start(part), to: part + 1 === parts ? trials : start(part + 1) };
+}
+
+function readOptions(given: unknown, also: readonly string[]): Readonly<Record<string, unknown>> {
+  return options(given, 'options', ['model', 'inputs'], [...JOB_KEYS, ...also]);
+}
+
+/** What the results of all trials say. */
+export function summarise(values: Float64Array, seed: number, coverage: number): MonteCarloResult {
+  const trials = values.length;
+  const found = moments(values);
+  representable(found.standardUncertaintyError, 'standardUncertainty');
+  const wanted = Math.ceil(1e4 / (1 - coverage) - 1e-6);
+  const few: Note = {
+    code: 'few-trials',
+    message: `JCGM 101 advises ${wanted} trials or more for this coverage; the ends of the intervals are known less well than it takes for granted.`,
+    values: { trials, advised: wanted },
+  };
+  return {
+    trials,
+    seed,
+    coverage,
+    ...found,
+    ...coverageIntervals(values, coverage),
+    notes: trials < wanted ? [few] : [],
+  };
+}
+
+/** Runs to the end. */
+export function drain(run: Iterable<number>): void {
+  for (const _ of run);
+}
+
+declare const setTimeout: (then: () => void, milliseconds: number) => unknown;
+
+/** Runs to the end, pausing after each slice of time. */
+export async function pace(run: Iterable<number>, trials: number, { signal, progress }: LongRun): Promise<void> {
+  const SLICE = 40; // milliseconds: long against the pause, short enough to feel alive
+  let from = Date.now();
+  for (const done of run) {
+    if (signal?.aborted) refuse('aborted', 'signal', done, 'ended the run');
+    if (Date.now() - from < SLICE && done < trials) continue;
+    progress?.(done, trials);
+    await new Promise<void>((resume) => setTimeout(resume, 0));
+    from = Date.now();
+  }
+  if (signal?.aborted) refuse('aborted', 'signal', trials, 'ended the run');
+}

@@ -1,0 +1,132 @@
+/**
+ * The trials of a Monte Carlo run: draw all inputs, evaluate the function, block after block. A block is the unit
+ * of reproducibility: it is the same numbers whoever runs it, so a run may be cut anywhere between blocks.
+ */
+import { options } from '../core/checks.js';
+import { refuse } from '../core/errors.js';
+import { batchArithmetic } from './batch.js';
+import { type Correlations, readCorrelations } from './correlation.js';
+import type { BudgetFunction } from './derivatives.js';
+import { type DrawBlock, drawTogether } from './draw.js';
+import { type Input, readInputs } from './inputs.js';
+import type { Model } from './model.js';
+
+/** A function that works through many trials in one call: the fastest way to bring a function of one's own. */
+export interface BatchFunction {
+  /**
+   * Writes the first `count` results.
+   *
+   * @param columns - Values of each input by name, one for each trial; not to be changed or kept.
+   * @param count - How many trials there are; columns may be longer.
+   * @param results - Where the results go.
+   */
+  readonly batch: (columns: Readonly<Record<string, Float64Array>>, count: number, results: Float64Array) => void;
+}
+
+/**
+ * What a Monte Carlo run can evaluate: a model, a function of one's own, or one that takes many trials at once. A
+ * function must be pure; the object of inputs that it gets is used again for the next trial, so it must not be kept.
+ */
+export type MonteCarloModel = BudgetFunction | BatchFunction;
+
+/** Trials in a block; small enough for its columns to stay in a processor's cache. */
+export const BLOCK = 1000;
+
+/** Evaluates `count` trials whose inputs stand in columns. */
+type Evaluate = (columns: readonly Float64Array[], count: number, results: Float64Array) => void;
+
+/** A run made ready: what to draw and what to evaluate. */
+export interface Trials {
+  /** Names of the inputs, in the order of the columns. */
+  readonly names: readonly string[];
+  /** Draws a block of inputs. */
+  readonly draw: DrawBlock;
+  /** Evaluates a block. */
+  readonly evaluate: Evaluate;
+}
+
+/** Reads what is to be run. */
+export function readTrials(
+  model: MonteCarloModel,
+  inputs: Readonly<Record<string, Input>>,
+  correlations: Correlations | undefined,
+): Trials {
+  const known = readInputs(inputs);
+  const names = known.map(({ name }) => name);
+  if (names.length === 0) refuse('missing-option', 'inputs', inputs, 'must hold at least one input');
+  return {
+    names,
+    draw: drawTogether(known, readCorrelations(correlations, names)),
+    evaluate: evaluation(model, names),
+  };
+}
+
+function evaluation(model: MonteCarloModel, names: readonly string[]): Evaluate {
+  if (typeof model === 'function') return oneByOne(model, names);
+  const { batch, evaluate, inputs } = options(model, 'model', [], ['batch', 'name', 'result', 'inputs', 'evaluate']);
+  const byName = (columns: readonly Float64Array[]): Record<string, Float64Array> =>
+    Object.fromEntries(names.map((name, i) => [name, columns[i] as Float64Array]));
+  if (typeof batch === 'function') {
+    return (columns, count, results) => (batch as BatchFunction['batch'])(byName(columns), count, results);
+  }
+  if (typeof evaluate !== 'function') {
+    return refuse('wrong-kind', 'model', model, 'must be a model, a function, or an object with a function `batch`');
+  }
+  const wanted = Object.keys(inputs as Model['inputs']);
+  for (const name of wanted)
+    if (!names.includes(name)) refuse('missing-option', `inputs.${name}`, undefined, 'must be given');
+  for (const name of names) {
+    if (!wanted.includes(name)) refuse('unknown-option', `inputs.${name}`, name, `is not one of ${wanted.join(', ')}`);
+  }
+  const { arithmetic, restart } = batchArithmetic(BLOCK);
+  return (columns, count, results) => {
+    restart();
+    results.set((model as Model).evaluate(arithmetic, byName(columns)).subarray(0, count));
+  };
+}
+
+function oneByOne(evaluate: (inputs: Readonly<Record<string, number>>) => number, names: readonly string[]): Evaluate {
+  const inputs: Record<string, number> = Object.fromEntries(names.map((name) => [name, 0.5]));
+  return (columns, count, results) => {
+    for (let i = 0; i < count; i++) {
+      for (let k = 0; k < names.length; k++) inputs[names[k] as string] = (columns[k] as Float64Array)[i] as number;
+      results[i] = evaluate(inputs);
+    }
+  };
+}
+
+/**
+ * Runs the trials from a block's first on, as many as there is room for in `results`. Yields after each block how
+ * many are done, so that the caller can report, pause or stop.
+ */
+export function* runTrials(trials: Trials, seed: number, firstBlock: number, results: Float64Array): Generator<number> {
+  const { names, draw, evaluate } = trials;
+  const columns = names.map(() => new Float64Array(BLOCK));
+  for (let done = 0; done < results.length; done += BLOCK) {
+    const block = firstBlock + done / BLOCK;
+    const count = Math.min(BLOCK, results.length - done);
+    const part = results.subarray(done, done + count);
+    draw(seed, block, columns, count);
+    evaluate(columns, count, part);
+    for (let i = 0; i < count; i++) {
+      if (!Number.isFinite(part[i])) refuseTrial(names, columns, i, block * BLOCK + i, part[i] as number);
+    }
+    yield done + count;
+  }
+}
+
+function refuseTrial(
+  names: readonly string[],
+  columns: readonly Float64Array[],
+  i: number,
+  trial: number,
+  got: number,
+): never {
+  const values = names.map((name, k) => `${name} = ${columns[k]?.[i]}`).join(', ');
+  return refuse(
+    'not-representable',
+    'model',
+    got,
+    `must give a finite number for every trial; trial ${trial} has ${values}`,
+  );
+}
