@@ -39,3 +39,4 @@ export { coverageFactor } from './student.js';
 export { type BudgetTable, type BudgetTableOptions, budgetTable, type RoundedResult, roundResult } from './table.js';
 export { atTemperature, type LengthOf, type TemperatureInput, type TemperatureOptions } from './temperature.js';
 export type { BatchFunction, MonteCarloModel } from './trials.js';
+export { type Extreme, type WorstCase, type WorstCaseOptions, worstCase } from './worst-case.js';

@@ -1,0 +1,165 @@
+/**
+ * Worst case: the smallest and the largest result that inputs within their limits can give, inside the limits as
+ * well as at them. For a model of the library no result lies beyond the bounds, rounding included; a function of
+ * one's own is searched, and a search can miss a narrow peak.
+ */
+import { options, positive, representable } from '../core/checks.js';
+import { refuse } from '../core/errors.js';
+import type { Note } from '../core/notes.js';
+import { branchAndBound } from './branch.js';
+import { type BudgetFunction, byName, valueAt } from './derivatives.js';
+import { readFunction, readInputsOf } from './first-order.js';
+import type { Input, NamedInput } from './inputs.js';
+import { type Box, climb, corners, search } from './search.js';
+
+/** What to find the worst case of. */
+export interface WorstCaseOptions {
+  /** A model, or a pure function of named inputs. */
+  readonly model: BudgetFunction;
+  /** What is known of each input, by name. */
+  readonly inputs: Readonly<Record<string, Input>>;
+  /**
+   * For inputs that have no limits, such as normal ones: how many standard uncertainties either way count as their
+   * limits. Without it such inputs are refused, for they have no worst case.
+   */
+  readonly standardUncertainties?: number;
+}
+
+/** One end of what is possible. */
+export interface Extreme {
+  /** The result there, which was reached. */
+  readonly value: number;
+  /** Nothing lies beyond this; null where that is not certain. */
+  readonly bound: number | null;
+  /** The inputs that give it. */
+  readonly at: Readonly<Record<string, number>>;
+  /** Whether each input stands at one of its limits. */
+  readonly atCorner: boolean;
+}
+
+/** The worst case both ways. */
+export interface WorstCase {
+  /** Smallest result. */
+  readonly lowest: Extreme;
+  /** Largest result. */
+  readonly highest: Extreme;
+  /** `certified`: no result lies beyond the bounds. `searched`: none was found beyond the values. */
+  readonly certainty: 'certified' | 'searched';
+  /** Whether looking at the corners of the limits alone would have found both ends. */
+  readonly cornersSuffice: boolean;
+  /** How far the bounds lie beyond the values reached, the larger of both ends; null for a search. */
+  readonly gap: number | null;
+  /** Remarks: a search, a gap that is left. */
+  readonly notes: readonly Note[];
+}
+
+/** Ends are found to this part of the range between them; the bounds stay certain whatever it is. */
+const PRECISION = 1e-6;
+
+/**
+ * True extremes of a result over the limits of its inputs.
+ *
+ * @param options - Function, inputs and, for inputs without limits, how far out to go.
+ * @returns Smallest and largest result, where they occur, and how certain that is.
+ * @throws {@link GeneratrixError} for options that are none; `out-of-range` for inputs without limits;
+ * `not-representable` where the function has no finite value within the limits.
+ *
+ * @example
+ * ```ts
+ * import { worstCase } from 'generatrix/budget';
+ * // A swing through the middle: the largest value lies at neither limit.
+ * const swing = worstCase({ model: ({ angle }) => Math.cos(angle), inputs: { angle: { from: -0.2, to: 0.3 } } });
+ * swing.highest.value; // => 1
+ * swing.cornersSuffice; // => false
+ * swing.certainty; // => 'searched'
+ * worstCase({ model: ({ a }) => a, inputs: { a: { value: 0, standardUncertainty: 1 } } }); // throws out-of-range
+ * ```
+ */
+export function worstCase(options: WorstCaseOptions): WorstCase {
+  const { model, inputs, names, box } = readWorstCase(options);
+  const f = (at: readonly number[]): number => valueAt(model, byName(names, at));
+  const end = (sign: 1 | -1): Extreme => {
+    const found = typeof model === 'function' ? { ...search((at) => sign * f(at), box), bound: null } : branch(sign);
+    return {
+      value: representable(f(found.at), 'result') + 0,
+      bound: found.bound === null ? null : representable(sign * found.bound, 'result') + 0,
+      at: byName(names, found.at),
+      atCorner: found.at.every((x, i) => x === box[i]?.low || x === box[i]?.high),
+    };
+  };
+  const branch = (sign: 1 | -1): ReturnType<typeof branchAndBound> => {
+    const middle = box.map(({ low, high }) => low / 2 + high / 2);
+    const start = { at: middle, value: f(middle) };
+    const rise = climb(f, box, start, 1e-3).value - start.value;
+    const fall = climb((at) => -f(at), box, { at: middle, value: -start.value }, 1e-3).value + start.value;
+    // Where the range is next to nothing, some units in the last place of the value itself must do.
+    const tolerance = Math.max(PRECISION * (rise + fall), 64 * Number.EPSILON * Math.abs(start.value));
+    return branchAndBound(model as Exclude<BudgetFunction, (...all: never[]) => unknown>, names, box, sign, tolerance);
+  };
+
+  const [lowest, highest] = [end(-1), end(1)];
+  const range = highest.value - lowest.value;
+  const beyond = (extreme: Extreme): number => Math.abs((extreme.bound as number) - extreme.value);
+  const gap = lowest.bound === null ? null : Math.max(beyond(lowest), beyond(highest));
+  return {
+    lowest,
+    highest,
+    certainty: gap === null ? 'searched' : 'certified',
+    cornersSuffice: lowest.atCorner && highest.atCorner ? true : cornersReach(f, box, lowest.value, highest.value),
+    gap,
+    notes: notesOn(gap, range, inputs),
+  };
+}
+
+function readWorstCase(given: WorstCaseOptions): {
+  readonly model: BudgetFunction;
+  readonly inputs: readonly NamedInput[];
+  readonly names: readonly string[];
+  readonly box: Box;
+} {
+  const read = options(given, 'options', ['model', 'inputs'], ['standardUncertainties']);
+  const model = readFunction(read['model']);
+  const inputs = readInputsOf(model, read['inputs']);
+  const { standardUncertainties: factor } = read;
+  const box = inputs.map(({ name, limits, estimate, standardUncertainty }) => {
+    if (limits) return { low: limits.from, high: limits.to };
+    if (factor === undefined) {
+      return refuse(
+        'out-of-range',
+        `inputs.${name}`,
+        null,
+        'must have limits, or `standardUncertainties` must be given',
+      );
+    }
+    const away = positive(factor, 'standardUncertainties') * standardUncertainty;
+    return { low: representable(estimate - away, name), high: representable(estimate + away, name) };
+  });
+  return { model, inputs, names: inputs.map(({ name }) => name), box };
+}
+
+/** Whether corners give the same ends, to rounding: an input without influence may stand anywhere. */
+function cornersReach(f: (at: readonly number[]) => number, box: Box, lowest: number, highest: number): boolean {
+  const values = corners(box).map(f);
+  const slack = 16 * Number.EPSILON * Math.max(Math.abs(lowest), Math.abs(highest));
+  return Math.min(...values) <= lowest + slack && Math.max(...values) >= highest - slack;
+}
+
+function notesOn(gap: number | null, range: number, inputs: readonly NamedInput[]): readonly Note[] {
+  const notes: Note[] = [];
+  if (gap === null) {
+    notes.push({
+      code: 'searched',
+      message:
+        'The ends were searched for from corners and scattered starts; a narrow peak can be missed. A model over the arithmetic of the library is certain.',
+      values: { inputs: inputs.length },
+    });
+  } else if (gap > 10 * PRECISION * range && gap > 0) {
+    notes.push({
+      code: 'bounds-not-reached',
+      message:
+        'The search of boxes ended before the bounds met the values reached; the bounds are certain all the same.',
+      values: { gap, range },
+    });
+  }
+  return notes;
+}
