@@ -69,6 +69,18 @@ function inside(count: number, coverage: number): { readonly within: number; rea
   return { within, outside: count - within };
 }
 
+/** The ends alone of one of the intervals. */
+export function intervalEnds(
+  values: Float64Array,
+  coverage: number,
+  kind: 'symmetric' | 'shortest',
+): readonly [number, number] {
+  const ends = tails(values, inside(values.length, coverage).outside);
+  if (kind === 'shortest') return shortestOf(ends);
+  const { low, high } = symmetricOf(ends, values.length);
+  return [low, high];
+}
+
 /** The probabilistically symmetric and the shortest interval, from the tails of the results alone. */
 export function coverageIntervals(
   values: Float64Array,

@@ -4,6 +4,15 @@
  * @module budget
  */
 
+export {
+  type AdaptiveOptions,
+  type AdaptiveResult,
+  adaptiveMonteCarlo,
+  adaptiveMonteCarloAsync,
+  type Validation,
+  type ValidationOptions,
+  validateFirstOrder,
+} from './adaptive.js';
 export { type AllocatedSetting, type Allocation, type AllocationOptions, allocate } from './allocation.js';
 export { type Dual, degrees, dualArithmetic, plainArithmetic, radians, variable } from './arithmetic.js';
 export { type ComparedResult, type Comparison, type ComparisonOptions, compare } from './compare.js';

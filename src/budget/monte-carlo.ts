@@ -268,22 +268,28 @@ export function summarise(values: Float64Array, seed: number, coverage: number):
 }
 
 /** Runs to the end. */
-export function drain(run: Iterable<number>): void {
-  for (const _ of run);
+export function drain<T>(run: Iterator<number, T>): T {
+  for (;;) {
+    const { done, value } = run.next();
+    if (done) return value;
+  }
 }
 
 declare const setTimeout: (then: () => void, milliseconds: number) => unknown;
 
+/** Milliseconds between pauses: long against a pause, short enough to feel alive. */
+const SLICE = 40;
+
 /** Runs to the end, pausing after each slice of time. */
-export async function pace(run: Iterable<number>, trials: number, { signal, progress }: LongRun): Promise<void> {
-  const SLICE = 40; // milliseconds: long against the pause, short enough to feel alive
+export async function pace<T>(run: Iterator<number, T>, trials: number, { signal, progress }: LongRun): Promise<T> {
   let from = Date.now();
-  for (const done of run) {
-    if (signal?.aborted) refuse('aborted', 'signal', done, 'ended the run');
-    if (Date.now() - from < SLICE && done < trials) continue;
-    progress?.(done, trials);
+  for (;;) {
+    const { done, value } = run.next();
+    if (signal?.aborted) refuse('aborted', 'signal', signal, 'ended the run');
+    if (done) return value;
+    if (Date.now() - from < SLICE && value < trials) continue;
+    progress?.(value, trials);
     await new Promise<void>((resume) => setTimeout(resume, 0));
     from = Date.now();
   }
-  if (signal?.aborted) refuse('aborted', 'signal', trials, 'ended the run');
 }

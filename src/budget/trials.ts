@@ -99,7 +99,12 @@ function oneByOne(evaluate: (inputs: Readonly<Record<string, number>>) => number
  * Runs the trials from a block's first on, as many as there is room for in `results`. Yields after each block how
  * many are done, so that the caller can report, pause or stop.
  */
-export function* runTrials(trials: Trials, seed: number, firstBlock: number, results: Float64Array): Generator<number> {
+export function* runTrials(
+  trials: Trials,
+  seed: number,
+  firstBlock: number,
+  results: Float64Array,
+): Generator<number, void> {
   const { names, draw, evaluate } = trials;
   const columns = names.map(() => new Float64Array(BLOCK));
   for (let done = 0; done < results.length; done += BLOCK) {
