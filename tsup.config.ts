@@ -8,9 +8,8 @@ export default defineConfig({
   entry: {
     index: 'src/index.ts',
     ...Object.fromEntries(rooms.map(({ name }) => [name, `src/${name}/index.ts`])),
-    // Files of their own for what needs decimal.js and for large tables, so that bundlers can leave them out.
+    // A file of its own for what needs decimal.js, so that bundlers leave both out where neither is used.
     decimals: 'src/core/exact.ts',
-    'standards-data': 'src/taper/standards-data.ts',
   },
   format: ['esm', 'cjs'],
   dts: true,

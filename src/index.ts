@@ -8,6 +8,7 @@ export * from './budget/index.js';
 export * from './core/index.js';
 export * from './measure/index.js';
 export * from './offset/index.js';
+export * from './plan/index.js';
 export * from './revolve/index.js';
 export * from './sphere/index.js';
 export * from './taper/index.js';

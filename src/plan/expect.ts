@@ -1,0 +1,77 @@
+/**
+ * What a method will make of one toleranced quantity: the error of the first cut and of the cut after one
+ * correction, each with its interval and the probability of meeting the tolerance, by Monte Carlo (a
+ * linear budget would promise the wrong interval where one rectangular error rules); and the budget that
+ * says which setting rules.
+ */
+import type { BudgetFunction } from '../budget/derivatives.js';
+import { type Budget, budget } from '../budget/first-order.js';
+import { monteCarloPart } from '../budget/monte-carlo.js';
+import type { Expectation } from './result.js';
+
+/** An input with its limit, plus or minus; errors are taken as evenly spread between the limits. */
+export type Limited = Readonly<Record<string, { readonly value: number; readonly plusMinus: number }>>;
+
+/** What {@link expect} needs. */
+export interface ExpectationInput {
+  readonly quantity: string;
+  /** Plus or minus; for a form, the most it may be. */
+  readonly tolerance: number;
+  /** The value wanted: errors are counted from it. */
+  readonly wanted: number;
+  /** The quantity from the settings and their errors, and these at the first cut. */
+  readonly first: { readonly model: BudgetFunction; readonly inputs: Limited };
+  /** The same after one correction, errors of measuring and of setting again included. */
+  readonly corrected: { readonly model: BudgetFunction; readonly inputs: Limited };
+  readonly coverage: number;
+  readonly trials: number;
+}
+
+/** The expectation of one toleranced quantity. */
+export function expect(input: ExpectationInput): Expectation {
+  const { quantity, tolerance, first, coverage } = input;
+  const linear = budget({ ...first, coverage });
+  return {
+    quantity,
+    tolerance,
+    first: simulated(input, first),
+    corrected: simulated(input, input.corrected),
+    budget: linear,
+    limitedBy: ruling(linear, first, coverage),
+  };
+}
+
+/** Error, interval and probability of meeting the tolerance. */
+function simulated(
+  { wanted, tolerance, coverage, trials }: ExpectationInput,
+  { model, inputs }: ExpectationInput['first'],
+): Expectation['first'] {
+  const { values } = monteCarloPart({ model, inputs, coverage, trials, seed: 1, part: 0, parts: 1 });
+  const errors = Float64Array.from(values, (value) => value - wanted).sort();
+  const at = (p: number): number =>
+    errors[Math.min(errors.length - 1, Math.max(0, Math.round(p * errors.length - 0.5)))] ?? 0;
+  return {
+    error: errors.reduce((sum, error) => sum + error, 0) / errors.length,
+    low: at((1 - coverage) / 2),
+    high: at((1 + coverage) / 2),
+    probability: errors.filter((error) => Math.abs(error) <= tolerance).length / errors.length,
+  };
+}
+
+/** The input with the largest share, and what a setting twice as good would bring. */
+function ruling(
+  linear: Budget,
+  { model, inputs }: ExpectationInput['first'],
+  coverage: number,
+): Expectation['limitedBy'] {
+  const [row] = linear.rows;
+  const name = row?.name ?? '';
+  const given = inputs[name] ?? { value: 0, plusMinus: 0 };
+  const better = { ...inputs, [name]: { value: given.value, plusMinus: given.plusMinus / 2 } };
+  return {
+    input: name,
+    meaning: row?.meaning ?? '',
+    halfWidth: linear.expandedUncertainty,
+    ifHalved: budget({ model, inputs: better, coverage }).expandedUncertainty,
+  };
+}

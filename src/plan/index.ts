@@ -1,0 +1,8 @@
+/**
+ * Which methods can do a job, how well, what to set.
+ *
+ * @module plan
+ */
+export type { Job, Lathe, MeasuringLimits, Mill, SettingLimits, Shoulder, SpherePart, TaperPart } from './job.js';
+export { planJob } from './plan.js';
+export type { Assumption, Expectation, Limit, Method, MethodPlan, NeededChange, Plan } from './result.js';

@@ -1,0 +1,124 @@
+/**
+ * Which method: every method on every machine of a job, tried, ranked and reasoned.
+ */
+import { options, whole } from '../core/checks.js';
+import type { Note } from '../core/notes.js';
+import type { Job } from './job.js';
+import type { Methods, Trial } from './methods.js';
+import { readJob } from './read-job.js';
+import type { Expectation, Limit, MethodPlan, NeededChange, Plan } from './result.js';
+import { sphereMethods } from './sphere-methods.js';
+import { taperMethods } from './taper-methods.js';
+
+/**
+ * Plans a job: which methods can do it, which is best and why, what to set, how far off it may be.
+ *
+ * @param job - The part, the machines, and how well things can be set and measured.
+ * @param settings - `trials`, simulated parts per expectation: 1000 to 1,000,000, default 20,000.
+ * @returns Every method with its limits, settings and expectations, best first.
+ * @throws GeneratrixError for a job that makes no sense, with the path to the field.
+ * @example
+ * ```ts
+ * import { planJob } from 'generatrix';
+ * const plan = planJob({
+ *   title: 'sluice spindle',
+ *   unit: 'mm',
+ *   part: {
+ *     kind: 'taper', taper: { oneIn: 20 }, side: 'outside', largeDiameter: 24, length: 60,
+ *     workLength: 180, largeEndAt: 100, headstockEnd: 'small', centreHoles: true, tolerance: { smallDiameter: 0.05 },
+ *   },
+ *   lathes: [{ name: 'bench lathe', centreDistance: 500, topSlide: { travel: 75 } }],
+ * });
+ * plan.methods[0]?.method; // => 'top-slide'
+ * ```
+ */
+export function planJob(job: Job, settings: { readonly trials?: number } = {}): Plan {
+  options(settings, 'settings', [], ['trials']);
+  const trials = whole(settings.trials ?? 20_000, 'settings.trials', { min: 1000, max: 1_000_000 });
+  const read = readJob(job);
+  const methods: Methods = read.part.kind === 'taper' ? taperMethods : sphereMethods;
+  const plans = methods(read, trials)
+    .map((trial) => judge(trial, read.coverage))
+    .sort(better);
+  const reachable = plans.findIndex(({ reaches }) => reaches);
+  return {
+    job: read.job,
+    assumptions: read.assumptions,
+    methods: plans,
+    best: reachable < 0 ? null : reachable,
+    changes: reachable < 0 ? plans.map(neededChange).sort(smaller) : [],
+  };
+}
+
+/** Meets the tolerance first, then reaches, then ease; among equals the surer one. */
+function better(a: MethodPlan, b: MethodPlan): number {
+  return (
+    Number(b.meets) - Number(a.meets) ||
+    Number(b.reaches) - Number(a.reaches) ||
+    (a.meets ? a.ease - b.ease : b.probability - a.probability) ||
+    b.probability - a.probability ||
+    a.ease - b.ease
+  );
+}
+
+function judge(trial: Trial, coverage: number): MethodPlan {
+  const { method, machine, ease, limits, settings, expectations } = trial;
+  const reaches = settings !== null && limits.every(({ met }) => met);
+  const least = (when: 'first' | 'corrected'): number =>
+    reaches ? Math.min(1, ...expectations.map((expectation) => expectation[when].probability)) : 0;
+  const probability = Math.max(least('first'), least('corrected'));
+  const meets = reaches && probability >= coverage;
+  const tries = least('first') >= coverage ? 1 : 2;
+  return {
+    method,
+    machine,
+    reaches,
+    meets,
+    probability,
+    tries,
+    ease,
+    limits,
+    settings,
+    expectations,
+    reasons: [...reasons(limits, expectations, { reaches, meets, tries }), ...trial.notes],
+  };
+}
+
+function reasons(
+  limits: readonly Limit[],
+  expectations: readonly Expectation[],
+  { reaches, meets, tries }: { readonly reaches: boolean; readonly meets: boolean; readonly tries: number },
+): readonly Note[] {
+  const short = limits
+    .filter(({ met }) => !met)
+    .map(
+      ({ code, message, needed, available }): Note => ({
+        code: `limit-${code}`,
+        message,
+        values: { ...(needed === undefined ? {} : { needed }), ...(available === undefined ? {} : { available }) },
+      }),
+    );
+  if (!reaches) return short;
+  const verdicts = expectations.map((expectation): Note => {
+    const { quantity, tolerance, first, corrected, limitedBy } = expectation;
+    const chance = Math.max(first.probability, corrected.probability);
+    return {
+      code: meets ? 'meets-tolerance' : 'misses-tolerance',
+      message: `${quantity}: within its tolerance with a probability of ${(100 * chance).toFixed(1)} % after ${tries === 1 ? 'the first cut' : 'one correction'}; ${limitedBy.meaning} limits it most.`,
+      values: { tolerance, first: first.probability, corrected: corrected.probability },
+    };
+  });
+  return verdicts;
+}
+
+function neededChange({ method, machine, limits }: MethodPlan): NeededChange {
+  const short = limits.filter(({ met }) => !met);
+  const by = short.map(({ needed, available }) =>
+    needed === undefined || available === undefined || available === 0 ? null : needed / available - 1,
+  );
+  return { method, machine, limits: short, shortBy: by.includes(null) ? null : Math.max(...(by as number[])) };
+}
+
+function smaller(a: NeededChange, b: NeededChange): number {
+  return (a.shortBy ?? Infinity) - (b.shortBy ?? Infinity) || a.limits.length - b.limits.length;
+}

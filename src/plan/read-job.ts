@@ -1,0 +1,290 @@
+/**
+ * Reads a job: refuses what makes no sense with the path to the field, and fills in what was left out
+ * with stated assumptions.
+ */
+import { choice, flag, list, nonNegative, number, options, positive, text } from '../core/checks.js';
+import { readAngleScale, readDial } from '../core/dial.js';
+import { refuse } from '../core/errors.js';
+import { readBarScale } from '../offset/guide-bar-scale.js';
+import { sphereShape } from '../sphere/target.js';
+import { readTaper } from '../taper/taper.js';
+import type { Job, Lathe, MeasuringLimits, Mill, SettingLimits, Shoulder, SpherePart, TaperPart } from './job.js';
+import type { Assumption } from './result.js';
+
+/** A job with nothing left open. */
+export interface ReadJob {
+  readonly job: Job;
+  readonly part: TaperPart | SpherePart;
+  readonly lathes: readonly Lathe[];
+  readonly mills: readonly Mill[];
+  readonly setting: Required<SettingLimits>;
+  readonly measuring: Required<MeasuringLimits>;
+  readonly coverage: number;
+  readonly assumptions: readonly Assumption[];
+}
+
+type Given = Readonly<Record<string, unknown>>;
+
+/** Checks a job. */
+export function readJob(value: unknown): ReadJob {
+  const given = options(
+    value,
+    'job',
+    ['title', 'unit', 'part'],
+    ['lathes', 'mills', 'setting', 'measuring', 'coverage'],
+  );
+  text(given['title'], 'job.title');
+  const unit = choice(given['unit'], 'job.unit', ['mm', 'in']);
+  const part = readPart(given['part']);
+  const lathes = list(given['lathes'] ?? [], 'job.lathes').map((lathe, i) => readLathe(lathe, `job.lathes[${i}]`));
+  const mills = list(given['mills'] ?? [], 'job.mills').map((mill, i) => readMill(mill, `job.mills[${i}]`));
+  if (lathes.length + mills.length === 0) {
+    return refuse('missing-option', 'job.lathes', undefined, 'must name a machine, here or in job.mills');
+  }
+  const setting = fill('setting', given['setting'], unit, ASSUMED_SETTING);
+  const measuring = fill('measuring', given['measuring'], unit, ASSUMED_MEASURING);
+  const coverage = number(given['coverage'] ?? 0.95, 'job.coverage', { min: 0.5, max: 0.9999 });
+  return {
+    job: value as Job,
+    part,
+    lathes,
+    mills,
+    setting: setting.values as Required<SettingLimits>,
+    measuring: measuring.values as Required<MeasuringLimits>,
+    coverage,
+    assumptions: [...setting.assumptions, ...measuring.assumptions, ...lathes.flatMap(assumedTilt)],
+  };
+}
+
+function assumedTilt({ tailstock, largestCentreTiltDeg }: Lathe, i: number): readonly Assumption[] {
+  if (!tailstock || largestCentreTiltDeg !== undefined) return [];
+  const path = `job.lathes[${i}].largestCentreTiltDeg`;
+  return [
+    { path, value: PLAIN_CENTRE_TILT_DEG, reason: `${SHOP}: beyond this plain centres bear on their edges only` },
+  ];
+}
+
+/** A limit to assume: its value in degrees or in millimetres, and why. */
+type Assumed = readonly [value: number, reason: string];
+
+const SHOP = 'common practice, no source';
+
+/** Beyond this tilt plain centres bear on their edges only. */
+export const PLAIN_CENTRE_TILT_DEG = 3;
+
+/** Careful hand work with ordinary instruments. */
+const ASSUMED_SETTING: Readonly<Record<keyof SettingLimits, Assumed>> = {
+  topSlideDeg: [0.1, `${SHOP}: a swivel scale read by eye, a tenth of a degree`],
+  guideBarDeg: [0.05, `${SHOP}: a guide bar's scale read by eye`],
+  setover: [0.05, `${SHOP}: a set-over measured with a rule and an indicator`],
+  centreDistance: [0.5, `${SHOP}: a length taken with a rule`],
+  toolHeight: [0.1, `${SHOP}: a tip brought to a centre point by eye`],
+  rollDeg: [1, `${SHOP}: a head levelled by eye`],
+  touchOff: [0.02, `${SHOP}: a diameter turned to a micrometer`],
+  headTiltDeg: [0.1, `${SHOP}: a head's scale read by eye, a tenth of a degree`],
+  sweepRadius: [0.02, `${SHOP}: a sweep proved on a test ring`],
+  miss: [0.05, `${SHOP}: a tip set over a turning centre mark`],
+  skew: [0.05, `${SHOP}: two axes aligned by an edge finder`],
+  swivelRadius: [0.05, `${SHOP}: a tool's reach set with a calliper`],
+  swivelOffset: [0.05, `${SHOP}: a swivel centred by an indicator`],
+  position: [0.02, `${SHOP}: a slide's dial`],
+  resettingFraction: [0.2, `${SHOP}: a change read on an indicator is five times as sure as a setting read on a scale`],
+};
+
+const ASSUMED_MEASURING: Readonly<Record<keyof MeasuringLimits, Assumed>> = {
+  diameter: [0.01, `${SHOP}: a micrometer`],
+  length: [0.05, `${SHOP}: a calliper or a dial`],
+};
+
+/** Takes what is given, and assumes the rest. */
+function fill(
+  section: 'setting' | 'measuring',
+  value: unknown,
+  unit: 'mm' | 'in',
+  assumed: Readonly<Record<string, Assumed>>,
+): { values: Record<string, number>; assumptions: Assumption[] } {
+  const given = options(value ?? {}, `job.${section}`, [], Object.keys(assumed));
+  const assumptions: Assumption[] = [];
+  const values: Record<string, number> = {};
+  for (const [key, [inMillimetres, reason]] of Object.entries(assumed)) {
+    const path = `job.${section}.${key}`;
+    if (given[key] !== undefined) values[key] = nonNegative(given[key], path);
+    else {
+      values[key] = unit === 'in' && !/Deg$|Fraction$/.test(key) ? inMillimetres / 25.4 : inMillimetres;
+      assumptions.push({ path, value: values[key], reason });
+    }
+  }
+  return { values, assumptions };
+}
+
+function readPart(value: unknown): TaperPart | SpherePart {
+  const kind = choice((value as Given | null)?.['kind'], 'job.part.kind', ['taper', 'sphere']);
+  return kind === 'taper' ? readTaperPart(value) : readSpherePart(value);
+}
+
+function readTaperPart(value: unknown): TaperPart {
+  const at = 'job.part';
+  const required = [
+    'kind',
+    'taper',
+    'side',
+    'largeDiameter',
+    'length',
+    'workLength',
+    'largeEndAt',
+    'headstockEnd',
+    'centreHoles',
+    'tolerance',
+  ];
+  const given = options(value, at, required, ['shoulders', 'stockDiameter']);
+  const { tan } = readTaper(given['taper'] as TaperPart['taper'], `${at}.taper`);
+  choice(given['side'], `${at}.side`, ['outside', 'inside']);
+  const large = positive(given['largeDiameter'], `${at}.largeDiameter`);
+  const length = positive(given['length'], `${at}.length`);
+  if (large - 2 * length * tan < 0) {
+    refuse(
+      'impossible-geometry',
+      `${at}.length`,
+      length,
+      `must end before the taper's point, at most ${large / (2 * tan)}`,
+    );
+  }
+  const work = number(given['workLength'], `${at}.workLength`, { min: length });
+  const toLarge = choice(given['headstockEnd'], `${at}.headstockEnd`, ['large', 'small']) === 'large';
+  // The taper runs from its large end away from the headstock, or towards it.
+  number(
+    given['largeEndAt'],
+    `${at}.largeEndAt`,
+    toLarge ? { min: 0, max: work - length } : { min: length, max: work },
+  );
+  flag(given['centreHoles'], `${at}.centreHoles`);
+  list(given['shoulders'] ?? [], `${at}.shoulders`).forEach((shoulder, i) => {
+    readShoulder(shoulder, `${at}.shoulders[${i}]`);
+  });
+  if (given['stockDiameter'] !== undefined) positive(given['stockDiameter'], `${at}.stockDiameter`);
+  const tolerance = options(given['tolerance'], `${at}.tolerance`, [], ['halfAngleDeg', 'smallDiameter']);
+  const stated = Object.entries(tolerance).filter(([, limit]) => limit !== undefined);
+  if (stated.length === 0)
+    refuse('missing-option', `${at}.tolerance`, tolerance, 'must hold halfAngleDeg, smallDiameter or both');
+  for (const [key, limit] of stated) positive(limit, `${at}.tolerance.${key}`);
+  return value as TaperPart;
+}
+
+function readShoulder(value: unknown, at: string): Shoulder {
+  const given = options(value, at, ['at', 'diameter', 'gap']);
+  choice(given['at'], `${at}.at`, ['large', 'small']);
+  positive(given['diameter'], `${at}.diameter`);
+  nonNegative(given['gap'], `${at}.gap`);
+  return value as Shoulder;
+}
+
+function readSpherePart(value: unknown): SpherePart {
+  const at = 'job.part';
+  const given = options(value, at, ['kind', 'target', 'tolerance'], ['stockDiameter']);
+  sphereShape(given['target'] as SpherePart['target']);
+  if (given['stockDiameter'] !== undefined) positive(given['stockDiameter'], `${at}.stockDiameter`);
+  const { radius, form } = options(given['tolerance'], `${at}.tolerance`, ['radius'], ['form']);
+  positive(radius, `${at}.tolerance.radius`);
+  if (form !== undefined) positive(form, `${at}.tolerance.form`);
+  return value as SpherePart;
+}
+
+function readLathe(value: unknown, at: string): Lathe {
+  const optional = [
+    'toolPost',
+    'topSlide',
+    'guideBar',
+    'tailstock',
+    'largestCentreTiltDeg',
+    'ballCentres',
+    'swivelTool',
+    'slides',
+  ];
+  const given = options(value, at, ['name', 'centreDistance'], optional);
+  text(given['name'], `${at}.name`);
+  positive(given['centreDistance'], `${at}.centreDistance`);
+  lengths(given['toolPost'], `${at}.toolPost`, ['halfWidth', 'toolReach']);
+  const slide = section(given['topSlide'], `${at}.topSlide`, ['travel'], ['scale', 'nose']);
+  if (slide) {
+    positive(slide['travel'], `${at}.topSlide.travel`);
+    if (slide['scale'] !== undefined) readAngleScale(slide['scale'], `${at}.topSlide.scale`);
+    lengths(slide['nose'], `${at}.topSlide.nose`, ['ahead', 'back']);
+  }
+  const bar = section(given['guideBar'], `${at}.guideBar`, ['travel', 'scale', 'largestHalfAngleDeg']);
+  if (bar) {
+    positive(bar['travel'], `${at}.guideBar.travel`);
+    readBarScale(bar['scale']);
+    number(bar['largestHalfAngleDeg'], `${at}.guideBar.largestHalfAngleDeg`, { above: 0, below: 90 });
+  }
+  const tailstock = section(given['tailstock'], `${at}.tailstock`, ['setover'], ['dial']);
+  if (tailstock) {
+    positive(tailstock['setover'], `${at}.tailstock.setover`);
+    if (tailstock['dial'] !== undefined) readDial(tailstock['dial'], `${at}.tailstock.dial`);
+  }
+  if (given['largestCentreTiltDeg'] !== undefined) {
+    number(given['largestCentreTiltDeg'], `${at}.largestCentreTiltDeg`, { above: 0, below: 90 });
+  }
+  const balls = section(given['ballCentres'], `${at}.ballCentres`, ['offset', 'headstock', 'tailstock'], ['dial']);
+  if (balls) {
+    positive(balls['offset'], `${at}.ballCentres.offset`);
+    if (balls['dial'] !== undefined) readDial(balls['dial'], `${at}.ballCentres.dial`);
+    for (const end of ['headstock', 'tailstock']) readBallEnd(balls[end], `${at}.ballCentres.${end}`);
+  }
+  const swivel = lengths(given['swivelTool'], `${at}.swivelTool`, ['smallestRadius', 'largestRadius']);
+  if (swivel)
+    number(swivel['largestRadius'], `${at}.swivelTool.largestRadius`, { min: swivel['smallestRadius'] as number });
+  lengths(given['slides'], `${at}.slides`, ['step', 'noseRadius']);
+  return value as Lathe;
+}
+
+/** A seat and ball; the set-up's own reader checks that they fit when it is used. */
+function readBallEnd(value: unknown, at: string): void {
+  const given = options(
+    value,
+    at,
+    ['ballDiameter'],
+    ['mouthDiameter', 'holeAngleDeg', 'pilotDiameter', 'depth', 'holder', 'faceDiameter'],
+  );
+  for (const key of ['ballDiameter', 'mouthDiameter', 'pilotDiameter', 'depth', 'faceDiameter']) {
+    if (given[key] !== undefined) positive(given[key], `${at}.${key}`);
+  }
+  if (given['holeAngleDeg'] !== undefined)
+    number(given['holeAngleDeg'], `${at}.holeAngleDeg`, { above: 0, below: 180 });
+  lengths(given['holder'], `${at}.holder`, ['faceDistance', 'faceDiameter']);
+}
+
+function readMill(value: unknown, at: string): Mill {
+  const given = options(value, at, ['name', 'table', 'headTilt'], ['boringHead', 'ballCutters']);
+  text(given['name'], `${at}.name`);
+  choice(given['table'], `${at}.table`, ['flat', 'upright']);
+  const tilt = options(given['headTilt'], `${at}.headTilt`, ['largestDeg'], ['stepDeg']);
+  number(tilt['largestDeg'], `${at}.headTilt.largestDeg`, { above: 0, max: 90 });
+  if (tilt['stepDeg'] !== undefined) positive(tilt['stepDeg'], `${at}.headTilt.stepDeg`);
+  const head = section(given['boringHead'], `${at}.boringHead`, ['dial'], ['bodyRadius', 'toolReach']);
+  if (head) {
+    readDial(head['dial'], `${at}.boringHead.dial`);
+    for (const key of ['bodyRadius', 'toolReach'])
+      if (head[key] !== undefined) positive(head[key], `${at}.boringHead.${key}`);
+  }
+  list(given['ballCutters'] ?? [], `${at}.ballCutters`).forEach((cutter, i) => {
+    positive(cutter, `${at}.ballCutters[${i}]`);
+  });
+  return value as Mill;
+}
+
+/** An optional section of a machine. */
+function section(
+  value: unknown,
+  at: string,
+  required: readonly string[],
+  optional: readonly string[] = [],
+): Given | undefined {
+  return value === undefined ? undefined : options(value, at, required, optional);
+}
+
+/** An optional section that holds lengths only, all needed. */
+function lengths(value: unknown, at: string, keys: readonly string[]): Given | undefined {
+  const given = section(value, at, keys);
+  if (given) for (const key of keys) positive(given[key], `${at}.${key}`);
+  return given;
+}

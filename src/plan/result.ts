@@ -1,0 +1,117 @@
+/** What a plan says: every method with its limits, its predicted error and its reasons, best first. */
+import type { Budget } from '../budget/first-order.js';
+import type { Note } from '../core/notes.js';
+import type { Job } from './job.js';
+
+/** A way to cut the part. */
+export type Method =
+  | 'top-slide'
+  | 'guide-bar'
+  | 'set-over'
+  | 'ball-centres'
+  | 'tilted-sweep'
+  | 'swivel-tool'
+  | 'steps'
+  | 'ball-cutter';
+
+/** One thing that a method must be able to do on a machine. */
+export interface Limit {
+  /** Stable code: `travel`, `angle`, `offset`, `tilt`, `shoulder`, `centres`, `sweep`, `equipment`, … */
+  readonly code: string;
+  /** One sentence, with its numbers. */
+  readonly message: string;
+  /** What the job needs; left out where it is not a number. */
+  readonly needed?: number;
+  /** What the machine has; left out where it is not a number. */
+  readonly available?: number;
+  /** Whether it is enough. */
+  readonly met: boolean;
+}
+
+/** What is expected of one toleranced quantity. */
+export interface Expectation {
+  /** `small-diameter`, `half-angle`, `radius`, `form`. */
+  readonly quantity: string;
+  /** Its tolerance, plus or minus (form: from 0). */
+  readonly tolerance: number;
+  /** Expected error at the first cut, before any correction: value and interval with the job's coverage. */
+  readonly first: { readonly error: number; readonly low: number; readonly high: number; readonly probability: number };
+  /** The same after one correction from a measured trial cut. */
+  readonly corrected: {
+    readonly error: number;
+    readonly low: number;
+    readonly high: number;
+    readonly probability: number;
+  };
+  /** Budget of the first cut. */
+  readonly budget: Budget;
+  /** Input that limits it most, and what halving that input's limit would leave of the interval's half-width. */
+  readonly limitedBy: {
+    readonly input: string;
+    readonly meaning: string;
+    readonly halfWidth: number;
+    readonly ifHalved: number;
+  };
+}
+
+/** One method on one machine. */
+export interface MethodPlan {
+  /** The method. */
+  readonly method: Method;
+  /** Name of the machine. */
+  readonly machine: string;
+  /** Whether every limit is met. */
+  readonly reaches: boolean;
+  /** Whether every tolerance is met, after correction, with the coverage asked for. */
+  readonly meets: boolean;
+  /** Probability that the corrected part meets every tolerance, from the least of the expectations; 0 if it cannot reach. */
+  readonly probability: number;
+  /** Trial cuts, the finished one included, that the plan promises to need. */
+  readonly tries: number;
+  /** Ease: 1 is the easiest set-up. */
+  readonly ease: number;
+  /** What the method must be able to do here. */
+  readonly limits: readonly Limit[];
+  /** Settings on the machine's own scales, as the set-up's own settings function gives them; null if it cannot reach. */
+  readonly settings: Readonly<Record<string, unknown>> | null;
+  /** What is expected of each tolerance; empty if it cannot reach. */
+  readonly expectations: readonly Expectation[];
+  /** Why it stands where it stands, and what to know. */
+  readonly reasons: readonly Note[];
+}
+
+/** A value that the job left out and the plan assumed. */
+export interface Assumption {
+  /** Path in the job. */
+  readonly path: string;
+  /** The value assumed. */
+  readonly value: number;
+  /** Why this value. */
+  readonly reason: string;
+}
+
+/** A change that would make a method reach. */
+export interface NeededChange {
+  /** The method that it would make possible. */
+  readonly method: Method;
+  /** The machine. */
+  readonly machine: string;
+  /** What falls short. */
+  readonly limits: readonly Limit[];
+  /** By how much at worst, as a fraction of what there is; infinite lacks (no such equipment) count last. */
+  readonly shortBy: number | null;
+}
+
+/** The answer to a job. */
+export interface Plan {
+  /** The job, as read. */
+  readonly job: Job;
+  /** What was assumed. */
+  readonly assumptions: readonly Assumption[];
+  /** Every method on every machine, best first: meets the tolerance, then reaches, then ease. */
+  readonly methods: readonly MethodPlan[];
+  /** Position in `methods` of the one to use; null if none reaches. */
+  readonly best: number | null;
+  /** If none reaches: what would have to change, smallest first. */
+  readonly changes: readonly NeededChange[];
+}
