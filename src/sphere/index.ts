@@ -56,6 +56,8 @@ export {
 export {
   ballDistanceModel,
   ballSweepModel,
+  type SweepAtDistanceInput,
+  type SweepAtPoleInput,
   socketDistanceModel,
   socketSweepModel,
   sweepFormModel,

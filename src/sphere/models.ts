@@ -12,16 +12,21 @@ const MISS: Quantity = { kind: 'length', meaning: 'sideways error in the plane o
 const SKEW: Quantity = { kind: 'length', meaning: 'distance at which the two axes pass each other' };
 const NOSE: Quantity = { kind: 'length', meaning: "radius of the tool's nose" };
 
-type AtPole = 'tiltDeg' | 'sweepRadius' | 'miss' | 'noseRadius';
-type AtDistance = 'sweepRadius' | 'distance' | 'noseRadius';
+/** Inputs of a model in which the tip is set over the centre of the work. */
+export type SweepAtPoleInput = 'tiltDeg' | 'sweepRadius' | 'miss' | 'noseRadius';
+/** Inputs of a model in which the sweep's distance is set by measurement. */
+export type SweepAtDistanceInput = 'sweepRadius' | 'distance' | 'noseRadius';
 
 /** Radius with the tip set over the centre but for a miss: the plane then lies at (r cos α + miss) / sin α. */
-function throughPole(name: string, side: 'ball' | 'socket'): Model<AtPole> {
+function throughPole(name: string, side: 'ball' | 'socket'): Model<SweepAtPoleInput> {
   return {
     name,
     result: { kind: 'length', meaning: `radius of the ${side} with the tip set over the centre of the work` },
     inputs: { tiltDeg: TILT, sweepRadius: SWEEP, miss: MISS, noseRadius: NOSE },
-    evaluate: <T>(a: Arithmetic<T>, { tiltDeg, sweepRadius, miss, noseRadius }: Readonly<Record<AtPole, T>>): T => {
+    evaluate: <T>(
+      a: Arithmetic<T>,
+      { tiltDeg, sweepRadius, miss, noseRadius }: Readonly<Record<SweepAtPoleInput, T>>,
+    ): T => {
       const tilt = rad(a, tiltDeg);
       const distance = a.divide(a.add(a.multiply(sweepRadius, a.cos(tilt)), miss), a.sin(tilt));
       return offset(a, side, length(a, distance, sweepRadius), noseRadius);
@@ -30,27 +35,29 @@ function throughPole(name: string, side: 'ball' | 'socket'): Model<AtPole> {
 }
 
 /** Radius with the distance set by measurement: tilt plays no part. */
-function atDistance(name: string, side: 'ball' | 'socket'): Model<AtDistance> {
+function atDistance(name: string, side: 'ball' | 'socket'): Model<SweepAtDistanceInput> {
   return {
     name,
     result: { kind: 'length', meaning: `radius of the ${side} with the sweep's distance set by measurement` },
     inputs: { sweepRadius: SWEEP, distance: DISTANCE, noseRadius: NOSE },
-    evaluate: <T>(a: Arithmetic<T>, { sweepRadius, distance, noseRadius }: Readonly<Record<AtDistance, T>>): T =>
-      offset(a, side, length(a, distance, sweepRadius), noseRadius),
+    evaluate: <T>(
+      a: Arithmetic<T>,
+      { sweepRadius, distance, noseRadius }: Readonly<Record<SweepAtDistanceInput, T>>,
+    ): T => offset(a, side, length(a, distance, sweepRadius), noseRadius),
   };
 }
 
 /** Radius of a ball cut with the tip set over the centre of the work: R = r / sin α, less the nose. */
-export const ballSweepModel: Model<AtPole> = throughPole('ball-sweep', 'ball');
+export const ballSweepModel: Model<SweepAtPoleInput> = throughPole('ball-sweep', 'ball');
 
 /** Radius of a socket cut with the tip set over the centre of the work: R = r / sin α, plus the nose. */
-export const socketSweepModel: Model<AtPole> = throughPole('socket-sweep', 'socket');
+export const socketSweepModel: Model<SweepAtPoleInput> = throughPole('socket-sweep', 'socket');
 
 /** Radius of a ball cut with the sweep's distance set by measurement: R² = h² + r², less the nose. */
-export const ballDistanceModel: Model<AtDistance> = atDistance('ball-distance', 'ball');
+export const ballDistanceModel: Model<SweepAtDistanceInput> = atDistance('ball-distance', 'ball');
 
 /** Radius of a socket cut with the sweep's distance set by measurement: R² = h² + r², plus the nose. */
-export const socketDistanceModel: Model<AtDistance> = atDistance('socket-distance', 'socket');
+export const socketDistanceModel: Model<SweepAtDistanceInput> = atDistance('socket-distance', 'socket');
 
 /**
  * Where the tip passes the pole, in the plane of the axes: h sin α - r cos α + miss. Positive: short of the
