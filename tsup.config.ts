@@ -8,8 +8,9 @@ export default defineConfig({
   entry: {
     index: 'src/index.ts',
     ...Object.fromEntries(rooms.map(({ name }) => [name, `src/${name}/index.ts`])),
-    // A file of its own for what needs decimal.js, so that bundlers leave both out where neither is used.
+    // Files of their own for what needs decimal.js and for the tables, so that bundlers leave out what is not used.
     decimals: 'src/core/exact.ts',
+    'standards-data': 'src/taper/standards-data.ts',
   },
   format: ['esm', 'cjs'],
   dts: true,

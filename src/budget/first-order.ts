@@ -22,7 +22,12 @@ export interface BudgetOptions {
   /** Correlations between inputs; without them all are independent. */
   readonly correlations?: Correlations;
   /** Coverage probability of the expanded uncertainty, 0.95 by default, or a fixed coverage factor. */
-  readonly coverage?: number | { readonly factor: number };
+  readonly coverage?:
+    | number
+    | {
+        /** The coverage factor k. */
+        readonly factor: number;
+      };
   /**
    * What becomes of effective degrees of freedom that are no whole number, before t is taken: `down` to the next
    * whole number (JCGM 100, G.4.1 and its example H.1), which is the default and errs on the safe side, or `none`.

@@ -223,7 +223,7 @@ function rounding(points: readonly Point[]): number {
   return 4 * Number.EPSILON * largest(points.flat());
 }
 
-export function largest(values: readonly number[]): number {
+function largest(values: readonly number[]): number {
   return values.reduce((top, value) => Math.max(top, Math.abs(value)), 0);
 }
 

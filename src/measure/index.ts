@@ -33,6 +33,7 @@ export {
   plugDiameterFromRollersModel,
   plugFromRollers,
   plugOverRollers,
+  type RollerInput,
 } from './rollers.js';
 export {
   type CompoundSineSettings,

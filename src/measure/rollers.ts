@@ -139,7 +139,8 @@ export function plugFromRollers(request: {
   return { halfAngleDeg, rate, endDiameter };
 }
 
-type RollerInput = 'lowerHeight' | 'upperHeight' | 'lowerOver' | 'upperOver';
+/** What two measurements over rollers take. */
+export type RollerInput = 'lowerHeight' | 'upperHeight' | 'lowerOver' | 'upperOver';
 
 const ROLLER_INPUTS = {
   lowerHeight: { kind: 'length', meaning: 'height of the lower blocks' },

@@ -55,11 +55,13 @@ export type BetweenBalls = {
   | {
       /** Length of the work from end face to end face. */
       readonly faceLength: number;
+      /** Not both. */
       readonly lengthOverBalls?: never;
     }
   | {
       /** Length measured over both balls in their holes. */
       readonly lengthOverBalls: number;
+      /** Not both. */
       readonly faceLength?: never;
     }
 );

@@ -51,8 +51,9 @@ export {
   setoverCorrection,
   type TouchOffPlace,
 } from './setover-correction.js';
-export { ballCentresModel, setoverModel } from './setover-models.js';
+export { ballCentresModel, type SetoverInput, setoverModel } from './setover-models.js';
 export {
+  type CutInput,
   type GuideBarModel,
   guideBarBedModel,
   guideBarModel,

@@ -6,7 +6,8 @@ import { radians } from '../budget/arithmetic.js';
 import type { Arithmetic, Model, Quantity } from '../budget/model.js';
 import { CUT, type CutInput, SMALL_DIAMETER, smallDiameter } from './straight-models.js';
 
-type SetoverInput = CutInput | 'offset' | 'zeroError' | 'rollDeg' | 'distance';
+/** What every set-over model takes. */
+export type SetoverInput = CutInput | 'offset' | 'zeroError' | 'rollDeg' | 'distance';
 
 const SETOVER: Readonly<Record<SetoverInput, Quantity>> = {
   offset: { kind: 'length', meaning: 'set-over that the dial shows, as a movement' },

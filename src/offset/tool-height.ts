@@ -14,11 +14,13 @@ export type SizedEnd =
   | {
       /** Diameter at the large end, where the tool was touched off. */
       readonly largeDiameter: number;
+      /** Not both. */
       readonly smallDiameter?: never;
     }
   | {
       /** Diameter at the small end, where the tool was touched off. */
       readonly smallDiameter: number;
+      /** Not both. */
       readonly largeDiameter?: never;
     };
 

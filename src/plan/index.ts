@@ -5,4 +5,13 @@
  */
 export type { Job, Lathe, MeasuringLimits, Mill, SettingLimits, Shoulder, SpherePart, TaperPart } from './job.js';
 export { planJob } from './plan.js';
-export type { Assumption, Expectation, Limit, Method, MethodPlan, NeededChange, Plan } from './result.js';
+export type {
+  Assumption,
+  Expectation,
+  ExpectedError,
+  Limit,
+  Method,
+  MethodPlan,
+  NeededChange,
+  Plan,
+} from './result.js';

@@ -95,21 +95,43 @@ export interface Lathe {
   readonly name: string;
   /** Largest distance between centres. */
   readonly centreDistance: number;
-  /** The tool post: half its width along the bed, and how far the tip stands out before it. */
-  readonly toolPost?: { readonly halfWidth: number; readonly toolReach: number };
+  /** The tool post, beside and behind the tip. */
+  readonly toolPost?: {
+    /** Half its width along the bed. */
+    readonly halfWidth: number;
+    /** How far the tip stands out before it. */
+    readonly toolReach: number;
+  };
   /** Top slide. */
   readonly topSlide?: {
     /** Travel along itself. */
     readonly travel: number;
     /** Swivel scale. */
     readonly scale?: AngleScale;
-    /** Foremost point of the slide, seen from the tip: ahead along the slide, and back square to it. */
-    readonly nose?: { readonly ahead: number; readonly back: number };
+    /** Foremost point of the slide, seen from the tip. */
+    readonly nose?: {
+      /** Ahead of the tip, along the slide. */
+      readonly ahead: number;
+      /** Back from the tip, square to the slide. */
+      readonly back: number;
+    };
   };
   /** Guide bar (taper attachment). */
-  readonly guideBar?: { readonly travel: number; readonly scale: GuideBarScale; readonly largestHalfAngleDeg: number };
-  /** Tailstock that can be set over: largest set-over, its dial if it has one. */
-  readonly tailstock?: { readonly setover: number; readonly dial?: Dial };
+  readonly guideBar?: {
+    /** Longest cut that it guides. */
+    readonly travel: number;
+    /** Its scale. */
+    readonly scale: GuideBarScale;
+    /** How far it swings, in degrees of the half angle. */
+    readonly largestHalfAngleDeg: number;
+  };
+  /** Tailstock that can be set over. */
+  readonly tailstock?: {
+    /** Largest set-over. */
+    readonly setover: number;
+    /** Its dial, if it has one. */
+    readonly dial?: Dial;
+  };
   /** Largest tilt of the work on its plain centres, in degrees. */
   readonly largestCentreTiltDeg?: number;
   /** Boring head in the tailstock, and balls at both ends of the work. */
@@ -124,9 +146,19 @@ export interface Lathe {
     readonly tailstock: BallCentreEnd;
   };
   /** A tool that swivels about an upright axis. */
-  readonly swivelTool?: { readonly smallestRadius: number; readonly largestRadius: number };
-  /** Steps of the cross slide and the carriage that can be set, for turning a sphere by steps. */
-  readonly slides?: { readonly step: number; readonly noseRadius: number };
+  readonly swivelTool?: {
+    /** Smallest radius that it reaches. */
+    readonly smallestRadius: number;
+    /** Largest radius that it reaches. */
+    readonly largestRadius: number;
+  };
+  /** Cross slide and carriage, for turning a sphere by steps. */
+  readonly slides?: {
+    /** One graduation of their dials. */
+    readonly step: number;
+    /** Nose radius of the tool used for it. */
+    readonly noseRadius: number;
+  };
 }
 
 /** A milling machine with a boring head and a rotary table. */
@@ -135,10 +167,22 @@ export interface Mill {
   readonly name: string;
   /** How the rotary table stands: work axis upright (`flat`) or level (`upright`). */
   readonly table: 'flat' | 'upright';
-  /** Largest tilt of the head from upright, and one graduation of its scale, in degrees. */
-  readonly headTilt: { readonly largestDeg: number; readonly stepDeg?: number };
-  /** Boring head: its dial, with the least and largest sweep in `from` and `to`, and the radius of its body. */
-  readonly boringHead?: { readonly dial: Dial; readonly bodyRadius?: number; readonly toolReach?: number };
+  /** How the head tilts. */
+  readonly headTilt: {
+    /** Largest tilt from upright, in degrees. */
+    readonly largestDeg: number;
+    /** One graduation of its scale, in degrees. */
+    readonly stepDeg?: number;
+  };
+  /** Boring head. */
+  readonly boringHead?: {
+    /** Its dial; `from` and `to` are the least and the largest sweep. */
+    readonly dial: Dial;
+    /** Radius of its body. */
+    readonly bodyRadius?: number;
+    /** How far the tip reaches beyond the body, along the spindle. */
+    readonly toolReach?: number;
+  };
   /** Ball-ended cutters at hand, by diameter. */
   readonly ballCutters?: readonly number[];
 }

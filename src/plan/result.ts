@@ -28,28 +28,39 @@ export interface Limit {
   readonly met: boolean;
 }
 
+/** An expected error. */
+export interface ExpectedError {
+  /** Mean error. */
+  readonly error: number;
+  /** Lower end of the interval that holds the error with the job's coverage. */
+  readonly low: number;
+  /** Upper end of that interval. */
+  readonly high: number;
+  /** Probability that the error lies within the tolerance. */
+  readonly probability: number;
+}
+
 /** What is expected of one toleranced quantity. */
 export interface Expectation {
   /** `small-diameter`, `half-angle`, `radius`, `form`. */
   readonly quantity: string;
   /** Its tolerance, plus or minus (form: from 0). */
   readonly tolerance: number;
-  /** Expected error at the first cut, before any correction: value and interval with the job's coverage. */
-  readonly first: { readonly error: number; readonly low: number; readonly high: number; readonly probability: number };
+  /** Error of the first cut, before any correction. */
+  readonly first: ExpectedError;
   /** The same after one correction from a measured trial cut. */
-  readonly corrected: {
-    readonly error: number;
-    readonly low: number;
-    readonly high: number;
-    readonly probability: number;
-  };
+  readonly corrected: ExpectedError;
   /** Budget of the first cut. */
   readonly budget: Budget;
-  /** Input that limits it most, and what halving that input's limit would leave of the interval's half-width. */
+  /** What limits it most at the first cut. */
   readonly limitedBy: {
+    /** Name of the input. */
     readonly input: string;
+    /** What it is. */
     readonly meaning: string;
+    /** Expanded uncertainty of the first cut. */
     readonly halfWidth: number;
+    /** What would be left of that if this input were held twice as well. */
     readonly ifHalved: number;
   };
 }

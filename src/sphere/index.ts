@@ -85,6 +85,7 @@ export {
   type StraightFeed,
   type StraightFeedFace,
   type StraightFeedLimit,
+  type StraightFeedTilt,
   straightFeedModel,
   straightFeedSettings,
   straightFeedSurface,

@@ -31,6 +31,12 @@ export interface StraightFeedFace {
   readonly middleRadius: number | null;
 }
 
+/** What {@link straightFeedSettings} gives. */
+export interface StraightFeedTilt {
+  /** Tilt of the sweep in degrees. */
+  readonly tiltDeg: number;
+}
+
 /** What {@link straightFeedSettings} needs. */
 export interface StraightFeedLimit {
   /** Radius of the circle of the tips. */
@@ -76,7 +82,7 @@ export function straightFeedSurface(feed: StraightFeed): StraightFeedFace {
  * straightFeedSettings({ sweepRadius: 50, width: 60, hollow: 0.01 }).tiltDeg.toFixed(4); // => '0.0573'
  * ```
  */
-export function straightFeedSettings(limit: StraightFeedLimit): { readonly tiltDeg: number } {
+export function straightFeedSettings(limit: StraightFeedLimit): StraightFeedTilt {
   const given = options(limit, 'limit', ['sweepRadius', 'width', 'hollow']);
   const { rise } = readFace(given, 'limit');
   const hollow = number(given['hollow'], 'limit.hollow', { min: 0 });
