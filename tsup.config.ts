@@ -21,8 +21,9 @@ export default defineConfig({
   treeshake: false,
   sourcemap: true,
   clean: true,
-  // The routines for Student's t are bundled, so that users install nothing for them; their trace output is left out.
-  noExternal: [/^@stdlib\//],
+  // The routines for Student's t (their trace output is left out) and for axis marks are bundled, so that users
+  // install nothing for them.
+  noExternal: [/^@stdlib\//, 'd3-array'],
   esbuildOptions: (options) => {
     options.mainFields = ['browser', 'module', 'main'];
   },

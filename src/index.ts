@@ -6,6 +6,7 @@
  */
 export * from './budget/index.js';
 export * from './core/index.js';
+export * from './figure/index.js';
 export * from './measure/index.js';
 export * from './offset/index.js';
 export * from './plan/index.js';

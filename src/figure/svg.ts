@@ -1,0 +1,85 @@
+/**
+ * SVG as a tree of plain elements and the one place where it becomes text. Whatever is text or an
+ * attribute's value is escaped here, so that no label can bring markup of its own; characters that XML
+ * does not allow are replaced. Coordinates are CSS pixels, rounded to hundredths.
+ */
+
+/** Elements that the figures use; none of them can load or run anything. */
+export type Tag = 'svg' | 'title' | 'desc' | 'style' | 'g' | 'line' | 'path' | 'rect' | 'circle' | 'text' | 'tspan';
+
+/** An element, ready to be written. */
+export interface Element {
+  readonly tag: Tag;
+  readonly attributes: Readonly<Record<string, string | number | undefined>>;
+  readonly children: readonly (Element | string)[];
+}
+
+/** A point of the page. */
+export type Point = readonly [x: number, y: number];
+
+/** An element. Attributes that are undefined are left out. */
+export function element(
+  tag: Tag,
+  attributes: Element['attributes'] = {},
+  ...children: readonly (Element | string)[]
+): Element {
+  return { tag, attributes, children };
+}
+
+/** A straight line; `part` names what it stands for. */
+export function line(part: string, look: string, [x1, y1]: Point, [x2, y2]: Point): Element {
+  return element('line', { class: look, 'data-part': part, x1, y1, x2, y2 });
+}
+
+/** A line through points, closed if it is an outline. */
+export function outline(part: string, look: string, points: readonly Point[], closed = true): Element {
+  const d = points.map(([x, y], i) => `${i === 0 ? 'M' : 'L'}${rounded(x)} ${rounded(y)}`).join('');
+  return element('path', { class: look, 'data-part': part, d: closed ? `${d}Z` : d });
+}
+
+/** A circle. */
+export function disc(part: string, look: string, [cx, cy]: Point, r: number): Element {
+  return element('circle', { class: look, 'data-part': part, cx, cy, r });
+}
+
+/** Text whose place is given by its baseline. */
+export function label(
+  look: string,
+  [x, y]: Point,
+  words: string,
+  anchor: 'start' | 'middle' | 'end' = 'start',
+): Element {
+  return element('text', { class: look, x, y, 'text-anchor': anchor === 'start' ? undefined : anchor }, words);
+}
+
+/** The text of an element and all within it. */
+export function write({ tag, attributes, children }: Element): string {
+  const written = Object.entries(attributes)
+    .filter(([, value]) => value !== undefined)
+    .map(([name, value]) => ` ${name}="${escaped(typeof value === 'number' ? rounded(value) : String(value))}"`)
+    .join('');
+  const inner = children.map((child) => (typeof child === 'string' ? escaped(child) : write(child))).join('');
+  return inner === '' ? `<${tag}${written}/>` : `<${tag}${written}>${inner}</${tag}>`;
+}
+
+/** A coordinate with at most two decimals and no minus before zero. */
+export function rounded(value: number): string {
+  return String(Number(value.toFixed(2)) + 0);
+}
+
+const ENTITIES: Readonly<Record<string, string>> = {
+  '&': '&amp;',
+  '<': '&lt;',
+  '>': '&gt;',
+  '"': '&quot;',
+  "'": '&#39;',
+};
+
+function escaped(text: string): string {
+  return clean(text).replace(/[&<>"']/g, (character) => ENTITIES[character] as string);
+}
+
+/** Text without what XML does not allow (XML 1.0, 2.2: controls, lone surrogates, U+FFFE, U+FFFF), each white space a blank. */
+export function clean(text: string): string {
+  return text.replace(/\s/gu, ' ').replace(/[\p{Cc}\p{Cs}\uFFFE\uFFFF]/gu, '\uFFFD');
+}
