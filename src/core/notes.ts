@@ -12,3 +12,8 @@ export interface Note {
   /** The numbers that the sentence speaks of, by name. */
   readonly values: Readonly<Record<string, number>>;
 }
+
+/** A number for a sentence: six digits say enough there, and `values` holds them all. */
+export function inWords(value: number): string {
+  return String(Number(value.toPrecision(6)));
+}

@@ -5,7 +5,7 @@
  */
 import { choice, nonNegative, options, positive, representable } from '../core/checks.js';
 import { refuse } from '../core/errors.js';
-import type { Note } from '../core/notes.js';
+import { inWords, type Note } from '../core/notes.js';
 import { coverage, type SweepCoverage } from './coverage.js';
 import { readSweep, type Sweep } from './sweep.js';
 import { degrees, readTarget, type SphereTarget } from './target.js';
@@ -101,7 +101,7 @@ export function sweepCorrection(input: SweepCorrectionInput): SweepCorrection {
   if (allowance < 0) {
     notes.push({
       code: 'past-size',
-      message: `The part is past its size by ${-allowance} on the radius: it needs a fresh cut deeper along the work axis.`,
+      message: `The part is past its size by ${inWords(-allowance)} on the radius: it needs a fresh cut deeper along the work axis.`,
       values: { allowance },
     });
   }

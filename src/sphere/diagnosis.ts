@@ -5,7 +5,7 @@
  */
 import { number, options, positive } from '../core/checks.js';
 import { refuse } from '../core/errors.js';
-import type { Note } from '../core/notes.js';
+import { inWords, type Note } from '../core/notes.js';
 import { type Held, type Posterior, posterior } from './posterior.js';
 import { type ReadMeasurement, readMeasurements, type SphereMeasurement, type TrialSweep } from './readings.js';
 import { type ReadSweep, readSweep, type Sweep } from './sweep.js';
@@ -322,12 +322,12 @@ function notes(
   if (skew.low > 0) {
     found.push({
       code: 'skew-side-unknown',
-      message: `The axes pass each other by about ${skew.estimate}; the part does not show on which side.`,
+      message: `The axes pass each other by about ${inWords(skew.estimate)}; the part does not show on which side.`,
       values: { skew: skew.estimate },
     });
   }
   for (const change of notToldApart) {
-    const words = Object.entries(change).map(([cause, value]) => `${cause} by ${value}`);
+    const words = Object.entries(change).map(([cause, value]) => `${cause} by ${inWords(value)}`);
     found.push({
       code: 'not-told-apart',
       message: `Changing ${words.join(' together with ')} leaves what was measured as it is.`,
@@ -345,7 +345,7 @@ function notes(
   if (worst > 3) {
     found.push({
       code: 'readings-disagree',
-      message: `One reading is ${worst} of its own uncertainties away from the best explanation: measure it again.`,
+      message: `One reading is ${inWords(worst)} of its own uncertainties away from the best explanation: measure it again.`,
       values: { misfit: worst, measurement: misfits.findIndex((value) => Math.abs(value) === worst) },
     });
   }

@@ -6,7 +6,7 @@
 import { nonNegative, options, positive, representable } from '../core/checks.js';
 import { type Dial, type DialSetting, readDial, setOnDial } from '../core/dial.js';
 import { refuse } from '../core/errors.js';
-import type { Note } from '../core/notes.js';
+import { inWords, type Note } from '../core/notes.js';
 import { readSweep, type Sweep } from './sweep.js';
 import { readTarget, type SphereTarget } from './target.js';
 
@@ -81,7 +81,7 @@ export function sweepPosition(input: SweepPositionInput): SweepPosition {
   if (!met && zone.from === 0) {
     notes.push({
       code: 'tip-off-centre',
-      message: `The tip passes the centre at ${tipFromCentre} and leaves a pip of twice that diameter.`,
+      message: `The tip passes the centre at ${inWords(tipFromCentre)} and leaves a pip of twice that diameter.`,
       values: { tipFromCentre },
     });
   }

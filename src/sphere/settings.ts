@@ -19,7 +19,7 @@ import {
   setOnDial,
 } from '../core/dial.js';
 import { GeneratrixError, refuse } from '../core/errors.js';
-import type { Note } from '../core/notes.js';
+import { inWords, type Note } from '../core/notes.js';
 import { coverage, coverageNotes, type SweepCoverage } from './coverage.js';
 import { readSweep, type Sweep } from './sweep.js';
 import { type Angle, degrees, radians, readTarget, type SphereTarget, type Zone } from './target.js';
@@ -177,7 +177,7 @@ export function sweepSettings(input: SweepSettingsInput): SweepSettings {
   if (dial.roundingError !== 0 || tiltSetting.roundingErrorDeg !== 0) {
     notes.push({
       code: 'scales-rounded',
-      message: `The nearest graduations cut a radius of ${settable.radius} if the tip is set over the centre.`,
+      message: `The nearest graduations cut a radius of ${inWords(settable.radius)} if the tip is set over the centre.`,
       values: { radiusError: settable.radiusError, pipDiameterAtSize: settablePipAtSize },
     });
   }

@@ -6,7 +6,7 @@
  */
 import { options, representable } from '../core/checks.js';
 import { refuse } from '../core/errors.js';
-import type { Note } from '../core/notes.js';
+import { inWords, type Note } from '../core/notes.js';
 import { circleRhoAt } from '../revolve/circle-meridian.js';
 import { leastSquaresSphere, minimumZoneSphere } from '../revolve/fit-sphere.js';
 import { coverage, coverageNotes, type SweepCoverage } from './coverage.js';
@@ -130,7 +130,7 @@ export function sweepSurface(input: SweepSurfaceInput): SweepSurface {
   if (e !== 0) {
     notes.push({
       code: 'not-a-sphere',
-      message: `The axes pass each other, so the surface is out of round by ${Math.abs(atEnds - halfWay)}.`,
+      message: `The axes pass each other, so the surface is out of round by ${inWords(Math.abs(atEnds - halfWay))}.`,
       values: { outOfRound: Math.abs(atEnds - halfWay), skew: e },
     });
   }
