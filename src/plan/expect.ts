@@ -12,6 +12,11 @@ import type { Expectation } from './result.js';
 /** An input with its limit, plus or minus; errors are taken as evenly spread between the limits. */
 export type Limited = Readonly<Record<string, { readonly value: number; readonly plusMinus: number }>>;
 
+interface ModelRun {
+  readonly model: BudgetFunction;
+  readonly inputs: Limited;
+}
+
 /** What {@link expect} needs. */
 export interface ExpectationInput {
   readonly quantity: string;
@@ -19,10 +24,13 @@ export interface ExpectationInput {
   readonly tolerance: number;
   /** The value wanted: errors are counted from it. */
   readonly wanted: number;
-  /** The quantity from the settings and their errors, and these at the first cut. */
-  readonly first: { readonly model: BudgetFunction; readonly inputs: Limited };
+  /**
+   * The quantity from the settings and their errors, and these at the first cut; `values` where the parts have
+   * been simulated by other means, the model then being for the budget alone.
+   */
+  readonly first: ModelRun & { readonly values?: Float64Array };
   /** The same after one correction, errors of measuring and of setting again included. */
-  readonly corrected: { readonly model: BudgetFunction; readonly inputs: Limited };
+  readonly corrected: ModelRun | { readonly values: Float64Array };
   readonly coverage: number;
   readonly trials: number;
 }
@@ -30,7 +38,8 @@ export interface ExpectationInput {
 /** The expectation of one toleranced quantity. */
 export function expect(input: ExpectationInput): Expectation {
   const { quantity, tolerance, first, coverage } = input;
-  const linear = budget({ ...first, coverage });
+  const { model, inputs } = first;
+  const linear = budget({ model, inputs, coverage });
   return {
     quantity,
     tolerance,
@@ -44,9 +53,12 @@ export function expect(input: ExpectationInput): Expectation {
 /** Error, interval and probability of meeting the tolerance. */
 function simulated(
   { wanted, tolerance, coverage, trials }: ExpectationInput,
-  { model, inputs }: ExpectationInput['first'],
+  run: ExpectationInput['first' | 'corrected'],
 ): Expectation['first'] {
-  const { values } = monteCarloPart({ model, inputs, coverage, trials, seed: 1, part: 0, parts: 1 });
+  const values =
+    'values' in run && run.values
+      ? run.values
+      : monteCarloPart({ ...(run as ModelRun), coverage, trials, seed: 1, part: 0, parts: 1 }).values;
   const errors = Float64Array.from(values, (value) => value - wanted).sort();
   const at = (p: number): number =>
     errors[Math.min(errors.length - 1, Math.max(0, Math.round(p * errors.length - 0.5)))] ?? 0;
@@ -59,11 +71,7 @@ function simulated(
 }
 
 /** The input with the largest share, and what a setting twice as good would bring. */
-function ruling(
-  linear: Budget,
-  { model, inputs }: ExpectationInput['first'],
-  coverage: number,
-): Expectation['limitedBy'] {
+function ruling(linear: Budget, { model, inputs }: ModelRun, coverage: number): Expectation['limitedBy'] {
   const [row] = linear.rows;
   const name = row?.name ?? '';
   const given = inputs[name] ?? { value: 0, plusMinus: 0 };

@@ -114,7 +114,8 @@ function reasons(
 function neededChange({ method, machine, limits }: MethodPlan): NeededChange {
   const short = limits.filter(({ met }) => !met);
   const by = short.map(({ needed, available }) =>
-    needed === undefined || available === undefined || available === 0 ? null : needed / available - 1,
+    // Too little or, for the least that a machine can do, too much.
+    needed === undefined || available === undefined || available === 0 ? null : Math.abs(needed / available - 1),
   );
   return { method, machine, limits: short, shortBy: by.includes(null) ? null : Math.max(...(by as number[])) };
 }

@@ -4,7 +4,6 @@
  */
 import type { Arithmetic, Model, Quantity } from '../budget/model.js';
 import { fromScale } from '../core/dial.js';
-import { GeneratrixError } from '../core/errors.js';
 import { ballCentreDistance, ballCentresSettings } from '../offset/ball-centres.js';
 import { guideBarSettings } from '../offset/guide-bar.js';
 import { setoverSettings } from '../offset/setover.js';
@@ -14,7 +13,7 @@ import { topSlideSettings } from '../offset/top-slide.js';
 import { readTaper, type Slope } from '../taper/taper.js';
 import { expect, type Limited } from './expect.js';
 import type { Lathe, TaperPart } from './job.js';
-import { limit, type Methods, missing, type Trial } from './methods.js';
+import { attempt, cannot, limit, type Methods, missing, show, type Trial } from './methods.js';
 import { PLAIN_CENTRE_TILT_DEG, type ReadJob } from './read-job.js';
 import type { Expectation, Limit } from './result.js';
 
@@ -388,40 +387,4 @@ function slideNose(
       met: clears || beyond <= gap,
     };
   });
-}
-
-type Head = Pick<Trial, 'method' | 'machine' | 'ease'>;
-
-function cannot(head: Head, limits: readonly Limit[]): Trial {
-  return { ...head, limits, settings: null, expectations: [], notes: [] };
-}
-
-/** Settings and expectations if every limit is met; a set-up's own refusal becomes a limit that is not. */
-function attempt(
-  head: Head,
-  limits: readonly Limit[],
-  set: () => {
-    readonly settings: object & { readonly notes: Trial['notes'] };
-    readonly expectations: readonly Expectation[];
-  },
-): Trial {
-  if (!limits.every(({ met }) => met)) return cannot(head, limits);
-  try {
-    const { settings, expectations: found } = set();
-    return {
-      ...head,
-      limits,
-      settings: settings as unknown as Record<string, unknown>,
-      expectations: found,
-      notes: settings.notes,
-    };
-  } catch (error) {
-    if (!(error instanceof GeneratrixError)) throw error;
-    return cannot(head, [...limits, { code: 'set-up', message: error.message, met: false }]);
-  }
-}
-
-/** A number in a sentence: six digits are plenty there. */
-function show(value: number): string {
-  return String(Number(value.toPrecision(6)));
 }
