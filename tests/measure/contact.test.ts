@@ -149,6 +149,16 @@ describe('disks', () => {
     expect(Math.abs(D - Number(printed('T4-MH-5', 'D')))).toBeLessThanOrEqual(halfUnit(printed('T4-MH-5', 'D')));
   });
 
+  it('agrees with the half angle and sine of a tangent of 0.03125 (T4-JON-2: Jones, Turning and Boring)', () => {
+    const { half_arcmin: half, sin_half: sine } = published('T4-JON-2').published;
+    // Disks with that sine of the half angle enclose it.
+    const tan = 0.03125;
+    const distance = diskCentreDistance({ taper: { perSide: tan }, smallDisk: 1, largeDisk: 1.5 });
+    expect(Math.abs(0.25 / distance - Number(sine?.value))).toBeLessThanOrEqual(halfUnit(sine?.value ?? ''));
+    const angle = halfAngleFromDisks({ smallDisk: 1, largeDisk: 1.5, centreDistance: distance });
+    expect(Math.abs(60 * angle - Number(half?.value))).toBeLessThanOrEqual(halfUnit(half?.value ?? ''));
+  });
+
   it('touching disks are a full radius sum apart, and each call undoes the other', () => {
     fc.assert(
       fc.property(between(0.5, 60), between(1, 10), (halfAngleDeg, smallDisk) => {
