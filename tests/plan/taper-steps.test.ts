@@ -1,0 +1,259 @@
+import { type Job, type Method, planJob, planSteps, stepsMarkdown, type WorkStep } from 'generatrix';
+import { describe, expect, it } from 'vitest';
+import { brutePath } from '../offset/brute-path.js';
+import { taperJob, taperPart } from './taper-jobs.js';
+
+const METHODS = ['top-slide', 'guide-bar', 'set-over', 'ball-centres'] as const;
+const { length, largeDiameter } = taperPart;
+/** 1 : 20 by hand: half angle atan(1/40), the diameter falls by 3 over 60. */
+const tan = 1 / 40;
+const alpha = Math.atan(tan);
+const sin = Math.sin(alpha);
+const tolerance = 0.04;
+
+function stepsOf(method: Method, job: Job = taperJob()): readonly WorkStep[] {
+  const plan = planJob(job, { trials: 2000 });
+  return planSteps({ plan, method: plan.methods.findIndex((tried) => tried.method === method) });
+}
+
+function step(method: Method, code: string, job?: Job): WorkStep {
+  const found = stepsOf(method, job).find((one) => one.code === code);
+  if (!found) throw new Error(`${method} has no step ${code}`);
+  return found;
+}
+
+const value = (of: WorkStep, name: string): number => of.values[name] ?? Number.NaN;
+
+type Point = readonly [x: number, y: number, z: number];
+
+/** Where a plunger that moves along -x at height y and place z meets a cylinder in space: x, by bisection. */
+function plunger(z: number, y: number, axis: { through: Point; direction: Point; radius: number }): number {
+  const distance = (x: number): number => {
+    const to = [x - axis.through[0], y - axis.through[1], z - axis.through[2]] as const;
+    const along = to[0] * axis.direction[0] + to[1] * axis.direction[1] + to[2] * axis.direction[2];
+    return Math.hypot(...to.map((part, i) => part - along * (axis.direction[i] ?? 0)));
+  };
+  let [inside, outside] = [axis.through[0] + (axis.direction[0] / axis.direction[2]) * z, 1000];
+  for (let i = 0; i < 100; i++) {
+    const middle = (inside + outside) / 2;
+    if (distance(middle) < axis.radius) inside = middle;
+    else outside = middle;
+  }
+  return outside;
+}
+
+/** Difference of the end diameters that a path at an angle to the axis cuts over a length. */
+function cutDifference(angleRad: number, over = length): number {
+  const radiusAt = brutePath(angleRad, 0, largeDiameter / 2);
+  return 2 * (radiusAt(0) - radiusAt(over));
+}
+
+describe.each(METHODS)('the steps of %s', (method) => {
+  const steps = stepsOf(method);
+
+  it('come in the order of work', () => {
+    const order = ['prepare', 'set', 'check', 'trial-cut', 'measure', 'correct', 'finish'];
+    const places = steps.map(({ kind }) => order.indexOf(kind));
+    expect(places).toEqual([...places].sort((a, b) => a - b));
+    expect(new Set(places).size).toBe(order.length);
+  });
+
+  it('hold numbers only, and a text that states them', () => {
+    for (const { values, text, unit } of steps) {
+      expect(Object.values(values).every(Number.isFinite)).toBe(true);
+      expect(text).not.toMatch(/NaN|Infinity|undefined|null|e-\d/);
+      expect(unit).toBe('mm');
+    }
+  });
+
+  it('state each limit of setting and measuring in two digits', () => {
+    const text = stepsMarkdown(steps);
+    const limits = {
+      'top-slide': ['± 0.11°'],
+      'guide-bar': ['± 0.052°'],
+      'set-over': ['± 0.033 mm', '± 0.44 mm'],
+      'ball-centres': ['± 0.033 mm', '± 0.44 mm', '± 1.3°'],
+    }[method];
+    for (const limit of [...limits, '± 0.12 mm', '± 0.015 mm', '± 0.0081 mm', '± 0.047 mm']) {
+      expect(text).toContain(limit);
+    }
+  });
+
+  it('measure and finish the sizes of the drawing', () => {
+    const measured = steps.find(({ code }) => code === 'difference');
+    expect(measured?.values).toMatchObject({ distance: 60, diameterLimit: 0.0081, distanceLimit: 0.047 });
+    expect(measured?.values['difference']).toBeCloseTo(3, 12);
+    const last = steps.at(-1) as WorkStep;
+    expect(last.text).toContain('large end 24.000 mm, small end 21.000 mm');
+    expect(value(last, 'limit')).toBe(tolerance);
+  });
+
+  it('leave enough on the trial for its own error: a taper off by as much still holds the finished one', () => {
+    const plan = planJob(taperJob(), { trials: 2000 });
+    const { first } = plan.methods.find((tried) => tried.method === method)?.expectations[0] ?? {};
+    const leave = value(step(method, 'rough'), 'leave');
+    expect(leave).toBeGreaterThan(Math.max(-(first?.low ?? 0), first?.high ?? 0));
+    expect(value(step(method, 'rough'), 'largeDiameter')).toBeCloseTo(24 + leave, 12);
+  });
+
+  it('is a numbered list in Markdown', () => {
+    const lines = stepsMarkdown(steps).trimEnd().split('\n');
+    expect(lines).toHaveLength(steps.length);
+    lines.forEach((line, i) => {
+      expect(line).toMatch(new RegExp(`^${i + 1}\\. \\*\\*[A-Z][a-z ]+\\.\\*\\* \\S`));
+    });
+  });
+});
+
+describe('the top slide', () => {
+  it('moves an indicator along a true cylinder in space as the check says', () => {
+    const check = step('top-slide', 'indicator');
+    const axis = { through: [0, 0, 0], direction: [0, 0, 1], radius: 15 } as const;
+    /** The indicator rides on the slide: its own base moves too, and it shows what it is pushed in or out. */
+    const shown = (angle: number, travel: number): number => {
+      const base = (t: number): number => 100 - t * Math.sin(angle);
+      return base(0) - plunger(0, 0, axis) - (base(travel) - plunger(travel * Math.cos(angle), 0, axis));
+    };
+    expect(value(check, 'travel')).toBe(length);
+    expect(value(check, 'needle')).toBeCloseTo(shown(alpha, length), 10);
+    // A slide whose needle stands at the ends of the range cuts a taper at the ends of the tolerance.
+    for (const [name, error] of [
+      ['needleFrom', -tolerance],
+      ['needleTo', tolerance],
+    ] as const) {
+      let [low, high] = [0, 0.2];
+      for (let i = 0; i < 100; i++) {
+        const middle = (low + high) / 2;
+        if (shown(middle, length) < value(check, name)) low = middle;
+        else high = middle;
+      }
+      expect(cutDifference(low)).toBeCloseTo(3 + error, 9);
+    }
+  });
+
+  it('is set to its nearest graduation, and told the exact one', () => {
+    const set = step('top-slide', 'angle');
+    expect(value(set, 'readingDeg')).toBe(1.5);
+    expect(value(set, 'exactReadingDeg')).toBeCloseTo((alpha * 180) / Math.PI, 12);
+    expect(set.text).toContain('reads 1.5° (exactly 1.4321°), ± 0.11°, so that');
+    expect(set.text).toContain('away from the axis towards the headstock');
+    expect(step('top-slide', 'angle', taperJob({ headstockEnd: 'small', largeEndAt: 100 })).text).toContain(
+      'away from the axis towards the tailstock',
+    );
+  });
+
+  it('is turned until the difference is right', () => {
+    const { values } = step('top-slide', 'turn-slide');
+    const change = ((values['changeDeg'] ?? 0) * Math.PI) / 180;
+    expect(values['per']).toBe(0.01);
+    expect(cutDifference(alpha - change)).toBeCloseTo(3 - 0.01, 9);
+    expect(values['indicator']).toBeCloseTo(length * (sin - Math.sin(alpha - change)), 12);
+  });
+});
+
+describe('the guide bar', () => {
+  it('moves an indicator along a true cylinder in space as the check says', () => {
+    const check = step('guide-bar', 'indicator');
+    const axis = { through: [0, 0, 0], direction: [0, 0, 1], radius: 15 } as const;
+    const base = (z: number): number => 100 - z * tan;
+    const shown = base(0) - plunger(0, 0, axis) - (base(length) - plunger(length, 0, axis));
+    expect(value(check, 'needle')).toBeCloseTo(shown, 10);
+    expect(cutDifference(Math.atan(value(check, 'needleTo') / length))).toBeCloseTo(3 + tolerance, 9);
+    expect(cutDifference(Math.atan(value(check, 'needleFrom') / length))).toBeCloseTo(3 - tolerance, 9);
+  });
+
+  it.each([
+    [{ by: 'half-angle' } as const, (a: number) => (a * 180) / Math.PI],
+    [{ by: 'included-angle' } as const, (a: number) => (a * 360) / Math.PI],
+    [{ by: 'per-foot' } as const, (a: number) => 24 * Math.tan(a)],
+    [{ by: 'offset', radius: 300, radiusAlong: 'bar' } as const, (a: number) => 300 * Math.sin(a)],
+    [{ by: 'offset', radius: 300, radiusAlong: 'bed' } as const, (a: number) => 300 * Math.tan(a)],
+  ])('is set and corrected on its own scale %j', (scale, readingOf) => {
+    const job = taperJob();
+    const lathes = (job.lathes ?? []).map((lathe) => ({
+      ...lathe,
+      guideBar: { travel: 200, scale, largestHalfAngleDeg: 10 },
+    }));
+    const set = step('guide-bar', 'bar', { ...job, lathes });
+    expect(value(set, 'reading')).toBeCloseTo(readingOf(alpha), 10);
+    // The limit of the angle as the reading shows it: half the reading's change over twice the limit.
+    const delta = (0.052 * Math.PI) / 180;
+    const limit = (readingOf(alpha + delta) - readingOf(alpha - delta)) / 2;
+    expect(value(set, 'limit') / limit).toBeCloseTo(1, 5);
+    const { values } = step('guide-bar', 'turn-bar', { ...job, lathes });
+    const trial = Math.atan((3 - 0.01) / 2 / length);
+    // The scale read the wanted angle when the trial was cut: its zero is off by what the trial lacks.
+    expect(values['changeReading']).toBeCloseTo(readingOf(alpha + (alpha - trial)) - readingOf(alpha), 9);
+  });
+});
+
+describe.each(['set-over', 'ball-centres'] as const)('work set over: %s', (method) => {
+  const pivots = method === 'set-over' ? 180 : 186;
+
+  it('is set on the dial', () => {
+    const set = step(method, 'set-over');
+    const times = method === 'set-over' ? 1 : 2;
+    expect(value(set, 'exactOffset')).toBeCloseTo(pivots * sin, 10);
+    expect(value(set, 'reading')).toBeCloseTo(Math.round((times * pivots * sin) / 0.02) * 0.02, 10);
+    expect(set.text).toContain('towards the tool');
+    expect(step(method, 'set-over', taperJob({ headstockEnd: 'small', largeEndAt: 100 })).text).toContain(
+      'away from the tool',
+    );
+    const follow = value(step(method, 'follow-up'), 'tailstockAdvance');
+    const settable = value(set, 'offset');
+    expect(follow).toBeCloseTo(pivots - Math.sqrt(pivots ** 2 - settable ** 2), 10);
+  });
+
+  it('moves an indicator on the carriage along the tilted blank in space as the check says', () => {
+    const check = step(method, 'indicator');
+    const blank = (angle: number) =>
+      ({ through: [0, 0, 0], direction: [Math.sin(angle), 0, Math.cos(angle)], radius: 12.5 }) as const;
+    const shown = (angle: number): number => plunger(length + 40, 0, blank(angle)) - plunger(40, 0, blank(angle));
+    expect(value(check, 'needle')).toBeCloseTo(shown(alpha), 9);
+    expect(value(check, 'needleTo')).toBeCloseTo(shown(Math.atan((3 + tolerance) / 2 / length)), 9);
+    expect(value(check, 'needleFrom')).toBeCloseTo(shown(Math.atan((3 - tolerance) / 2 / length)), 9);
+  });
+
+  it('is set over again until the difference is right', () => {
+    const { values } = step(method, 'set-over-again');
+    const before = Math.asin(sin - (values['changeOffset'] ?? 0) / pivots);
+    expect(cutDifference(before)).toBeCloseTo(3 - 0.01, 9);
+    expect(values['changeReading']).toBeCloseTo((method === 'set-over' ? 1 : 2) * (values['changeOffset'] ?? 0), 12);
+  });
+});
+
+describe('planSteps', () => {
+  it('shortens the trial where there is no stock over the large end', () => {
+    const job = taperJob({ stockDiameter: 24 });
+    const { values } = step('set-over', 'rough', job);
+    // What is left on the diameter is where the taper runs out: 1 : 20.
+    expect(values['length']).toBeCloseTo(60 - 20 * (values['leave'] ?? 0), 10);
+    const measured = step('set-over', 'difference', job);
+    expect(value(measured, 'difference')).toBeCloseTo((values['length'] ?? 0) / 20, 10);
+    expect(value(measured, 'limit')).toBeCloseTo((tolerance * (values['length'] ?? 0)) / 60, 10);
+  });
+
+  it('bores an inside taper smaller first', () => {
+    const { values, text } = step('top-slide', 'rough', taperJob({ side: 'inside' }));
+    expect(values['largeDiameter']).toBeCloseTo(24 - (values['leave'] ?? 0), 10);
+    expect(text).toMatch(/^Bore /);
+  });
+
+  it('holds an angle tolerance on the side where it is worth less', () => {
+    const check = step('top-slide', 'final-check', taperJob({ tolerance: { halfAngleDeg: 0.05 } }));
+    const delta = (0.05 * Math.PI) / 180;
+    expect(value(check, 'limit')).toBeCloseTo(3 - 120 * Math.tan(alpha - delta), 10);
+  });
+
+  it('takes the best method unless told, and refuses one that cannot reach', () => {
+    const job = taperJob({ side: 'inside' });
+    const plan = planJob(job, { trials: 2000 });
+    expect(planSteps({ plan })).toEqual(planSteps({ plan, method: plan.best ?? 99 }));
+    const method = plan.methods.findIndex((tried) => tried.method === 'set-over');
+    expect(() => planSteps({ plan, method })).toThrow(expect.objectContaining({ code: 'beyond-machine' }));
+    expect(() => planSteps({ plan: { ...plan, best: null } })).toThrow(
+      expect.objectContaining({ code: 'beyond-machine' }),
+    );
+    expect(() => planSteps({ plan, method: 7 })).toThrow(expect.objectContaining({ code: 'out-of-range' }));
+  });
+});
