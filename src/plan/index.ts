@@ -7,19 +7,12 @@ export type { Job, Lathe, MeasuringLimits, Mill, SettingLimits, Shoulder, Sphere
 export { planJob } from './plan.js';
 export type {
   Assumption,
-  Assumption,
-  Expectation,
   Expectation,
   ExpectedError,
   Limit,
-  Limit,
-  Method,
   Method,
   MethodPlan,
-  MethodPlan,
   NeededChange,
-  NeededChange,
-  Plan,
   Plan,
 } from './result.js';
 export { planSteps, type StepTable, stepsMarkdown, type WorkStep } from './steps.js';
