@@ -5,6 +5,12 @@
  * @module figure
  */
 
+export { type BallSeatFigureOptions, ballSeatFigure } from './ball-seat.js';
 export { type BudgetFigureOptions, budgetFigure } from './budget.js';
+export { type DepartureFigureOptions, type DeparturePoint, departureFigure, type WantedShape } from './departure.js';
+export { type DialFigureOptions, dialFigure } from './dial.js';
+export { type GuideBarFigureOptions, guideBarFigure } from './guide-bar.js';
 export { type SetoverFigureOptions, setoverFigure, type TaperedWork } from './setover.js';
 export type { FigureOptions } from './sheet.js';
+export { type SweepFigureOptions, sweepFigure } from './sweep.js';
+export { type TopSlideFigureOptions, topSlideFigure } from './top-slide.js';

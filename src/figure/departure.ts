@@ -1,0 +1,208 @@
+/**
+ * A meridian as it was really cut, against the cone or the sphere that was wanted. The part is to scale; the
+ * departure is drawn many times larger, by a round factor that is stated, with a bar that shows a round length of it.
+ */
+import { choice, list, number, options, positive } from '../core/checks.js';
+import { roundDown, viewOf } from './scale.js';
+import { readWork, type TaperedWork } from './setover.js';
+import { type Block, COMMON, dimension, type FigureOptions, key, readCommon, remarks, sheet } from './sheet.js';
+import { type Element, label, line, outline, type Point } from './svg.js';
+import { decimal } from './text.js';
+
+/** What was wanted. */
+export type WantedShape =
+  | {
+      /** A cone: z runs from its large end, departures are of the radius. */
+      readonly kind: 'cone';
+      /** The taper. */
+      readonly work: TaperedWork;
+    }
+  | {
+      /** A sphere: z is the height over its centre, departures point away from the centre. */
+      readonly kind: 'sphere';
+      /** Radius of the sphere. */
+      readonly radius: number;
+    };
+
+/** One place of a meridian. */
+export interface DeparturePoint {
+  /** Place along the work's axis. */
+  readonly z: number;
+  /** Departure there, positive where there is more material. */
+  readonly departure: number;
+}
+
+/** What {@link departureFigure} needs. */
+export interface DepartureFigureOptions extends FigureOptions {
+  /** What was wanted. */
+  readonly wanted: WantedShape;
+  /** The meridian in order along z, at least two places. */
+  readonly points: readonly DeparturePoint[];
+  /** How many times larger than the part the departure is drawn; a round number that fits if left out. */
+  readonly magnification?: number;
+}
+
+/** How far the largest departure is drawn from the wanted line, pixels, if the page chooses. */
+const SHOWN = 34;
+
+/**
+ * The meridian really cut against the wanted one, the departure magnified and its scale stated.
+ *
+ * @param figure - What was wanted, where the surface is, unit and looks.
+ * @returns The figure as SVG text.
+ * @throws GeneratrixError `out-of-range` for a place beyond the part.
+ * @example
+ * ```ts
+ * import { departureFigure } from 'generatrix';
+ * const svg = departureFigure({
+ *   wanted: { kind: 'sphere', radius: 25 },
+ *   points: [-20, -10, 0, 10, 20].map((z) => ({ z, departure: 0.004 - 0.00001 * z * z })),
+ *   magnification: 500,
+ *   unit: 'mm',
+ * });
+ * svg.includes('500 times'); // => true
+ * ```
+ */
+export function departureFigure(figure: DepartureFigureOptions): string {
+  const given = options(figure, 'figure', ['wanted', 'points', 'unit'], ['magnification', ...COMMON]);
+  const common = readCommon(given);
+  const { write, width } = common;
+  const shape = readWanted(given['wanted']);
+  const points = list(given['points'], 'points', 2).map((point, i): DeparturePoint => {
+    const { z, departure } = options(point, `points[${i}]`, ['z', 'departure']);
+    return {
+      z: number(z, `points[${i}].z`, { min: shape.from, max: shape.to }),
+      departure: number(departure, `points[${i}].departure`),
+    };
+  });
+  const departures = points.map(({ departure }) => departure);
+  const [low, high] = [Math.min(...departures), Math.max(...departures)];
+  const largest = Math.max(-low, high);
+  const stated = given['magnification'] === undefined ? undefined : positive(given['magnification'], 'magnification');
+  const drawn = lay(shape, points, largest, stated, width, write.small);
+  const scale =
+    largest === 0
+      ? 'No departure anywhere.'
+      : `The departure is drawn ${decimal(drawn.factor, drawn.factor < 1 ? 6 : 0)} times larger than the part.`;
+  return sheet(
+    common,
+    `Cut against the wanted ${shape.name}`,
+    `Departure from the wanted ${shape.name} from ${write.small(low)} to ${write.small(high)}. ${scale}`,
+    [
+      drawn.block,
+      remarks([`Dashed: wanted. Full line: cut. ${scale}`], width),
+      key(
+        [
+          { meaning: 'Largest departure, more material', value: write.small(Math.max(0, high)) },
+          { meaning: 'Largest departure, less material', value: write.small(Math.min(0, low)) },
+          { meaning: 'From lowest to highest', value: write.small(high - low) },
+          ...shape.rows(write.length),
+        ],
+        width,
+      ),
+    ],
+  );
+}
+
+interface Shape {
+  readonly name: string;
+  readonly from: number;
+  readonly to: number;
+  /** The surface at z, moved outwards by a departure, in the plane of the axis. */
+  readonly at: (z: number, departure: number) => Point;
+  readonly wanted: readonly Point[];
+  readonly rows: (length: (value: number) => string) => readonly { readonly meaning: string; readonly value: string }[];
+}
+
+function readWanted(value: unknown): Shape {
+  const kind = choice((value as { readonly kind?: unknown } | null | undefined)?.kind, 'wanted.kind', [
+    'cone',
+    'sphere',
+  ]);
+  if (kind === 'cone') {
+    const { largeDiameter, smallDiameter, length } = readWork(options(value, 'wanted', ['kind', 'work'])['work']);
+    const radius = (z: number): number => (largeDiameter + ((smallDiameter - largeDiameter) * z) / length) / 2;
+    return {
+      name: 'cone',
+      from: 0,
+      to: length,
+      at: (z, departure) => [z, radius(z) + departure],
+      wanted: [
+        [0, radius(0)],
+        [length, radius(length)],
+      ],
+      rows: (write) => [
+        { meaning: 'Large diameter, on the left', value: write(largeDiameter) },
+        { meaning: 'Small diameter', value: write(smallDiameter) },
+        { meaning: 'Length', value: write(length) },
+      ],
+    };
+  }
+  const radius = positive(options(value, 'wanted', ['kind', 'radius'])['radius'], 'wanted.radius');
+  const across = (z: number): number => Math.sqrt(Math.max(0, (radius - z) * (radius + z)));
+  return {
+    name: 'sphere',
+    from: -radius,
+    to: radius,
+    at: (z, departure) => [z * (1 + departure / radius), across(z) * (1 + departure / radius)],
+    wanted: Array.from({ length: 91 }, (_, i): Point => {
+      const angle = (Math.PI * i) / 90;
+      return [-radius * Math.cos(angle), radius * Math.sin(angle)];
+    }),
+    rows: (write) => [{ meaning: 'Radius wanted', value: write(radius) }],
+  };
+}
+
+function lay(
+  shape: Shape,
+  points: readonly DeparturePoint[],
+  largest: number,
+  stated: number | undefined,
+  width: number,
+  small: (value: number) => string,
+): { readonly block: Block; readonly factor: number } {
+  const tallest = Math.max(...shape.wanted.map(([, y]) => y));
+  const bounds = { left: shape.from, right: shape.to, bottom: 0, top: tallest };
+  const room = SHOWN + 10;
+  const bare = viewOf(bounds, width, 340, room);
+  const factor = stated ?? (largest === 0 ? 1 : roundDown(SHOWN / (largest * bare.scale)));
+  // A magnification of the caller's own may need more room than the page's.
+  const extra = factor * largest;
+  const fits = extra * bare.scale <= room;
+  const view = fits
+    ? bare
+    : viewOf(
+        { left: shape.from - extra, right: shape.to + extra, bottom: -extra, top: tallest + extra },
+        width,
+        340,
+        10,
+      );
+  const at = ([x, y]: Point): Point => view.at(x, y);
+  const bar = largest === 0 ? 0 : roundDown(largest);
+  const long = bar * factor * view.scale;
+  const foot = view.height + 8;
+  const [left, words] = [24, bar === 0 ? '' : small(bar)];
+  const content: Element[] = [
+    outline('wanted-body', 'gx-body', [at([shape.from, 0]), ...shape.wanted.map(at), at([shape.to, 0])]),
+    outline('wanted', 'gx-wanted', shape.wanted.map(at), false),
+    line('work-axis', 'gx-axis', [8, at([0, 0])[1]], [width - 8, at([0, 0])[1]]),
+    ...points.map(({ z, departure }) =>
+      line('departure', 'gx-leader', at(shape.at(z, 0)), at(shape.at(z, departure * factor))),
+    ),
+    outline(
+      'cut',
+      'gx-cut',
+      points.map(({ z, departure }) => at(shape.at(z, departure * factor))),
+      false,
+    ),
+  ];
+  if (bar > 0) {
+    content.push(
+      line('bar-end', 'gx-dimension', [left - 5, foot], [left + 5, foot]),
+      line('bar-end', 'gx-dimension', [left - 5, foot + long], [left + 5, foot + long]),
+      ...dimension('departure-scale', [left, foot], [left, foot + long]),
+      label('gx-value', [left + 14, foot + long / 2 + 4.5], `${words} of departure`),
+    );
+  }
+  return { block: { height: view.height + (bar > 0 ? Math.max(long, 18) + 20 : 8), content }, factor };
+}

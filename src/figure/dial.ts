@@ -1,0 +1,151 @@
+/**
+ * A stretch of a dial or of a swivel scale: the graduations round about, the exact reading above, the nearest
+ * graduation below. Readings are drawn where they are on the scale.
+ */
+import { options, positive, text } from '../core/checks.js';
+import type { AngleSetting, DialSetting } from '../core/dial.js';
+import { refuse } from '../core/errors.js';
+import { field, record } from './field.js';
+import { MARGIN, marks } from './scale.js';
+import { type Block, COMMON, type FigureOptions, key, readCommon, sheet } from './sheet.js';
+import { type Element, label, line, outline, type Point } from './svg.js';
+import { textWidth } from './text.js';
+
+/** What {@link dialFigure} needs. */
+export interface DialFigureOptions extends FigureOptions {
+  /** The setting: any settings of the library with a dial or a swivel scale are one. */
+  readonly setting: DialSetting | AngleSetting;
+  /** One graduation of the scale, as it reads; without, marks stand at round values. */
+  readonly step?: number;
+  /** What the scale is: `Tailstock dial, reads on the radius`. */
+  readonly name?: string;
+}
+
+/** Graduations to either side of the nearest one. */
+const AROUND = 6;
+
+/**
+ * A dial's or a scale's reading: exact, and the nearest graduation.
+ *
+ * @param figure - The setting, the scale's graduation, unit and looks.
+ * @returns The figure as SVG text.
+ * @throws GeneratrixError `contradiction` for a step that the nearest graduation is no multiple of.
+ * @example
+ * ```ts
+ * import { dialFigure, setoverSettings } from 'generatrix';
+ * const dial = { reads: 'radius', step: 0.02 } as const;
+ * const setting = setoverSettings({ taper: { oneIn: 20 }, centreDistance: 200, dial });
+ * const svg = dialFigure({ setting, step: 0.02, unit: 'mm' });
+ * svg.match(/data-part="graduation"/g)?.length; // => 13
+ * ```
+ */
+export function dialFigure(figure: DialFigureOptions): string {
+  const given = options(figure, 'figure', ['setting', 'unit'], ['step', 'name', ...COMMON]);
+  const common = readCommon(given);
+  const { width, write } = common;
+  const angular = record(given['setting'], 'setting')['readingDeg'] !== undefined;
+  const [exactKey, nearestKey, errorKey] = angular
+    ? (['readingDeg', 'settableReadingDeg', 'roundingErrorDeg'] as const)
+    : (['reading', 'settableReading', 'roundingError'] as const);
+  const exact = field(given['setting'], 'setting', exactKey);
+  const nearest = field(given['setting'], 'setting', nearestKey);
+  const error = field(given['setting'], 'setting', errorKey);
+  const step = given['step'] === undefined ? undefined : positive(given['step'], 'step');
+  const count = step === undefined ? 0 : Math.round(nearest / step);
+  if (step !== undefined && Math.abs(count * step - nearest) > 1e-6 * step) {
+    return refuse('contradiction', 'step', step, `must divide the nearest graduation, ${nearest}`);
+  }
+  const written = angular ? write.angle : write.length;
+  const name = text(given['name'] ?? (angular ? 'Swivel scale' : 'Dial'), 'name');
+  const around = step === undefined ? freeScale(exact, nearest) : stepScale(step, count);
+  return sheet(common, name, `Exact reading ${written(exact)}, nearest graduation ${written(nearest)}.`, [
+    lay(exact, nearest, around, width),
+    key(
+      [
+        { symbol: '▼', meaning: 'Exact reading', value: written(exact) },
+        { symbol: '▲', meaning: 'Nearest graduation', value: written(nearest) },
+        {
+          meaning: angular ? 'Set minus wanted' : 'Set minus wanted, as movement',
+          value: angular ? write.angle(error) : write.small(error),
+        },
+      ],
+      width,
+    ),
+  ]);
+}
+
+interface Scale {
+  readonly low: number;
+  readonly high: number;
+  readonly marks: readonly { readonly value: number; readonly text: string; readonly order: number }[];
+}
+
+/** Graduations about the nearest one, with their number from zero. */
+function stepScale(step: number, count: number): Scale {
+  const decimals = Math.min(12, Math.max(0, (String(step).split('.')[1] ?? '').length));
+  const numbers = Array.from({ length: 2 * AROUND + 1 }, (_, i) => count - AROUND + i);
+  return {
+    low: (count - AROUND - 0.5) * step,
+    high: (count + AROUND + 0.5) * step,
+    marks: numbers.map((order) => ({ value: order * step, order, text: (order * step + 0).toFixed(decimals) })),
+  };
+}
+
+/** Round marks about a reading without graduations. */
+function freeScale(exact: number, nearest: number): Scale {
+  const half = Math.max(Math.abs(exact - nearest) * 2, Math.abs(exact) * 0.2, 1e-9);
+  const around = marks(exact - half, exact + half, 10);
+  const step = (around[1]?.value ?? 1) - (around[0]?.value ?? 0);
+  return {
+    low: exact - half,
+    high: exact + half,
+    marks: around.map(({ value, text: words }) => ({ value, text: words, order: Math.round(value / step) })),
+  };
+}
+
+function lay(exact: number, nearest: number, { low, high, marks: graduations }: Scale, width: number): Block {
+  const at = (reading: number): number => MARGIN + ((reading - low) / (high - low)) * (width - 2 * MARGIN);
+  const [top, base] = [44, 78];
+  const content: Element[] = [
+    outline('scale', 'gx-body', [
+      [MARGIN, top],
+      [width - MARGIN, top],
+      [width - MARGIN, base + 30],
+      [MARGIN, base + 30],
+    ]),
+  ];
+  // Every fifth graduation is longer; numbers stand wherever there is room, the nearest graduation's first.
+  const taken: { readonly from: number; readonly to: number }[] = [];
+  const numbered = [...graduations].sort((a, b) => rank(a.order, a.value, nearest) - rank(b.order, b.value, nearest));
+  for (const { value, order } of graduations) {
+    content.push(line('graduation', 'gx-mark', [at(value), top], [at(value), top + (order % 5 === 0 ? 26 : 16)]));
+  }
+  for (const { value, text: words } of numbered) {
+    const [x, half] = [at(value), textWidth(words) / 2 + 4];
+    const [from, to] = [x - half, x + half];
+    if (from < MARGIN || to > width - MARGIN || taken.some((other) => from < other.to && to > other.from)) continue;
+    taken.push({ from, to });
+    content.push(label('gx-value', [x, base + 16], words, 'middle'));
+  }
+  const [e, n] = [at(exact), at(nearest)];
+  content.push(
+    outline('exact', 'gx-alert', pointer([e, top], -1)),
+    line('exact-line', 'gx-over-thin', [e, top], [e, top + 26]),
+    outline('nearest', 'gx-tool', pointer([n, base + 30], 1)),
+  );
+  return { height: base + 54, content };
+}
+
+/** The nearest graduation first, then every fifth, then the rest. */
+function rank(order: number, value: number, nearest: number): number {
+  if (value === nearest) return 0;
+  return order % 5 === 0 ? 1 : 2;
+}
+
+function pointer([x, y]: Point, way: 1 | -1): readonly Point[] {
+  return [
+    [x, y],
+    [x - 7, y + way * 15],
+    [x + 7, y + way * 15],
+  ];
+}
