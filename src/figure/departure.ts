@@ -79,7 +79,7 @@ export function departureFigure(figure: DepartureFigureOptions): string {
   const [low, high] = [Math.min(...departures), Math.max(...departures)];
   const largest = Math.max(-low, high);
   const stated = given['magnification'] === undefined ? undefined : positive(given['magnification'], 'magnification');
-  const drawn = lay(shape, points, largest, stated, width, write.small);
+  const drawn = lay(shape, points, largest, stated, width, common.unit);
   const scale =
     largest === 0
       ? 'No departure anywhere.'
@@ -159,7 +159,7 @@ function lay(
   largest: number,
   stated: number | undefined,
   width: number,
-  small: (value: number) => string,
+  unit: string,
 ): { readonly block: Block; readonly factor: number } {
   const tallest = Math.max(...shape.wanted.map(([, y]) => y));
   const bounds = { left: shape.from, right: shape.to, bottom: 0, top: tallest };
@@ -181,7 +181,10 @@ function lay(
   const bar = largest === 0 ? 0 : roundDown(largest);
   const long = bar * factor * view.scale;
   const foot = view.height + 8;
-  const [left, words] = [24, bar === 0 ? '' : small(bar)];
+  const [left, words] = [
+    24,
+    bar === 0 ? '' : `${decimal(bar, Math.max(0, -Math.floor(Math.log10(bar) + 1e-9)))} ${unit}`,
+  ];
   const content: Element[] = [
     outline('wanted-body', 'gx-body', [at([shape.from, 0]), ...shape.wanted.map(at), at([shape.to, 0])]),
     outline('wanted', 'gx-wanted', shape.wanted.map(at), false),

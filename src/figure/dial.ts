@@ -77,6 +77,7 @@ export function dialFigure(figure: DialFigureOptions): string {
 interface Scale {
   readonly low: number;
   readonly high: number;
+  /** Marks with their number from zero; every fifth counts as a long one. */
   readonly marks: readonly { readonly value: number; readonly text: string; readonly order: number }[];
 }
 
@@ -95,11 +96,10 @@ function stepScale(step: number, count: number): Scale {
 function freeScale(exact: number, nearest: number): Scale {
   const half = Math.max(Math.abs(exact - nearest) * 2, Math.abs(exact) * 0.2, 1e-9);
   const around = marks(exact - half, exact + half, 10);
-  const step = (around[1]?.value ?? 1) - (around[0]?.value ?? 0);
   return {
     low: exact - half,
     high: exact + half,
-    marks: around.map(({ value, text: words }) => ({ value, text: words, order: Math.round(value / step) })),
+    marks: around.map(({ value, text: words }) => ({ value, text: words, order: 0 })),
   };
 }
 
@@ -114,9 +114,12 @@ function lay(exact: number, nearest: number, { low, high, marks: graduations }: 
       [MARGIN, base + 30],
     ]),
   ];
-  // Every fifth graduation is longer; numbers stand wherever there is room, the nearest graduation's first.
+  // Every fifth graduation is longer and numbered where there is room; the nearest graduation always is.
   const taken: { readonly from: number; readonly to: number }[] = [];
-  const numbered = [...graduations].sort((a, b) => rank(a.order, a.value, nearest) - rank(b.order, b.value, nearest));
+  const numbered = [
+    ...graduations.filter(({ value }) => value === nearest),
+    ...graduations.filter(({ value, order }) => value !== nearest && order % 5 === 0),
+  ];
   for (const { value, order } of graduations) {
     content.push(line('graduation', 'gx-mark', [at(value), top], [at(value), top + (order % 5 === 0 ? 26 : 16)]));
   }
@@ -134,12 +137,6 @@ function lay(exact: number, nearest: number, { low, high, marks: graduations }: 
     outline('nearest', 'gx-tool', pointer([n, base + 30], 1)),
   );
   return { height: base + 54, content };
-}
-
-/** The nearest graduation first, then every fifth, then the rest. */
-function rank(order: number, value: number, nearest: number): number {
-  if (value === nearest) return 0;
-  return order % 5 === 0 ? 1 : 2;
 }
 
 function pointer([x, y]: Point, way: 1 | -1): readonly Point[] {
