@@ -3,7 +3,8 @@
  * where the bore's radius, measured square to the side, is r. Between two balls, radii r₁ < r₂ and
  * centres c apart, sin α = (r₂ - r₁)/c.
  */
-import type { Model } from '../budget/model.js';
+import { degrees } from '../budget/arithmetic.js';
+import type { Arithmetic, Model, Quantity } from '../budget/model.js';
 import { number, options, positive } from '../core/checks.js';
 import { refuse } from '../core/errors.js';
 import { asinDeg } from '../core/trigonometry.js';
@@ -108,19 +109,61 @@ function bore(sin: number, r: number, z: number, parameter: string): BoreFromBal
   return { halfAngleDeg: asinDeg(sin), rate: (2 * sin) / cos, mouthDiameter: (2 * (r + z * sin)) / cos };
 }
 
+/** What is read on a bore with two balls. */
+export type TwoBallInput = 'smallBall' | 'largeBall' | 'smallTopDepth' | 'largeTopDepth';
+
+const TWO_BALLS: Readonly<Record<TwoBallInput, Quantity>> = {
+  smallBall: { kind: 'length', meaning: 'diameter of the small ball' },
+  largeBall: { kind: 'length', meaning: 'diameter of the large ball' },
+  smallTopDepth: { kind: 'length', meaning: "depth of the small ball's top" },
+  largeTopDepth: { kind: 'length', meaning: "depth of the large ball's top" },
+};
+
+function half<T>(a: Arithmetic<T>, x: T): T {
+  return a.multiply(a.constant(0.5), x);
+}
+
+/** Sine of the half angle from two balls. */
+function sineOf<T>(a: Arithmetic<T>, x: Readonly<Record<TwoBallInput, T>>): T {
+  const step = half(a, a.subtract(x.largeBall, x.smallBall));
+  return a.divide(step, a.subtract(a.subtract(x.smallTopDepth, x.largeTopDepth), step));
+}
+
 /** Half angle of a tapered bore, in degrees, from two balls. */
-export const boreFromTwoBallsModel: Model<'smallBall' | 'largeBall' | 'smallTopDepth' | 'largeTopDepth'> = {
+export const boreFromTwoBallsModel: Model<TwoBallInput> = {
   name: 'bore-from-two-balls',
   result: { kind: 'angleDeg', meaning: 'half angle of the bore' },
-  inputs: {
-    smallBall: { kind: 'length', meaning: 'diameter of the small ball' },
-    largeBall: { kind: 'length', meaning: 'diameter of the large ball' },
-    smallTopDepth: { kind: 'length', meaning: "depth of the small ball's top" },
-    largeTopDepth: { kind: 'length', meaning: "depth of the large ball's top" },
+  inputs: TWO_BALLS,
+  evaluate: (a, x) => degrees(a, a.asin(sineOf(a, x))),
+};
+
+/** Mouth diameter of a tapered bore from two balls: 2 (r + z sin α)/cos α, of the large ball. */
+export const boreMouthFromTwoBallsModel: Model<TwoBallInput> = {
+  name: 'bore-mouth-from-two-balls',
+  result: { kind: 'length', meaning: 'diameter of the mouth' },
+  inputs: TWO_BALLS,
+  evaluate: (a, x) => {
+    const sine = sineOf(a, x);
+    const centre = a.add(x.largeTopDepth, half(a, x.largeBall));
+    const cosine = a.sqrt(a.subtract(a.constant(1), a.square(sine)));
+    return a.divide(a.add(x.largeBall, a.multiply(a.constant(2), a.multiply(centre, sine))), cosine);
   },
-  evaluate: (a, { smallBall, largeBall, smallTopDepth, largeTopDepth }) => {
-    const step = a.multiply(a.subtract(largeBall, smallBall), a.constant(0.5));
-    const centres = a.subtract(a.subtract(smallTopDepth, largeTopDepth), step);
-    return a.multiply(a.asin(a.divide(step, centres)), a.constant(180 / Math.PI));
+};
+
+/** Half angle of a tapered bore, in degrees, from its mouth and one ball. */
+export const boreFromMouthAndBallModel: Model<'mouthDiameter' | 'ball' | 'topDepth'> = {
+  name: 'bore-from-mouth-and-ball',
+  result: { kind: 'angleDeg', meaning: 'half angle of the bore' },
+  inputs: {
+    mouthDiameter: { kind: 'length', meaning: 'diameter of the mouth' },
+    ball: { kind: 'length', meaning: 'diameter of the ball' },
+    topDepth: { kind: 'length', meaning: "depth of the ball's top" },
+  },
+  evaluate: (a, { mouthDiameter, ball, topDepth }) => {
+    const [R, r] = [half(a, mouthDiameter), half(a, ball)];
+    const z = a.add(topDepth, r);
+    const squares = a.subtract(a.square(R), a.square(r));
+    const root = a.sqrt(a.add(squares, a.square(z)));
+    return degrees(a, a.asin(a.divide(squares, a.add(a.multiply(R, root), a.multiply(r, z)))));
   },
 };

@@ -3,6 +3,8 @@
  * r₁ < r₂ with centres c apart the edges enclose 2α, sin α = (r₂ - r₁)/c (Machinery's Handbook, 31st
  * edition, "Angles and Tapers").
  */
+import { degrees } from '../budget/arithmetic.js';
+import type { Model } from '../budget/model.js';
 import { number, options, positive } from '../core/checks.js';
 import { asinDeg } from '../core/trigonometry.js';
 import { readTaper, type Taper } from '../taper/taper.js';
@@ -75,3 +77,18 @@ export function touchingDisk(request: { readonly taper: Taper; readonly smallDis
   const { sin } = readTaper(request.taper);
   return (positive(request.smallDisk, 'smallDisk') * (1 + sin)) / (1 - sin);
 }
+
+/** Half angle between the centre line and an edge that touches two disks, in degrees. */
+export const halfAngleFromDisksModel: Model<'smallDisk' | 'largeDisk' | 'centreDistance'> = {
+  name: 'half-angle-from-disks',
+  result: { kind: 'angleDeg', meaning: 'half angle between centre line and edge' },
+  inputs: {
+    smallDisk: { kind: 'length', meaning: 'diameter of the small disk' },
+    largeDisk: { kind: 'length', meaning: 'diameter of the large disk' },
+    centreDistance: { kind: 'length', meaning: 'distance of the centres' },
+  },
+  evaluate: (a, { smallDisk, largeDisk, centreDistance }) => {
+    const step = a.multiply(a.constant(0.5), a.subtract(largeDisk, smallDisk));
+    return degrees(a, a.asin(a.divide(step, centreDistance)));
+  },
+};

@@ -2,6 +2,7 @@
  * Plug and ring: how far a plug goes in, what that says of its diameter, and where two cones of
  * slightly different taper bear on each other.
  */
+import type { Model } from '../budget/model.js';
 import { number, options, positive } from '../core/checks.js';
 import { readTaper, type Taper } from '../taper/taper.js';
 
@@ -89,3 +90,14 @@ export function coneContact(request: {
     markedLength: normalGap <= film ? length : (length * film) / normalGap,
   };
 }
+
+/** How much larger a plug is than its gauge, from its stand-off and the rate of taper. */
+export const diameterFromStandOffModel: Model<'rate' | 'standOff'> = {
+  name: 'diameter-from-stand-off',
+  result: { kind: 'length', meaning: 'diameter of the plug less that of the gauge' },
+  inputs: {
+    rate: { kind: 'ratio', meaning: 'rate of taper' },
+    standOff: { kind: 'length', meaning: 'distance that the plug stands out further than it should' },
+  },
+  evaluate: (a, { rate, standOff }) => a.multiply(rate, standOff),
+};

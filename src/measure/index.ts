@@ -8,10 +8,13 @@ export { type AngleBlockStack, angleBlockStack } from './angle-blocks.js';
 export {
   type BoreFromBalls,
   boreFromMouthAndBall,
+  boreFromMouthAndBallModel,
   boreFromTwoBalls,
   boreFromTwoBallsModel,
+  boreMouthFromTwoBallsModel,
+  type TwoBallInput,
 } from './balls-in-bore.js';
-export { diskCentreDistance, halfAngleFromDisks, touchingDisk } from './disks.js';
+export { diskCentreDistance, halfAngleFromDisks, halfAngleFromDisksModel, touchingDisk } from './disks.js';
 export type { Point } from './fit.js';
 export { type ConeThroughPoints, coneThroughPoints, type FittedCone } from './fit-cone.js';
 export type { FitForm, FitUncertainty, ZoneProof } from './fit-report.js';
@@ -24,7 +27,14 @@ export {
   gaugeBlockStack,
   gaugeBlockStackPair,
 } from './gauge-blocks.js';
-export { advanceFromDiameter, type ConeContact, coneContact, diameterFromStandOff } from './gauge-fit.js';
+export {
+  advanceFromDiameter,
+  type ConeContact,
+  coneContact,
+  diameterFromStandOff,
+  diameterFromStandOffModel,
+} from './gauge-fit.js';
+export { type MeasurementBudgetOptions, measurementBudget } from './measurement-budget.js';
 export {
   cornerOverRoller,
   type PlugEnd,
@@ -44,11 +54,23 @@ export {
   sineBarSettings,
 } from './sine-bar.js';
 export {
+  type RimBallInput,
   radiusFromChord,
+  radiusFromChordModel,
   radiusFromSpherometer,
   type SocketFromBalls,
   type Spherometer,
   sagittaOnSpherometer,
   socketFromBalls,
+  socketFromBallsModel,
+  socketOpeningFromBallModel,
   spherometerModel,
 } from './spherometer.js';
+export {
+  angleFromDiametersModel,
+  type DiameterInput,
+  endFromDiametersModel,
+  rateFromDiametersModel,
+  type TaperFromDiameters,
+  taperFromDiameters,
+} from './two-diameters.js';

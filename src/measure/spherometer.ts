@@ -3,7 +3,7 @@
  * All rest on one relation: a cap of base radius a and height s has R = (a² + s²)/(2s). Feet with ball
  * tips of radius b touch a sphere of radius R ± b.
  */
-import type { Model } from '../budget/model.js';
+import type { Arithmetic, Model, Quantity } from '../budget/model.js';
 import { choice, nonNegative, number, options, positive, representable } from '../core/checks.js';
 import { refuse } from '../core/errors.js';
 
@@ -162,6 +162,11 @@ export function socketFromBalls(request: {
   return { radius, opening, depth };
 }
 
+/** (a² + s²)/(2s), over any arithmetic. */
+function cap<T>(a: Arithmetic<T>, radius: T, sagitta: T): T {
+  return a.divide(a.add(a.square(radius), a.square(sagitta)), a.multiply(a.constant(2), sagitta));
+}
+
 /** Radius of a sphere from a spherometer; take the foot radius negative for a socket. */
 export const spherometerModel: Model<'radius' | 'sagitta' | 'footRadius'> = {
   name: 'spherometer',
@@ -171,8 +176,52 @@ export const spherometerModel: Model<'radius' | 'sagitta' | 'footRadius'> = {
     sagitta: { kind: 'length', meaning: 'movement of the tip from its reading on a flat' },
     footRadius: { kind: 'length', meaning: 'radius of the feet, negative for a socket' },
   },
-  evaluate: (a, { radius, sagitta, footRadius }) => {
-    const squares = a.add(a.square(radius), a.square(sagitta));
-    return a.subtract(a.divide(squares, a.multiply(a.constant(2), sagitta)), footRadius);
+  evaluate: (a, { radius, sagitta, footRadius }) => a.subtract(cap(a, radius, sagitta), footRadius),
+};
+
+/** Radius of an arc or a sphere from a chord and the height over it. */
+export const radiusFromChordModel: Model<'chord' | 'height'> = {
+  name: 'radius-from-chord',
+  result: { kind: 'length', meaning: 'radius of the arc' },
+  inputs: {
+    chord: { kind: 'length', meaning: 'length of the chord' },
+    height: { kind: 'length', meaning: 'height of the arc over the middle of the chord' },
+  },
+  evaluate: (a, { chord, height }) => cap(a, a.multiply(a.constant(0.5), chord), height),
+};
+
+/** What is read of a ball on the rim of a socket. */
+export type RimBallInput = 'largeBall' | 'largeTopHeight';
+
+const RIM_BALL: Readonly<Record<RimBallInput, Quantity>> = {
+  largeBall: { kind: 'length', meaning: 'diameter of the ball on the rim' },
+  largeTopHeight: { kind: 'length', meaning: "height of that ball's top above the face" },
+};
+
+/** Square of half the opening: the part of the large ball above the face is a cap over it. */
+function halfOpeningSquared<T>(a: Arithmetic<T>, { largeBall, largeTopHeight }: Readonly<Record<RimBallInput, T>>): T {
+  return a.multiply(largeTopHeight, a.subtract(largeBall, largeTopHeight));
+}
+
+/** Opening of a socket from a ball on its rim. */
+export const socketOpeningFromBallModel: Model<RimBallInput> = {
+  name: 'socket-opening-from-ball',
+  result: { kind: 'length', meaning: 'diameter of the opening' },
+  inputs: RIM_BALL,
+  evaluate: (a, x) => a.multiply(a.constant(2), a.sqrt(halfOpeningSquared(a, x))),
+};
+
+/** Radius of a socket from a ball on its rim and one on its bottom. */
+export const socketFromBallsModel: Model<RimBallInput | 'smallBall' | 'smallTopHeight'> = {
+  name: 'socket-from-balls',
+  result: { kind: 'length', meaning: 'radius of the socket' },
+  inputs: {
+    ...RIM_BALL,
+    smallBall: { kind: 'length', meaning: 'diameter of the ball on the bottom' },
+    smallTopHeight: { kind: 'length', meaning: "height of that ball's top above the face, negative below it" },
+  },
+  evaluate: (a, x) => {
+    const depth = a.subtract(x.smallBall, x.smallTopHeight);
+    return cap(a, a.sqrt(halfOpeningSquared(a, x)), depth);
   },
 };
