@@ -35,31 +35,68 @@ export interface ExpectationInput {
   readonly trials: number;
 }
 
-/** The expectation of one toleranced quantity. */
-export function expect(input: ExpectationInput): Expectation {
-  const { quantity, tolerance, first, coverage } = input;
-  const { model, inputs } = first;
-  const linear = budget({ model, inputs, coverage });
+/** What is expected of all quantities of a part, and how probably it meets all tolerances at once. */
+export interface Expected {
+  readonly expectations: readonly Expectation[];
+  readonly chance: { readonly first: number; readonly corrected: number };
+}
+
+/**
+ * Expectations of the quantities of one part. Inputs of one name are drawn alike for every quantity, so that
+ * the n-th trial of each is the same part, and the parts that meet all tolerances can be counted.
+ */
+export function expectAll(quantities: readonly ExpectationInput[]): Expected {
+  const runs = quantities.map((input) => ({
+    first: errorsOf(input, input.first),
+    corrected: errorsOf(input, input.corrected),
+  }));
+  const chance = (when: 'first' | 'corrected'): number => {
+    const trials = quantities[0]?.trials ?? 0;
+    let met = 0;
+    for (let i = 0; i < trials; i++) {
+      if (quantities.every(({ tolerance }, q) => Math.abs(runs[q]?.[when][i] ?? 0) <= tolerance)) met++;
+    }
+    return trials === 0 ? 1 : met / trials;
+  };
   return {
-    quantity,
-    tolerance,
-    first: simulated(input, first),
-    corrected: simulated(input, input.corrected),
-    budget: linear,
-    limitedBy: ruling(linear, first, coverage),
+    chance: { first: chance('first'), corrected: chance('corrected') },
+    expectations: quantities.map((input, q) => {
+      const { quantity, tolerance, first, coverage } = input;
+      const { model, inputs } = first;
+      const linear = budget({ model, inputs, coverage });
+      const run = runs[q] as { first: Float64Array; corrected: Float64Array };
+      return {
+        quantity,
+        tolerance,
+        first: summary(input, run.first),
+        corrected: summary(input, run.corrected),
+        budget: linear,
+        limitedBy: ruling(linear, first, coverage),
+      };
+    }),
   };
 }
 
-/** Error, interval and probability of meeting the tolerance. */
-function simulated(
-  { wanted, tolerance, coverage, trials }: ExpectationInput,
+/** Errors of the simulated parts, in the order of the trials. */
+function errorsOf(
+  { wanted, coverage, trials }: ExpectationInput,
   run: ExpectationInput['first' | 'corrected'],
-): Expectation['first'] {
-  const values =
-    'values' in run && run.values
-      ? run.values
-      : monteCarloPart({ ...(run as ModelRun), coverage, trials, seed: 1, part: 0, parts: 1 }).values;
-  const errors = Float64Array.from(values, (value) => value - wanted).sort();
+): Float64Array {
+  const values = 'values' in run && run.values ? run.values : simulated(run as ModelRun, { coverage, trials });
+  return Float64Array.from(values, (value) => value - wanted);
+}
+
+/** The quantity of simulated parts; one seed for all, so that the same names draw the same errors. */
+export function simulated(
+  { model, inputs }: ModelRun,
+  { coverage, trials }: Pick<ExpectationInput, 'coverage' | 'trials'>,
+): Float64Array {
+  return Float64Array.from(monteCarloPart({ model, inputs, coverage, trials, seed: 1, part: 0, parts: 1 }).values);
+}
+
+/** Error, interval and probability of meeting the tolerance. */
+function summary({ tolerance, coverage }: ExpectationInput, unsorted: Float64Array): Expectation['first'] {
+  const errors = unsorted.slice().sort();
   const at = (p: number): number =>
     errors[Math.min(errors.length - 1, Math.max(0, Math.round(p * errors.length - 0.5)))] ?? 0;
   return {

@@ -1,6 +1,7 @@
 /** What a method module hands to the plan: limits, settings and expectations of one method on one machine. */
 import { GeneratrixError } from '../core/errors.js';
 import type { Note } from '../core/notes.js';
+import type { Expected } from './expect.js';
 import type { ReadJob } from './read-job.js';
 import type { Expectation, Limit, Method } from './result.js';
 
@@ -14,6 +15,8 @@ export interface Trial {
   /** Settings, or null if a limit is not met. */
   readonly settings: Readonly<Record<string, unknown>> | null;
   readonly expectations: readonly Expectation[];
+  /** Probability of meeting all tolerances at once; 0 if a limit is not met. */
+  readonly chance: Expected['chance'];
   readonly notes: readonly Note[];
 }
 
@@ -35,7 +38,7 @@ export type Head = Pick<Trial, 'method' | 'machine' | 'ease'>;
 
 /** A method that falls short. */
 export function cannot(head: Head, limits: readonly Limit[]): Trial {
-  return { ...head, limits, settings: null, expectations: [], notes: [] };
+  return { ...head, limits, settings: null, expectations: [], chance: { first: 0, corrected: 0 }, notes: [] };
 }
 
 /** Settings and expectations if every limit is met; a set-up's own refusal becomes a limit that is not. */
@@ -44,7 +47,7 @@ export function attempt(
   limits: readonly Limit[],
   set: () => {
     readonly settings: object & { readonly notes?: Trial['notes'] };
-    readonly expectations: readonly Expectation[];
+    readonly expectations: Expected;
   },
 ): Trial {
   if (!limits.every(({ met }) => met)) return cannot(head, limits);
@@ -54,7 +57,7 @@ export function attempt(
       ...head,
       limits,
       settings: settings as unknown as Record<string, unknown>,
-      expectations: found,
+      ...found,
       notes: settings.notes ?? [],
     };
   } catch (error) {

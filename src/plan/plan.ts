@@ -64,11 +64,10 @@ function better(a: MethodPlan, b: MethodPlan): number {
 function judge(trial: Trial, coverage: number): MethodPlan {
   const { method, machine, ease, limits, settings, expectations } = trial;
   const reaches = settings !== null && limits.every(({ met }) => met);
-  const least = (when: 'first' | 'corrected'): number =>
-    reaches ? Math.min(1, ...expectations.map((expectation) => expectation[when].probability)) : 0;
-  const probability = Math.max(least('first'), least('corrected'));
+  const first = reaches ? trial.chance.first : 0;
+  const probability = Math.max(first, reaches ? trial.chance.corrected : 0);
   const meets = reaches && probability >= coverage;
-  const tries = least('first') >= coverage ? 1 : 2;
+  const tries = first >= coverage ? 1 : 2;
   return {
     method,
     machine,

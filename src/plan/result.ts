@@ -75,7 +75,7 @@ export interface MethodPlan {
   readonly reaches: boolean;
   /** Whether every tolerance is met, after correction, with the coverage asked for. */
   readonly meets: boolean;
-  /** Probability that the corrected part meets every tolerance, from the least of the expectations; 0 if it cannot reach. */
+  /** Probability that the part, corrected if that helps, meets every tolerance at once; 0 if it cannot reach. */
   readonly probability: number;
   /** Trial cuts, the finished one included, that the plan promises to need. */
   readonly tries: number;

@@ -15,11 +15,11 @@ import { sweepSettings } from '../sphere/settings.js';
 import { sphereSteps } from '../sphere/steps.js';
 import { swivelSettings } from '../sphere/swivel.js';
 import { type SphereShape, sphereShape } from '../sphere/target.js';
-import { type ExpectationInput, expect } from './expect.js';
+import { type ExpectationInput, type Expected, expectAll, simulated } from './expect.js';
 import type { Lathe, Mill, SpherePart } from './job.js';
 import { attempt, cannot, type Head, limit, type Methods, missing, refused, show, type Trial } from './methods.js';
 import type { ReadJob } from './read-job.js';
-import type { Expectation, Limit } from './result.js';
+import type { Limit } from './result.js';
 import {
   correctedRadiusModel,
   distanceRadiusModel,
@@ -133,7 +133,7 @@ function sweepExpectations(
   { sweep, settable }: ReturnType<typeof sweepSettings>,
   step: number,
   atPole: boolean,
-): readonly Expectation[] {
+): Expected {
   const { job, shape, gauge } = work;
   const { side } = shape;
   const { headTiltDeg, miss, position, resettingFraction, skew, sweepRadius } = job.setting;
@@ -239,8 +239,8 @@ const LEAN_DEG = 45;
  * A ball that can be measured aslant shows radius and offset apart, and both are mended; any other shows one
  * radius, so that the tool's radius is made right and the offset stays.
  */
-function swivelExpectations(work: Work): readonly Expectation[] {
-  const { job, shape, gauge } = work;
+function swivelExpectations(work: Work): Expected {
+  const { job, shape, gauge, trials } = work;
   const { radius, side, fromDeg, toDeg } = shape;
   const { swivelRadius, swivelOffset, toolHeight, resettingFraction } = job.setting;
   const effect = offsetEffect(shape);
@@ -254,7 +254,13 @@ function swivelExpectations(work: Work): readonly Expectation[] {
   // The offset is found too large by this much, the radius by the rest of what was measured across.
   const excess = (x: Named): number => (of(x, 'across') - of(x, 'aslant')) / (1 - Math.sin((LEAN_DEG * Math.PI) / 180));
   const offsetLeft = (x: Named): number => of(x, 'offset') - excess(x);
-  const form = { model: swivelFormModel(effect.form), inputs: { offsetSize: evenly(swivelOffset) } };
+  // The budget takes the offset's size; the parts are those whose radius is drawn.
+  const formAt = (name: string): { readonly values: Float64Array } => ({
+    values: simulated(
+      { model: (x) => effect.form * Math.abs(of(x, name)), inputs: { [name]: error(swivelOffset) } },
+      { coverage: job.coverage, trials },
+    ),
+  });
   return expectations(
     work,
     {
@@ -282,13 +288,17 @@ function swivelExpectations(work: Work): readonly Expectation[] {
           },
     },
     {
-      first: form,
+      first: {
+        model: swivelFormModel(effect.form),
+        inputs: { offsetSize: evenly(swivelOffset) },
+        ...formAt('centreOffset'),
+      },
       corrected: aslant
         ? {
             model: (x) => effect.form * Math.abs(offsetLeft(x)),
             inputs: { offset: again.offset, across: again.across, aslant: again.aslant },
           }
-        : form,
+        : formAt('offset'),
     },
   );
 }
@@ -427,7 +437,7 @@ function steppedExpectations(
     readonly zero: number;
     readonly step: number;
   },
-): readonly Expectation[] {
+): Expected {
   const { job, shape, gauge, trials } = work;
   const { side, radius } = shape;
   const { leftover, zero } = cut;
@@ -472,15 +482,15 @@ function steppedExpectations(
 type Cuts = Pick<ExpectationInput, 'first' | 'corrected'>;
 
 /** Expectations of what the job asks for. */
-function expectations({ job, part, shape, trials }: Work, radius: Cuts, form: Cuts): readonly Expectation[] {
+function expectations({ job, part, shape, trials }: Work, radius: Cuts, form: Cuts): Expected {
   const common = { coverage: job.coverage, trials };
   const { tolerance } = part;
-  return [
-    expect({ ...common, quantity: 'radius', tolerance: tolerance.radius, wanted: shape.radius, ...radius }),
+  return expectAll([
+    { ...common, quantity: 'radius', tolerance: tolerance.radius, wanted: shape.radius, ...radius },
     ...(tolerance.form === undefined
       ? []
-      : [expect({ ...common, quantity: 'form', tolerance: tolerance.form, wanted: 0, ...form })]),
-  ];
+      : [{ ...common, quantity: 'form', tolerance: tolerance.form, wanted: 0, ...form }]),
+  ]);
 }
 
 type Named = Readonly<Record<string, number>>;

@@ -11,11 +11,11 @@ import { setoverModel } from '../offset/setover-models.js';
 import { toolHeightModel, topSlideModel } from '../offset/straight-models.js';
 import { topSlideSettings } from '../offset/top-slide.js';
 import { readTaper, type Slope } from '../taper/taper.js';
-import { expect, type Limited } from './expect.js';
+import { type ExpectationInput, type Expected, expectAll, type Limited } from './expect.js';
 import type { Lathe, TaperPart } from './job.js';
 import { attempt, cannot, limit, type Methods, missing, show, type Trial } from './methods.js';
 import { PLAIN_CENTRE_TILT_DEG, type ReadJob } from './read-job.js';
-import type { Expectation, Limit } from './result.js';
+import type { Limit } from './result.js';
 
 /** Tries every taper method on every lathe of the job. */
 export const taperMethods: Methods = (job, trials) => {
@@ -192,7 +192,7 @@ function setoverExpectations(
   centreDistance: number,
   rollDeg: number,
   step: number,
-): readonly Expectation[] {
+): Expected {
   const { part, job } = work;
   const { setover, centreDistance: length, resettingFraction } = job.setting;
   // The model counts along the taper from its large end: the pivot lies behind it, or before it.
@@ -232,7 +232,7 @@ function expectations(
   inputs: Limited,
   again: Readonly<Record<string, number>>,
   exact: Readonly<Record<string, number>>,
-): readonly Expectation[] {
+): Expected {
   const { diameter, length } = job.measuring;
   const corrected: Limited = {
     ...Object.fromEntries(
@@ -248,34 +248,30 @@ function expectations(
   const small = part.largeDiameter - 2 * part.length * slope.tan;
   const common = { coverage: job.coverage, trials };
   const { smallDiameter, halfAngleDeg } = part.tolerance;
-  const found: Expectation[] = [];
+  const found: ExpectationInput[] = [];
   if (smallDiameter !== undefined) {
     const first = { model, inputs };
-    found.push(
-      expect({
-        ...common,
-        quantity: 'small-diameter',
-        tolerance: smallDiameter,
-        wanted: small,
-        first,
-        corrected: { model: measured(model, slope), inputs: corrected },
-      }),
-    );
+    found.push({
+      ...common,
+      quantity: 'small-diameter',
+      tolerance: smallDiameter,
+      wanted: small,
+      first,
+      corrected: { model: measured(model, slope), inputs: corrected },
+    });
   }
   if (halfAngleDeg !== undefined) {
     const first = { model: angleOf(model), inputs };
-    found.push(
-      expect({
-        ...common,
-        quantity: 'half-angle',
-        tolerance: halfAngleDeg,
-        wanted: slope.halfAngleDeg,
-        first,
-        corrected: { model: angleOf(measured(model, slope)), inputs: corrected },
-      }),
-    );
+    found.push({
+      ...common,
+      quantity: 'half-angle',
+      tolerance: halfAngleDeg,
+      wanted: slope.halfAngleDeg,
+      first,
+      corrected: { model: angleOf(measured(model, slope)), inputs: corrected },
+    });
   }
-  return found;
+  return expectAll(found);
 }
 
 /** The small diameter after a correction that trusted the measurement of two diameters and their distance. */

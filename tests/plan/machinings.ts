@@ -1,0 +1,193 @@
+/**
+ * Parts cut in space with every setting off by its own error: paths of points, revolved about the work axis by
+ * taking distances from it. Shares no formula with the plan; only what to set comes from the library.
+ */
+import { uniformFloat64 } from 'pure-rand/distribution/uniformFloat64';
+import { xoroshiro128plus } from 'pure-rand/generator/xoroshiro128plus';
+
+/** Evenly spread numbers within plus or minus a limit. */
+export type Within = (limit: number) => number;
+
+/** A seeded source of errors. */
+export function errors(seed: number): Within {
+  const generator = xoroshiro128plus(seed);
+  return (limit) => (2 * uniformFloat64(generator) - 1) * limit;
+}
+
+/** A point of the meridian: distance from the work axis, height along it, and how much surface it stands for. */
+export interface Place {
+  readonly rho: number;
+  readonly z: number;
+  readonly weight: number;
+}
+
+/** Where an increasing function passes zero. */
+export function zero(f: (x: number) => number, low: number, high: number, turns = 60): number {
+  let [a, b] = [low, high];
+  for (let i = 0; i < turns; i++) {
+    const middle = (a + b) / 2;
+    if (f(middle) < 0) a = middle;
+    else b = middle;
+  }
+  return (a + b) / 2;
+}
+
+/** Least-squares sphere with its centre on the axis, by Newton's steps; and the width of the surface about that centre. */
+export function sphereThrough(places: readonly Place[], more: readonly Place[] = []): { radius: number; form: number } {
+  let [radius, centre] = [0, 0];
+  const distance = ({ rho, z }: Place): number => Math.hypot(rho, z - centre);
+  for (let turn = 0; turn < 6; turn++) {
+    let [w, wd, wc, wcc, wcd] = [0, 0, 0, 0, 0];
+    for (const place of places) {
+      const d = distance(place);
+      const c = (place.z - centre) / d;
+      w += place.weight;
+      wd += place.weight * d;
+      wc += place.weight * c;
+      wcc += place.weight * c * c;
+      wcd += place.weight * c * d;
+    }
+    const shift = (wcd - (wc * wd) / w) / (wcc - (wc * wc) / w);
+    radius = (wd - shift * wc) / w;
+    centre += shift;
+  }
+  const all = [...places, ...more].map(distance);
+  return { radius, form: Math.max(...all) - Math.min(...all) };
+}
+
+/** A sweep as it stands: tilted about y, its centre moved along y by the skew and along x by the miss. */
+export interface Sweep {
+  readonly tiltDeg: number;
+  readonly sweepRadius: number;
+  readonly distance: number;
+  readonly miss: number;
+  readonly skew: number;
+}
+
+/** The meridian that a sweep leaves: of its two halves a ball keeps the inner one, a socket the outer. */
+export function sweepPlaces({ tiltDeg, sweepRadius, distance, miss, skew }: Sweep, side: 'ball' | 'socket'): Place[] {
+  const [sin, cos] = [Math.sin((tiltDeg / 180) * Math.PI), Math.cos((tiltDeg / 180) * Math.PI)];
+  const half = (turn: number): Place[] =>
+    Array.from({ length: 201 }, (_, i): Place => {
+      const t = (turn * Math.PI * i) / 200;
+      const [u, v] = [sweepRadius * Math.cos(t), sweepRadius * Math.sin(t) + skew];
+      const [x, y, z] = [cos * u + sin * distance + miss, v, cos * distance - sin * u];
+      return { rho: Math.hypot(x, y), z, weight: Math.abs(Math.sin(t)) };
+    });
+  const [one, other] = [half(1), half(-1)];
+  const inner = (one[100] as Place).rho < (other[100] as Place).rho;
+  return inner === (side === 'ball') ? one : other;
+}
+
+/** What a tool leaves that swivels about an upright axis off the work's, its tip off height. */
+export function swivelPlaces(radius: number, offset: number, height: number, fromDeg: number, toDeg: number): Place[] {
+  // Past the work axis the tip is in the air of its own cut.
+  const crossing = Math.sqrt(1 - (Math.min(0, offset) / radius) ** 2);
+  const [from, to] = [Math.min(crossing, Math.cos((fromDeg / 180) * Math.PI)), Math.cos((toDeg / 180) * Math.PI)];
+  return Array.from({ length: 201 }, (_, i) => {
+    const z = from + ((to - from) * i) / 200;
+    return { rho: Math.hypot(offset + radius * Math.sqrt(1 - z * z), height), z: radius * z, weight: 1 };
+  });
+}
+
+/** Largest diameter across the axis. */
+export function across(places: readonly Place[]): number {
+  return 2 * Math.max(...places.map(({ rho }) => rho));
+}
+
+/** What a micrometer shows that leans by 45 degrees in a plane of the axis. */
+export function aslant(places: readonly Place[]): number {
+  const reach = (way: number): number => Math.max(...places.map(({ rho, z }) => (rho + way * z) * Math.SQRT1_2));
+  return reach(1) + reach(-1);
+}
+
+/** Opening in a face at a height, or where the surface ends short of it, and depth under that. */
+export function openingAndDepth(places: readonly Place[], wanted: number): { opening: number; depth: number } {
+  const sorted = [...places].sort((a, b) => a.z - b.z);
+  const face = Math.max(wanted, (sorted[0] as Place).z);
+  const after = sorted.findIndex(({ z }) => z >= face);
+  const at = Math.min(sorted.length - 1, Math.max(1, after));
+  const [a, b] = [sorted[at - 1] as Place, sorted[at] as Place];
+  const rho = a.rho + ((b.rho - a.rho) * (face - a.z)) / (b.z - a.z);
+  return { opening: 2 * rho, depth: (sorted.at(-1) as Place).z - face };
+}
+
+/** The corner of a tool as it stood for one cut. */
+export interface Corner {
+  readonly rho: number;
+  readonly z: number;
+  /** Polar angle at which it should touch. */
+  readonly polar: number;
+  /** Clears all that is wider and higher than itself (1), lower (-1), both (2: the widest place), or only itself (0). */
+  readonly clears: 2 | 1 | -1 | 0;
+}
+
+/** Distance from the origin at which a ray meets what a corner of radius `nose` cleared; none is Infinity. */
+function meets({ rho, z, clears }: Corner, nose: number, ray: number, side: 'ball' | 'socket'): number {
+  const flip = clears === -1 || (clears === 2 && ray > Math.PI / 2) ? -1 : 1;
+  const [s, c, h] = [Math.sin(ray), flip * Math.cos(ray), flip * z];
+  const along = rho * s + h * c;
+  const root = along * along - (rho * rho + h * h - nose * nose);
+  if (side === 'socket') return root < 0 ? -Infinity : along + Math.sqrt(root);
+  if (clears !== 0) {
+    const flat = (h - nose) / c;
+    if (c > 0 && flat * s >= rho) return flat;
+    const wall = (rho - nose) / s;
+    if (s > 0 && wall * c >= h) return wall;
+  }
+  return root < 0 ? Infinity : along - Math.sqrt(root);
+}
+
+/** The touched places and the ridges between them. Corners in the order of their polar angles. */
+export function steppedPlaces(
+  corners: readonly Corner[],
+  nose: number,
+  side: 'ball' | 'socket',
+): { touched: Place[]; ridges: Place[] } {
+  const place = (d: number, ray: number): Place => ({ rho: d * Math.sin(ray), z: d * Math.cos(ray), weight: 1 });
+  const touched = corners.map((corner) => place(meets(corner, nose, corner.polar, side), corner.polar));
+  const out = side === 'ball' ? 1 : -1;
+  const ridges = corners.slice(1).map((next, i) => {
+    const here = corners[i] as Corner;
+    // What one corner leaves grows from where it touches to where the next one's takes over.
+    const lead = (ray: number): number => out * (meets(here, nose, ray, side) - meets(next, nose, ray, side));
+    const ray = zero((x) => (Number.isNaN(lead(x)) ? 0 : lead(x)), here.polar, next.polar, 30);
+    return place(out * Math.min(out * meets(here, nose, ray, side), out * meets(next, nose, ray, side)), ray);
+  });
+  return { touched, ridges };
+}
+
+/** Work between two pivots, one set over, under a tool that runs along the bed at a height. */
+export interface SetOver {
+  readonly offset: number;
+  readonly centreDistance: number;
+  readonly rollDeg: number;
+  readonly toolHeight: number;
+  /** 1: the tailstock's end goes towards the tool; -1: away from it. */
+  readonly towards: 1 | -1;
+}
+
+/** Radius at one place of work set over, the tool touched off to a radius at another; distances from the headstock pivot. */
+export function setOverRadius(set: SetOver, touched: { at: number; radius: number }, at: number): number {
+  const { offset, centreDistance, rollDeg, toolHeight: y, towards } = set;
+  const roll = (rollDeg / 180) * Math.PI;
+  const axis = [
+    (towards * offset * Math.cos(roll)) / centreDistance,
+    (offset * Math.sin(roll)) / centreDistance,
+    Math.sqrt(1 - (offset / centreDistance) ** 2),
+  ] as const;
+  const radius = (x: number, z: number): number => {
+    const t = (z - x * axis[0] - y * axis[1]) / axis[2];
+    return Math.sqrt(x * x + y * y + t * t - z * z);
+  };
+  const middle = (touched.at * axis[0]) / axis[2];
+  const x = zero((value) => radius(value, touched.at) - touched.radius, middle, middle + 2 * touched.radius);
+  return radius(x, at);
+}
+
+/** Radius at the end of a straight, level path that falls at an angle from a radius touched off, at a height. */
+export function straightRadius(angleDeg: number, height: number, start: number, length: number): number {
+  const x = zero((value) => Math.hypot(value, height) - start, 0, start);
+  const travel = length / Math.cos((angleDeg / 180) * Math.PI);
+  return Math.hypot(x - travel * Math.sin((angleDeg / 180) * Math.PI), height);
+}
