@@ -259,11 +259,13 @@ function weighted(values: readonly number[], weights: readonly number[]): number
 }
 
 /**
- * The shortest interval that holds 95 %, and so much more as the number of points leaves in doubt. In n random
- * points a share of 95 % would scatter by sqrt(0.95 · 0.05 / n); these lie more evenly, so half of that is added.
+ * The shortest interval that holds 95 %, and so much more as the number of points leaves in doubt: in n random
+ * points a share of 95 % would scatter by sqrt(0.95 · 0.05 / n). Half of that would do for points as even as these,
+ * if the shortest of many intervals were not short by chance, too: in 3,000 trials 94.6 % of the truths lay in the
+ * one that held 95 % of the weight, 96.0 % with all of it added.
  */
 function shortest(values: readonly number[], weights: readonly number[], effectivePoints: number): [number, number] {
-  const share = Math.min(0.999, 0.95 + 0.5 * Math.sqrt((0.95 * 0.05) / effectivePoints));
+  const share = Math.min(0.999, 0.95 + Math.sqrt((0.95 * 0.05) / effectivePoints));
   const byValue = values.map((_, i) => i).sort((a, b) => (values[a] ?? 0) - (values[b] ?? 0));
   let best: [number, number] = [-Infinity, Infinity];
   let held = 0;
