@@ -1,6 +1,7 @@
 /**
  * Which method: every method on every machine of a job, tried, ranked and reasoned.
  */
+import { leastTrials } from '../budget/monte-carlo.js';
 import { options, whole } from '../core/checks.js';
 import type { Note } from '../core/notes.js';
 import type { Job } from './job.js';
@@ -14,7 +15,8 @@ import { taperMethods } from './taper-methods.js';
  * Plans a job: which methods can do it, which is best and why, what to set, how far off it may be.
  *
  * @param job - The part, the machines, and how well things can be set and measured.
- * @param settings - `trials`, simulated parts per expectation: 1000 to 1,000,000, default 20,000.
+ * @param settings - `trials`, simulated parts per expectation: 1000 to 1,000,000, default 20,000; raised where the
+ * coverage asked for needs more.
  * @returns Every method with its limits, settings and expectations, best first.
  * @throws GeneratrixError for a job that makes no sense, with the path to the field.
  * @example
@@ -37,7 +39,8 @@ export function planJob(job: Job, settings: { readonly trials?: number } = {}): 
   const trials = whole(settings.trials ?? 20_000, 'settings.trials', { min: 1000, max: 1_000_000 });
   const read = readJob(job);
   const methods: Methods = read.part.kind === 'taper' ? taperMethods : sphereMethods;
-  const plans = methods(read, trials)
+  // The ends of a wide interval take more trials to tell than the user may have asked for.
+  const plans = methods(read, Math.max(trials, leastTrials(read.coverage)))
     .map((trial) => judge(trial, read.coverage))
     .sort(better);
   const reachable = plans.findIndex(({ reaches }) => reaches);
