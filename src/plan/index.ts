@@ -3,6 +3,8 @@
  *
  * @module plan
  */
+
+export { type Caution, planCautions } from './cautions.js';
 export type { Job, Lathe, MeasuringLimits, Mill, SettingLimits, Shoulder, SpherePart, TaperPart } from './job.js';
 export { planJob } from './plan.js';
 export type {
@@ -15,4 +17,5 @@ export type {
   NeededChange,
   Plan,
 } from './result.js';
+export { type SheetFigure, type ShopSheetInput, shopSheet } from './sheet.js';
 export { planSteps, type StepTable, stepsMarkdown, type WorkStep } from './steps.js';

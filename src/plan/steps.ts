@@ -54,7 +54,7 @@ export type Step = Omit<WorkStep, 'unit'>;
  * The steps of the work by one method of a plan.
  *
  * @param input - `plan` as {@link planJob} gives it; `method`, a position in its `methods`, the best one if left out.
- * @returns The steps in the order of work. Text and numbers only: cautions stand apart.
+ * @returns The steps in the order of work. Text and numbers only: cautions are {@link planCautions}'s.
  * @throws GeneratrixError `beyond-machine` for a method that cannot reach, or a plan in which none does.
  * @example
  * ```ts

@@ -1,0 +1,121 @@
+import {
+  ballCutterSteps,
+  type Method,
+  planJob,
+  planSteps,
+  type SphereTarget,
+  sphereSteps,
+  stepsMarkdown,
+  swivelSurface,
+  type WorkStep,
+} from 'generatrix';
+import { describe, expect, it } from 'vitest';
+import { BALL, SOCKET, sphereJob } from './sphere-jobs.js';
+
+const METHODS = ['tilted-sweep', 'swivel-tool', 'steps', 'ball-cutter'] as const;
+const radians = (deg: number): number => (deg * Math.PI) / 180;
+
+function stepsOf(method: Method, target: SphereTarget): readonly WorkStep[] {
+  const plan = planJob(sphereJob(target), { trials: 2000 });
+  return planSteps({ plan, method: plan.methods.findIndex((tried) => tried.method === method) });
+}
+
+function values(method: Method, target: SphereTarget, code: string): Record<string, number> {
+  const found = stepsOf(method, target).find((one) => one.code === code);
+  if (!found) throw new Error(`${method} has no step ${code}`);
+  return { ...found.values };
+}
+
+describe.each([
+  ['ball', BALL],
+  ['socket', SOCKET],
+] as const)('a %s', (_name, target) => {
+  it.each(METHODS)('is cut by %s in the order of work, with finite numbers and stated limits', (method) => {
+    const steps = stepsOf(method, target);
+    const order = ['prepare', 'set', 'check', 'trial-cut', 'measure', 'correct', 'finish'];
+    const places = steps.map(({ kind }) => order.indexOf(kind));
+    expect(places).toEqual([...places].sort((a, b) => a - b));
+    expect(new Set(places).size).toBe(order.length);
+    for (const one of steps) {
+      expect(Object.values(one.values).every(Number.isFinite)).toBe(true);
+      expect(one.text).not.toMatch(/NaN|Infinity|undefined|null|e-\d/);
+    }
+    const limits = {
+      'tilted-sweep': ['± 0.11°', '± 0.052 mm', '± 0.047 mm', '± 0.046 mm'],
+      'swivel-tool': ['± 0.034 mm', '± 0.041 mm'],
+      steps: ['± 0.020 mm'],
+      'ball-cutter': ['± 0.047 mm', '± 0.020 mm'],
+    }[method];
+    const text = stepsMarkdown(steps);
+    for (const limit of [...limits, '± 0.0081 mm', '± 0.10 mm']) expect(text).toContain(limit);
+  });
+});
+
+describe('a tilted sweep', () => {
+  it('of a ball is tilted, swept and proved as geometry has it', () => {
+    // By hand: A = asin(16/40)/2 from level, sweep diameter 40 cos A.
+    const lean = Math.asin(16 / 40) / 2;
+    const tilt = values('tilted-sweep', BALL, 'tilt');
+    expect(tilt['exactReadingDeg']).toBeCloseTo((lean * 180) / Math.PI, 10);
+    expect(tilt['readingDeg']).toBe(12);
+    expect(values('tilted-sweep', BALL, 'test-ring')['tipDiameter']).toBeCloseTo(40 * Math.cos(lean), 10);
+    // A point carried by the quill along the tilted spindle leaves the upright square by this.
+    const check = values('tilted-sweep', BALL, 'indicator');
+    const quill = [Math.sin(lean), Math.cos(lean)].map((part) => part * (check['travel'] ?? 0));
+    expect(check['needle']).toBeCloseTo(quill[0] ?? 0, 10);
+    const turned = ((check['travel'] ?? 0) * (Math.sin(lean + radians(0.11)) - Math.sin(lean - radians(0.11)))) / 2;
+    expect((check['limit'] ?? 0) / turned).toBeCloseTo(1, 5);
+  });
+
+  it('of a ball is left and corrected by circles in the plane of the axes', () => {
+    // The settable sweep: 39.16 across, tilted by 78 degrees to the work, the tip over the centre.
+    const [sweep, distance] = [39.16 / 2, 39.16 / 2 / Math.tan(radians(78))];
+    const trial = values('tilted-sweep', BALL, 'rough');
+    expect(Math.hypot(sweep, distance + (trial['left'] ?? 0))).toBeCloseTo(trial['radius'] ?? 0, 10);
+    const change = values('tilted-sweep', BALL, 'sweep-and-distance');
+    const found = Math.sqrt(20.01 ** 2 - sweep ** 2);
+    const [next, out] = [sweep + (change['sweepRadiusChange'] ?? 0), found + (change['distanceChange'] ?? 0)];
+    expect(Math.hypot(next, out)).toBeCloseTo(20, 10);
+    // And the tip passes over the pole again: at the true tilt the sweep's end lies on the axis.
+    expect(next / out).toBeCloseTo(sweep / found, 10);
+  });
+
+  it('of a socket is left and corrected by chord and depth', () => {
+    const measured = values('tilted-sweep', SOCKET, 'size');
+    const [half, depth] = [(measured['diameter'] ?? 0) / 2, measured['depth'] ?? 0];
+    // The settable sweep, 20 across, the axes 23.5 degrees apart.
+    expect((half ** 2 + depth ** 2) / (2 * depth)).toBeCloseTo(10 / Math.sin(radians(23.5)), 9);
+    const change = values('tilted-sweep', SOCKET, 'tilt-again')['tiltChangeDeg'] ?? 0;
+    const before = Math.asin(10 / 25.01);
+    expect(10 / Math.sin(before + radians(change))).toBeCloseTo(25, 9);
+  });
+});
+
+describe('a swivelling tool', () => {
+  it('is checked and corrected by the ball that it cuts', () => {
+    const { changeRadius = 0, moveCentre = 0 } = values('swivel-tool', BALL, 'radius-and-centre');
+    const across = (setUp: { swivelRadius: number; centreOffset?: number }): number => swivelSurface(setUp).diameter;
+    expect(across({ swivelRadius: 20.005 + changeRadius })).toBeCloseTo(40, 10);
+    // Off by what is to be moved, the ball is 0.01 larger across than at 45 degrees.
+    const leaning = 2 * (20 - moveCentre * Math.sin(Math.PI / 4));
+    expect(across({ swivelRadius: 20, centreOffset: -moveCentre }) - leaning).toBeCloseTo(0.01, 10);
+    expect(values('swivel-tool', BALL, 'rough')['radius']).toBeGreaterThan(20);
+    expect(values('swivel-tool', SOCKET, 'rough')['radius']).toBeLessThan(25);
+  });
+});
+
+describe('tables', () => {
+  it('hold the positions of the set-up functions, in the digits of a stop', () => {
+    const turned = stepsOf('steps', BALL).find(({ code }) => code === 'positions');
+    const stops = sphereSteps({ target: BALL, noseRadius: 0.4, leftover: 0.1 }).steps;
+    expect(turned?.table?.rows).toEqual(stops.map(({ diameter, depth }) => [diameter, depth]));
+    const milled = stepsOf('ball-cutter', BALL).find(({ code }) => code === 'positions');
+    const { passes } = ballCutterSteps({ target: BALL, cutterRadius: 5, leftover: 0.1 });
+    expect(milled?.table?.rows).toEqual(passes.map(({ centreRadius, tipHeight }) => [centreRadius, tipHeight]));
+    const lines = stepsMarkdown(stepsOf('steps', BALL))
+      .split('\n')
+      .filter((line) => line.startsWith('   |'));
+    expect(lines).toHaveLength(stops.length + 2);
+    expect(lines[2]).toMatch(/^ {3}\| 1 \| -?\d+\.\d{3} \| -?\d+\.\d{3} \|$/);
+  });
+});
