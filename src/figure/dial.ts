@@ -57,7 +57,7 @@ export function dialFigure(figure: DialFigureOptions): string {
   }
   const written = angular ? write.angle : write.length;
   const name = text(given['name'] ?? (angular ? 'Swivel scale' : 'Dial'), 'name');
-  const around = step === undefined ? freeScale(exact, nearest) : stepScale(step, count);
+  const around = step === undefined ? freeScale(exact, nearest) : stepScale(step, count, nearest);
   return sheet(common, name, `Exact reading ${written(exact)}, nearest graduation ${written(nearest)}.`, [
     lay(exact, nearest, around, width),
     key(
@@ -82,13 +82,17 @@ interface Scale {
 }
 
 /** Graduations about the nearest one, with their number from zero. */
-function stepScale(step: number, count: number): Scale {
+function stepScale(step: number, count: number, nearest: number): Scale {
   const decimals = Math.min(12, Math.max(0, (String(step).split('.')[1] ?? '').length));
   const numbers = Array.from({ length: 2 * AROUND + 1 }, (_, i) => count - AROUND + i);
   return {
     low: (count - AROUND - 0.5) * step,
     high: (count + AROUND + 0.5) * step,
-    marks: numbers.map((order) => ({ value: order * step, order, text: (order * step + 0).toFixed(decimals) })),
+    marks: numbers.map((order) => ({
+      value: order === count ? nearest : order * step,
+      order,
+      text: (order * step + 0).toFixed(decimals),
+    })),
   };
 }
 

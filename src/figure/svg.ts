@@ -79,7 +79,7 @@ function escaped(text: string): string {
   return clean(text).replace(/[&<>"']/g, (character) => ENTITIES[character] as string);
 }
 
-/** Text without what XML does not allow (XML 1.0, 2.2: controls, lone surrogates, U+FFFE, U+FFFF), each white space a blank. */
+/** Text without what XML does not allow (XML 1.0, 2.2: controls, lone surrogates, U+FFFE, U+FFFF) or only stands for such (U+FFFD): a box instead, and a blank for each white space. */
 export function clean(text: string): string {
-  return text.replace(/\s/gu, ' ').replace(/[\p{Cc}\p{Cs}\uFFFE\uFFFF]/gu, '\uFFFD');
+  return text.replace(/\s/gu, ' ').replace(/[\p{Cc}\p{Cs}\uFFFD-\uFFFF]/gu, '□');
 }
