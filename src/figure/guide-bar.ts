@@ -85,7 +85,6 @@ function lay(plan: ConePlan, length: number, width: number): Block {
   /** A place on the bar: along the work's axis from the large end, and up from the bar's lower edge. */
   const on = (x: number, up: number): Point => at(x, base + x * Math.tan(turn) + up);
   const pivot = on(length / 2, deep / 2);
-  const slider = on(length / 2, deep / 2);
   const tool = at(length / 2, -(plan.large + plan.small) / 2);
   const reach = 0.42 * length * view.scale;
   const half = turn / 2;
@@ -93,7 +92,7 @@ function lay(plan: ConePlan, length: number, width: number): Block {
   return {
     height: view.height,
     content: [
-      line('cross-slide', 'gx-slide', slider, [tool[0], tool[1] + 14]),
+      line('cross-slide', 'gx-slide', pivot, [tool[0], tool[1] + 14]),
       ...coneWork(plan, length),
       outline('bar', 'gx-machine', [
         on(-0.08 * length, 0),
@@ -105,6 +104,8 @@ function lay(plan: ConePlan, length: number, width: number): Block {
       line('reference', 'gx-wanted', pivot, [pivot[0] + reach * 1.1, pivot[1]]),
       arc('angle', 'gx-dimension', pivot, reach, 0, drawnDeg),
       disc('pivot', 'gx-tool', pivot, 3.5),
+      line('extension', 'gx-leader', on(0, 0), [right[0] + 4, right[1]]),
+      line('extension', 'gx-leader', on(length, 0), [right[0] + 4, right[1] - rise * view.scale]),
       line('cross-travel', 'gx-dimension', right, [right[0], right[1] - rise * view.scale]),
       ...tags(
         [

@@ -27,7 +27,7 @@ export function textWidth(text: string, size: number = TEXT_SIZE): number {
 }
 
 /** Text that is no wider than the room, shortened with an ellipsis if it must be. */
-export function shortened(text: string, room: number, size: number = TEXT_SIZE): string {
+function shortened(text: string, room: number, size: number = TEXT_SIZE): string {
   const words = clean(text);
   if (textWidth(words, size) <= room) return words;
   let [kept, sum] = ['', textWidth('…', size)];
