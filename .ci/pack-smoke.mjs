@@ -27,7 +27,7 @@ try {
   writeFileSync(join(dir, 'package.json'), JSON.stringify({ name: 'smoke', private: true, version: '1.0.0' }));
   run('npm', ['install', '--no-audit', '--no-fund', '--prefer-offline', join(dir, info.filename)], dir);
   const paths = Object.keys(pkg.exports)
-    .filter((key) => key !== './package.json')
+    .filter((key) => !key.endsWith('.json'))
     .map((key) => pkg.name + key.slice(1));
   const id = (path) => path.replace(/\W/g, '_');
   const imports = paths.map((path) => `import * as ${id(path)} from '${path}';`).join('\n');

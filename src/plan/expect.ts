@@ -7,7 +7,9 @@
 import type { BudgetFunction } from '../budget/derivatives.js';
 import { type Budget, budget } from '../budget/first-order.js';
 import { monteCarloPart } from '../budget/monte-carlo.js';
-import type { Expectation } from './result.js';
+import { representable } from '../core/checks.js';
+import { GeneratrixError } from '../core/errors.js';
+import type { Expectation, RulingInput } from './result.js';
 
 /** An input with its limit, plus or minus; errors are taken as evenly spread between the limits. */
 export type Limited = Readonly<Record<string, { readonly value: number; readonly plusMinus: number }>>;
@@ -64,6 +66,7 @@ export function expectAll(quantities: readonly ExpectationInput[]): Expected {
       const { quantity, tolerance, first, coverage } = input;
       const { model, inputs } = first;
       const linear = budget({ model, inputs, coverage });
+      const again = 'model' in input.corrected ? input.corrected : null;
       const run = runs[q] as { first: Float64Array; corrected: Float64Array };
       return {
         quantity,
@@ -72,6 +75,7 @@ export function expectAll(quantities: readonly ExpectationInput[]): Expected {
         corrected: summary(input, run.corrected),
         budget: linear,
         limitedBy: ruling(linear, first, coverage),
+        correctedLimitedBy: again && rulingAgain(again, coverage),
       };
     }),
   };
@@ -83,7 +87,7 @@ function errorsOf(
   run: ExpectationInput['first' | 'corrected'],
 ): Float64Array {
   const values = 'values' in run && run.values ? run.values : simulated(run as ModelRun, { coverage, trials });
-  return Float64Array.from(values, (value) => value - wanted);
+  return Float64Array.from(values, (value) => representable(value - wanted, 'error') + 0);
 }
 
 /** The quantity of simulated parts; one seed for all, so that the same names draw the same errors. */
@@ -100,7 +104,7 @@ function summary({ tolerance, coverage }: ExpectationInput, unsorted: Float64Arr
   const at = (p: number): number =>
     errors[Math.min(errors.length - 1, Math.max(0, Math.round(p * errors.length - 0.5)))] ?? 0;
   return {
-    error: errors.reduce((sum, error) => sum + error, 0) / errors.length,
+    error: errors.reduce((sum, error) => sum + error / errors.length, 0) + 0,
     low: at((1 - coverage) / 2),
     high: at((1 + coverage) / 2),
     probability: errors.filter((error) => Math.abs(error) <= tolerance).length / errors.length,
@@ -108,7 +112,7 @@ function summary({ tolerance, coverage }: ExpectationInput, unsorted: Float64Arr
 }
 
 /** The input with the largest share, and what a setting twice as good would bring. */
-function ruling(linear: Budget, { model, inputs }: ModelRun, coverage: number): Expectation['limitedBy'] {
+function ruling(linear: Budget, { model, inputs }: ModelRun, coverage: number): RulingInput {
   const [row] = linear.rows;
   const name = row?.name ?? '';
   const given = inputs[name] ?? { value: 0, plusMinus: 0 };
@@ -119,4 +123,14 @@ function ruling(linear: Budget, { model, inputs }: ModelRun, coverage: number): 
     halfWidth: linear.expandedUncertainty,
     ifHalved: budget({ model, inputs: better, coverage }).expandedUncertainty,
   };
+}
+
+/** The same after a correction; none where the function has no derivative. */
+function rulingAgain(run: ModelRun, coverage: number): RulingInput | null {
+  try {
+    return ruling(budget({ model: run.model, inputs: run.inputs, coverage }), run, coverage);
+  } catch (error) {
+    if (error instanceof GeneratrixError) return null;
+    throw error;
+  }
 }

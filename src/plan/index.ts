@@ -5,7 +5,17 @@
  */
 
 export { type Caution, planCautions } from './cautions.js';
-export type { Job, Lathe, MeasuringLimits, Mill, SettingLimits, Shoulder, SpherePart, TaperPart } from './job.js';
+export type {
+  CentreBall,
+  Job,
+  Lathe,
+  MeasuringLimits,
+  Mill,
+  SettingLimits,
+  Shoulder,
+  SpherePart,
+  TaperPart,
+} from './job.js';
 export { planJob } from './plan.js';
 export type {
   Assumption,
@@ -16,6 +26,7 @@ export type {
   MethodPlan,
   NeededChange,
   Plan,
+  RulingInput,
 } from './result.js';
 export { type SheetFigure, type ShopSheetInput, shopSheet } from './sheet.js';
 export { planSteps, type StepTable, stepsMarkdown, type WorkStep } from './steps.js';

@@ -108,7 +108,7 @@ export interface Lathe {
     readonly travel: number;
     /** Swivel scale. */
     readonly scale?: AngleScale;
-    /** Foremost point of the slide, seen from the tip. */
+    /** Foremost point of the slide, seen from the tip; the same is taken at its other end. */
     readonly nose?: {
       /** Ahead of the tip, along the slide. */
       readonly ahead: number;
@@ -141,9 +141,9 @@ export interface Lathe {
     /** Its dial. */
     readonly dial?: Dial;
     /** Seat and ball at the headstock. */
-    readonly headstock: BallCentreEnd;
+    readonly headstock: CentreBall;
     /** Seat and ball at the tailstock. */
-    readonly tailstock: BallCentreEnd;
+    readonly tailstock: CentreBall;
   };
   /** A tool that swivels about an upright axis. */
   readonly swivelTool?: {
@@ -160,6 +160,12 @@ export interface Lathe {
     readonly noseRadius: number;
   };
 }
+
+/** A ball in a centre hole of the work; the hole must be stated, since the work is measured between its end faces. */
+export type CentreBall = BallCentreEnd & {
+  /** Diameter of the centre hole's cone at the end face. */
+  readonly mouthDiameter: number;
+};
 
 /** A milling machine with a boring head and a rotary table. */
 export interface Mill {

@@ -23,9 +23,32 @@ export interface Trial {
 /** Tries a kind of method on every machine of a job. */
 export type Methods = (job: ReadJob, trials: number) => readonly Trial[];
 
-/** A limit told with its numbers. */
+/** A limit told with its numbers; what was computed to fit exactly may be off by a few units in the last place. */
 export function limit(code: string, message: string, needed: number, available: number): Limit {
-  return { code, message, needed, available, met: needed <= available };
+  return {
+    code,
+    message,
+    // A need beyond all numbers is told in words only.
+    ...(Number.isFinite(needed) && { needed: needed + 0 }),
+    ...(Number.isFinite(available) && { available: available + 0 }),
+    met: needed - available <= 1e-14 * Math.abs(needed),
+  };
+}
+
+/** The limits of a scale or dial: what it must read lies between its ends, as far as they are stated. */
+export function range(
+  code: string,
+  what: string,
+  reading: number,
+  { from, to }: { readonly from?: number | undefined; readonly to?: number | undefined },
+  unit: string,
+): readonly Limit[] {
+  const needs = `must read ${show(reading)}${unit}`;
+  if (from !== undefined && reading < from - 1e-14 * Math.abs(reading)) {
+    const message = `${what} starts at ${show(from)}${unit} and ${needs}`;
+    return [{ code, message, needed: reading, available: from, met: false }];
+  }
+  return to === undefined ? [] : [limit(code, `${what} ends at ${show(to)}${unit} and ${needs}`, reading, to)];
 }
 
 /** Equipment that the machine does not have. */

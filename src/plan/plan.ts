@@ -53,12 +53,12 @@ export function planJob(job: Job, settings: { readonly trials?: number } = {}): 
   };
 }
 
-/** Meets the tolerance first, then reaches, then ease; among equals the surer one. */
+/** Meets the tolerance first, then reaches; by ease among those that meet it, else the surest first. */
 function better(a: MethodPlan, b: MethodPlan): number {
   return (
     Number(b.meets) - Number(a.meets) ||
     Number(b.reaches) - Number(a.reaches) ||
-    (a.meets ? a.ease - b.ease : b.probability - a.probability) ||
+    (a.meets ? a.ease - b.ease : 0) ||
     b.probability - a.probability ||
     a.ease - b.ease
   );
@@ -68,9 +68,11 @@ function judge(trial: Trial, coverage: number): MethodPlan {
   const { method, machine, ease, limits, settings, expectations } = trial;
   const reaches = settings !== null && limits.every(({ met }) => met);
   const first = reaches ? trial.chance.first : 0;
-  const probability = Math.max(first, reaches ? trial.chance.corrected : 0);
+  const corrected = reaches ? trial.chance.corrected : 0;
+  // A correction that would make it worse is not promised.
+  const tries = first >= coverage || first >= corrected ? 1 : 2;
+  const probability = tries === 1 ? first : corrected;
   const meets = reaches && probability >= coverage;
-  const tries = first >= coverage ? 1 : 2;
   return {
     method,
     machine,
@@ -82,43 +84,42 @@ function judge(trial: Trial, coverage: number): MethodPlan {
     limits,
     settings,
     expectations,
-    reasons: [...reasons(limits, expectations, { reaches, meets, tries }), ...trial.notes],
+    reasons: [...reasons(limits, expectations, { reaches, tries, coverage }), ...trial.notes],
   };
 }
 
 function reasons(
   limits: readonly Limit[],
   expectations: readonly Expectation[],
-  { reaches, meets, tries }: { readonly reaches: boolean; readonly meets: boolean; readonly tries: number },
+  { reaches, tries, coverage }: { readonly reaches: boolean; readonly tries: number; readonly coverage: number },
 ): readonly Note[] {
-  const short = limits
-    .filter(({ met }) => !met)
-    .map(
-      ({ code, message, needed, available }): Note => ({
+  if (!reaches) {
+    return limits
+      .filter(({ met }) => !met)
+      .map(({ code, message, needed, available }) => ({
         code: `limit-${code}`,
         message,
         values: { ...(needed === undefined ? {} : { needed }), ...(available === undefined ? {} : { available }) },
-      }),
-    );
-  if (!reaches) return short;
-  const verdicts = expectations.map((expectation): Note => {
-    const { quantity, tolerance, first, corrected, limitedBy } = expectation;
-    const chance = Math.max(first.probability, corrected.probability);
+      }));
+  }
+  return expectations.map(({ quantity, tolerance, first, corrected, limitedBy, correctedLimitedBy }) => {
+    const [{ probability }, ruling, when] =
+      tries === 1 ? [first, limitedBy, 'the first cut'] : [corrected, correctedLimitedBy, 'one correction'];
     return {
-      code: meets ? 'meets-tolerance' : 'misses-tolerance',
-      message: `${quantity}: within its tolerance with a probability of ${(100 * chance).toFixed(1)} % after ${tries === 1 ? 'the first cut' : 'one correction'}; ${limitedBy.meaning} limits it most.`,
+      code: probability >= coverage ? 'meets-tolerance' : 'misses-tolerance',
+      message: `${quantity}: within its tolerance with a probability of ${(100 * probability).toFixed(1)} % after ${when}${ruling?.meaning ? `; ${ruling.meaning} limits it most` : ''}.`,
       values: { tolerance, first: first.probability, corrected: corrected.probability },
     };
   });
-  return verdicts;
 }
 
 function neededChange({ method, machine, limits }: MethodPlan): NeededChange {
   const short = limits.filter(({ met }) => !met);
-  const by = short.map(({ needed, available }) =>
-    // Too little or, for the least that a machine can do, too much.
-    needed === undefined || available === undefined || available === 0 ? null : Math.abs(needed / available - 1),
-  );
+  const by = short.map(({ needed, available }) => {
+    if (needed === undefined || available === undefined) return null;
+    const scale = Math.max(Math.abs(needed), Math.abs(available));
+    return Math.abs(needed / scale - available / scale);
+  });
   return { method, machine, limits: short, shortBy: by.includes(null) ? null : Math.max(...(by as number[])) };
 }
 

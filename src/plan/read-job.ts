@@ -4,11 +4,12 @@
  */
 import { choice, flag, list, nonNegative, number, options, positive, text } from '../core/checks.js';
 import { readAngleScale, readDial } from '../core/dial.js';
-import { refuse } from '../core/errors.js';
+import { GeneratrixError, refuse } from '../core/errors.js';
+import { HOLE, readSeat } from '../offset/ball-seat.js';
 import { readBarScale } from '../offset/guide-bar-scale.js';
-import { sphereShape } from '../sphere/target.js';
+import { readTarget } from '../sphere/target.js';
 import { readTaper } from '../taper/taper.js';
-import type { Job, Lathe, MeasuringLimits, Mill, SettingLimits, Shoulder, SpherePart, TaperPart } from './job.js';
+import type { Job, Lathe, MeasuringLimits, Mill, SettingLimits, SpherePart, TaperPart } from './job.js';
 import type { Assumption } from './result.js';
 
 /** A job with nothing left open. */
@@ -35,25 +36,56 @@ export function readJob(value: unknown): ReadJob {
   );
   text(given['title'], 'job.title');
   const unit = choice(given['unit'], 'job.unit', ['mm', 'in']);
-  const part = readPart(given['part']);
-  const lathes = list(given['lathes'] ?? [], 'job.lathes').map((lathe, i) => readLathe(lathe, `job.lathes[${i}]`));
-  const mills = list(given['mills'] ?? [], 'job.mills').map((mill, i) => readMill(mill, `job.mills[${i}]`));
-  if (lathes.length + mills.length === 0) {
-    return refuse('missing-option', 'job.lathes', undefined, 'must name a machine, here or in job.mills');
+  const kind = readPart(given['part']);
+  const lathes = each(given['lathes'], 'job.lathes', readLathe);
+  const mills = each(given['mills'], 'job.mills', readMill);
+  if (kind === 'taper' && lathes === 0) {
+    return refuse('missing-option', 'job.lathes', given['lathes'], 'must name a lathe: tapers are cut on lathes');
+  }
+  if (lathes + mills === 0) {
+    return refuse('missing-option', 'job.lathes', given['lathes'], 'must name a machine, here or in job.mills');
   }
   const setting = fill('setting', given['setting'], unit, ASSUMED_SETTING);
   const measuring = fill('measuring', given['measuring'], unit, ASSUMED_MEASURING);
-  const coverage = number(given['coverage'] ?? 0.95, 'job.coverage', { min: 0.5, max: 0.9999 });
+  const coverage = number(given['coverage'] ?? DEFAULT_COVERAGE, 'job.coverage', { min: 0.5, max: 0.9999 });
+  // A copy: later changes of the caller's object leave the plan alone, and keys that hold undefined are gone.
+  const job = JSON.parse(JSON.stringify(value)) as Job;
   return {
-    job: value as Job,
-    part,
-    lathes,
-    mills,
+    job,
+    part: job.part,
+    lathes: job.lathes ?? [],
+    mills: job.mills ?? [],
     setting: setting.values as Required<SettingLimits>,
     measuring: measuring.values as Required<MeasuringLimits>,
     coverage,
-    assumptions: [...setting.assumptions, ...measuring.assumptions, ...lathes.flatMap(assumedTilt)],
+    assumptions: [
+      ...assumedCoverage(given['coverage']),
+      ...setting.assumptions,
+      ...measuring.assumptions,
+      ...(job.lathes ?? []).flatMap(assumedTilt),
+    ],
   };
+}
+
+/** Reads every item of a list that may be left out; how many there are. */
+function each(value: unknown, at: string, read: (item: unknown, at: string) => void): number {
+  // From an array with holes too, which `forEach` would pass over.
+  return Array.from(list(value ?? [], at), (item, i) => read(item, `${at}[${i}]`)).length;
+}
+
+/** A reader of another room, whose paths begin at its own argument: puts the path to that argument before them. */
+function within<T>(at: string, read: () => T): T {
+  try {
+    return read();
+  } catch (error) {
+    if (!(error instanceof GeneratrixError)) throw error;
+    return refuse(error.code, `${at}.${error.parameter}`, error.value, error.allowed);
+  }
+}
+
+function assumedCoverage(given: unknown): readonly Assumption[] {
+  const reason = `${SHOP}: intervals that hold 95 of 100 parts`;
+  return given === undefined ? [{ path: 'job.coverage', value: DEFAULT_COVERAGE, reason }] : [];
 }
 
 function assumedTilt({ tailstock, largestCentreTiltDeg }: Lathe, i: number): readonly Assumption[] {
@@ -66,6 +98,8 @@ function assumedTilt({ tailstock, largestCentreTiltDeg }: Lathe, i: number): rea
 
 /** A limit to assume: its value in degrees or in millimetres, and why. */
 type Assumed = readonly [value: number, reason: string];
+
+const DEFAULT_COVERAGE = 0.95;
 
 const SHOP = 'common practice, no source';
 
@@ -108,7 +142,7 @@ function fill(
   const values: Record<string, number> = {};
   for (const [key, [inMillimetres, reason]] of Object.entries(assumed)) {
     const path = `job.${section}.${key}`;
-    if (given[key] !== undefined) values[key] = nonNegative(given[key], path);
+    if (given[key] !== undefined) values[key] = nonNegative(given[key], path) + 0;
     else {
       values[key] = unit === 'in' && !/Deg$|Fraction$/.test(key) ? inMillimetres / 25.4 : inMillimetres;
       assumptions.push({ path, value: values[key], reason });
@@ -117,12 +151,14 @@ function fill(
   return { values, assumptions };
 }
 
-function readPart(value: unknown): TaperPart | SpherePart {
+function readPart(value: unknown): Job['part']['kind'] {
   const kind = choice((value as Given | null)?.['kind'], 'job.part.kind', ['taper', 'sphere']);
-  return kind === 'taper' ? readTaperPart(value) : readSpherePart(value);
+  if (kind === 'taper') readTaperPart(value);
+  else readSpherePart(value);
+  return kind;
 }
 
-function readTaperPart(value: unknown): TaperPart {
+function readTaperPart(value: unknown): void {
   const at = 'job.part';
   const required = [
     'kind',
@@ -138,10 +174,11 @@ function readTaperPart(value: unknown): TaperPart {
   ];
   const given = options(value, at, required, ['shoulders', 'stockDiameter']);
   const { tan } = readTaper(given['taper'] as TaperPart['taper'], `${at}.taper`);
-  choice(given['side'], `${at}.side`, ['outside', 'inside']);
+  const outside = choice(given['side'], `${at}.side`, ['outside', 'inside']) === 'outside';
   const large = positive(given['largeDiameter'], `${at}.largeDiameter`);
   const length = positive(given['length'], `${at}.length`);
-  if (large - 2 * length * tan < 0) {
+  // A taper to a point, stated by rounded numbers, may end a few units in the last place beyond it.
+  if (2 * length * tan > large * (1 + 1e-12)) {
     refuse(
       'impossible-geometry',
       `${at}.length`,
@@ -158,38 +195,35 @@ function readTaperPart(value: unknown): TaperPart {
     toLarge ? { min: 0, max: work - length } : { min: length, max: work },
   );
   flag(given['centreHoles'], `${at}.centreHoles`);
-  list(given['shoulders'] ?? [], `${at}.shoulders`).forEach((shoulder, i) => {
-    readShoulder(shoulder, `${at}.shoulders[${i}]`);
-  });
-  if (given['stockDiameter'] !== undefined) positive(given['stockDiameter'], `${at}.stockDiameter`);
+  each(given['shoulders'], `${at}.shoulders`, readShoulder);
+  if (given['stockDiameter'] !== undefined) {
+    number(given['stockDiameter'], `${at}.stockDiameter`, outside ? { min: large } : { above: 0 });
+  }
   const tolerance = options(given['tolerance'], `${at}.tolerance`, [], ['halfAngleDeg', 'smallDiameter']);
   const stated = Object.entries(tolerance).filter(([, limit]) => limit !== undefined);
   if (stated.length === 0)
     refuse('missing-option', `${at}.tolerance`, tolerance, 'must hold halfAngleDeg, smallDiameter or both');
   for (const [key, limit] of stated) positive(limit, `${at}.tolerance.${key}`);
-  return value as TaperPart;
 }
 
-function readShoulder(value: unknown, at: string): Shoulder {
+function readShoulder(value: unknown, at: string): void {
   const given = options(value, at, ['at', 'diameter', 'gap']);
   choice(given['at'], `${at}.at`, ['large', 'small']);
   positive(given['diameter'], `${at}.diameter`);
   nonNegative(given['gap'], `${at}.gap`);
-  return value as Shoulder;
 }
 
-function readSpherePart(value: unknown): SpherePart {
+function readSpherePart(value: unknown): void {
   const at = 'job.part';
   const given = options(value, at, ['kind', 'target', 'tolerance'], ['stockDiameter']);
-  sphereShape(given['target'] as SpherePart['target']);
+  readTarget(given['target'] as SpherePart['target'], `${at}.target`);
   if (given['stockDiameter'] !== undefined) positive(given['stockDiameter'], `${at}.stockDiameter`);
   const { radius, form } = options(given['tolerance'], `${at}.tolerance`, ['radius'], ['form']);
   positive(radius, `${at}.tolerance.radius`);
   if (form !== undefined) positive(form, `${at}.tolerance.form`);
-  return value as SpherePart;
 }
 
-function readLathe(value: unknown, at: string): Lathe {
+function readLathe(value: unknown, at: string): void {
   const optional = [
     'toolPost',
     'topSlide',
@@ -213,7 +247,13 @@ function readLathe(value: unknown, at: string): Lathe {
   const bar = section(given['guideBar'], `${at}.guideBar`, ['travel', 'scale', 'largestHalfAngleDeg']);
   if (bar) {
     positive(bar['travel'], `${at}.guideBar.travel`);
-    readBarScale(bar['scale']);
+    const scale = options(
+      bar['scale'],
+      `${at}.guideBar.scale`,
+      ['by'],
+      ['radius', 'radiusAlong', 'step', 'from', 'to'],
+    );
+    within(`${at}.guideBar`, () => readBarScale(scale));
     number(bar['largestHalfAngleDeg'], `${at}.guideBar.largestHalfAngleDeg`, { above: 0, below: 90 });
   }
   const tailstock = section(given['tailstock'], `${at}.tailstock`, ['setover'], ['dial']);
@@ -234,26 +274,24 @@ function readLathe(value: unknown, at: string): Lathe {
   if (swivel)
     number(swivel['largestRadius'], `${at}.swivelTool.largestRadius`, { min: swivel['smallestRadius'] as number });
   lengths(given['slides'], `${at}.slides`, ['step', 'noseRadius']);
-  return value as Lathe;
 }
 
-/** A seat and ball; the set-up's own reader checks that they fit when it is used. */
+/** A ball in its hole, and what holds it: they must fit each other. */
 function readBallEnd(value: unknown, at: string): void {
-  const given = options(
-    value,
-    at,
-    ['ballDiameter'],
-    ['mouthDiameter', 'holeAngleDeg', 'pilotDiameter', 'depth', 'holder', 'faceDiameter'],
-  );
-  for (const key of ['ballDiameter', 'mouthDiameter', 'pilotDiameter', 'depth', 'faceDiameter']) {
-    if (given[key] !== undefined) positive(given[key], `${at}.${key}`);
+  const [mouth, ...hole] = HOLE;
+  const given = options(value, at, ['ballDiameter', mouth], [...hole, 'holder', 'faceDiameter']);
+  const { protrusion } = readSeat(given, `${at}.`);
+  const holder = section(given['holder'], `${at}.holder`, ['faceDistance', 'faceDiameter']);
+  if (given['faceDiameter'] !== undefined || holder) {
+    number(given['faceDiameter'], `${at}.faceDiameter`, { min: given[mouth] as number });
   }
-  if (given['holeAngleDeg'] !== undefined)
-    number(given['holeAngleDeg'], `${at}.holeAngleDeg`, { above: 0, below: 180 });
-  lengths(given['holder'], `${at}.holder`, ['faceDistance', 'faceDiameter']);
+  if (holder) {
+    number(holder['faceDistance'], `${at}.holder.faceDistance`, { above: -protrusion });
+    positive(holder['faceDiameter'], `${at}.holder.faceDiameter`);
+  }
 }
 
-function readMill(value: unknown, at: string): Mill {
+function readMill(value: unknown, at: string): void {
   const given = options(value, at, ['name', 'table', 'headTilt'], ['boringHead', 'ballCutters']);
   text(given['name'], `${at}.name`);
   choice(given['table'], `${at}.table`, ['flat', 'upright']);
@@ -266,10 +304,7 @@ function readMill(value: unknown, at: string): Mill {
     for (const key of ['bodyRadius', 'toolReach'])
       if (head[key] !== undefined) positive(head[key], `${at}.boringHead.${key}`);
   }
-  list(given['ballCutters'] ?? [], `${at}.ballCutters`).forEach((cutter, i) => {
-    positive(cutter, `${at}.ballCutters[${i}]`);
-  });
-  return value as Mill;
+  each(given['ballCutters'], `${at}.ballCutters`, positive);
 }
 
 /** An optional section of a machine. */

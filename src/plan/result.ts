@@ -40,6 +40,18 @@ export interface ExpectedError {
   readonly probability: number;
 }
 
+/** The input that limits a result most. */
+export interface RulingInput {
+  /** Its name. */
+  readonly input: string;
+  /** What it is. */
+  readonly meaning: string;
+  /** Expanded uncertainty of the result. */
+  readonly halfWidth: number;
+  /** What would be left of that if this input were held twice as well. */
+  readonly ifHalved: number;
+}
+
 /** What is expected of one toleranced quantity. */
 export interface Expectation {
   /** `small-diameter`, `half-angle`, `radius`, `form`. */
@@ -53,16 +65,9 @@ export interface Expectation {
   /** Budget of the first cut. */
   readonly budget: Budget;
   /** What limits it most at the first cut. */
-  readonly limitedBy: {
-    /** Name of the input. */
-    readonly input: string;
-    /** What it is. */
-    readonly meaning: string;
-    /** Expanded uncertainty of the first cut. */
-    readonly halfWidth: number;
-    /** What would be left of that if this input were held twice as well. */
-    readonly ifHalved: number;
-  };
+  readonly limitedBy: RulingInput;
+  /** What limits it most after one correction; null where first order cannot tell. */
+  readonly correctedLimitedBy: RulingInput | null;
 }
 
 /** One method on one machine. */
@@ -73,9 +78,9 @@ export interface MethodPlan {
   readonly machine: string;
   /** Whether every limit is met. */
   readonly reaches: boolean;
-  /** Whether every tolerance is met, after correction, with the coverage asked for. */
+  /** Whether every tolerance is met after `tries`, with a probability of the coverage asked for. */
   readonly meets: boolean;
-  /** Probability that the part, corrected if that helps, meets every tolerance at once; 0 if it cannot reach. */
+  /** Probability that the part meets every tolerance at once after `tries`; 0 if it cannot reach. */
   readonly probability: number;
   /** Trial cuts, the finished one included, that the plan promises to need. */
   readonly tries: number;
@@ -109,7 +114,10 @@ export interface NeededChange {
   readonly machine: string;
   /** What falls short. */
   readonly limits: readonly Limit[];
-  /** By how much at worst, as a fraction of what there is; infinite lacks (no such equipment) count last. */
+  /**
+   * By how much at worst: what is needed less what there is, as a fraction of the larger of the two. Null where that is
+   * no number (no such equipment); such changes come last.
+   */
   readonly shortBy: number | null;
 }
 
@@ -119,7 +127,7 @@ export interface Plan {
   readonly job: Job;
   /** What was assumed. */
   readonly assumptions: readonly Assumption[];
-  /** Every method on every machine, best first: meets the tolerance, then reaches, then ease. */
+  /** Every method on every machine, best first: those that meet the tolerance by ease, then those that reach, surest first. */
   readonly methods: readonly MethodPlan[];
   /** Position in `methods` of the one to use; null if none reaches. */
   readonly best: number | null;
