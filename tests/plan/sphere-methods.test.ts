@@ -43,9 +43,9 @@ describe('a ball on a stem, 50 mm on 25 mm', () => {
     expect(sweep?.settings).toBeNull();
     expect(sweep?.reasons.map(({ code }) => code)).toEqual(['limit-tilt']);
     expect(sweep?.reasons[0]?.values).toEqual({ needed: expect.closeTo(75, 9), available: 45 });
-    // The nearest way out is the head: 75/45 - 1 = 2/3 more. No cutter is a lack without a number, and comes last.
+    // The nearest way out is the head: 1 - 45/75 = 2/5 of what it needs is missing. No cutter is a lack without a number, and comes last.
     expect(plan.changes.map(({ method }) => method)).toEqual(['tilted-sweep', 'ball-cutter']);
-    expect(plan.changes.map(({ shortBy }) => shortBy)).toEqual([expect.closeTo(2 / 3, 9), null]);
+    expect(plan.changes.map(({ shortBy }) => shortBy)).toEqual([expect.closeTo(0.4, 9), null]);
   });
 
   it('is reached with the table upright: 90° - 75° = 15°', () => {
