@@ -24,7 +24,7 @@ export function sphereFit(angles: readonly number[]): SphereFit {
 }
 
 /** What is left of departures when the fitted sphere is taken off: their width. */
-export function formOf({ cosines, radius, centre }: SphereFit, departures: readonly number[]): number {
+function formOf({ cosines, radius, centre }: SphereFit, departures: readonly number[]): number {
   const [a, b] = [dot(radius, departures), dot(centre, departures)];
   const rest = departures.map((departure, i) => departure - a - b * (cosines[i] as number));
   return Math.max(...rest) - Math.min(...rest);

@@ -312,7 +312,7 @@ function error(plusMinus: number): Setting {
 /** A table of positions longer than this nobody sets by hand: common practice, no source. */
 const MOST_PLACES = 200;
 
-/** Ridges may take this part of the form tolerance; positions and offsets need the rest. */
+/** Ridges may take this part of the form tolerance (of the radius's, if none is given); positions need the rest. */
 const RIDGE_SHARE = 0.5;
 
 function ridge({ tolerance }: SpherePart): number {

@@ -22,7 +22,7 @@ export interface Place {
 }
 
 /** Where an increasing function passes zero. */
-export function zero(f: (x: number) => number, low: number, high: number, turns = 60): number {
+function zero(f: (x: number) => number, low: number, high: number, turns = 60): number {
   let [a, b] = [low, high];
   for (let i = 0; i < turns; i++) {
     const middle = (a + b) / 2;
