@@ -19,7 +19,6 @@ export default defineConfig({
   platform: 'neutral',
   splitting: true,
   treeshake: false,
-  sourcemap: true,
   clean: true,
   // The routines for Student's t (their trace output is left out) and for axis marks are bundled, so that users
   // install nothing for them.
