@@ -1,6 +1,7 @@
 // Reads a job file and prints what to set, what the settings really cut, and what to change after measuring.
-// Usage: node docs/demo/run.mjs [job file]. Build first: `npm run demo` does both.
-import { readFileSync } from 'node:fs';
+// Usage: node docs/demo/run.mjs [job file]. Build first: `npm run demo` does both. Sheets for the shop wall go to reports/demo.
+import { mkdirSync, readFileSync, writeFileSync } from 'node:fs';
+import { fileURLToPath } from 'node:url';
 import {
   ballCentresCorrection,
   ballCentresSettings,
@@ -8,8 +9,11 @@ import {
   convertTaper,
   formatAngle,
   planJob,
+  setoverFigure,
+  shopSheet,
   socketTiltCorrection,
   sweepDiagnosis,
+  sweepFigure,
   sweepSettings,
   sweepSurface,
 } from '../../dist/index.js';
@@ -39,6 +43,16 @@ function compare(job) {
     for (const { message } of reasons) console.log(`      ${message}`);
   }
   for (const { path, value, reason } of plan.assumptions) console.log(`  assumed: ${path} = ${value} (${reason})`);
+  return plan;
+}
+
+/** Writes the sheet for the shop wall. */
+function sheet(plan, method, name, figures) {
+  const folder = fileURLToPath(new URL('../../reports/demo/', import.meta.url));
+  mkdirSync(folder, { recursive: true });
+  const at = plan.methods.findIndex((candidate) => candidate.method === method);
+  writeFileSync(`${folder}${name}.html`, shopSheet({ plan, method: at, figures, format: 'html' }));
+  console.log(`\n  sheet written: reports/demo/${name}.html`);
 }
 
 function taperJob({ job, asReallySet, trialCut }) {
@@ -47,7 +61,7 @@ function taperJob({ job, asReallySet, trialCut }) {
   const between = { headstock, tailstock, faceLength: part.workLength };
 
   heading(`${job.title}: which method`);
-  compare(job);
+  const plan = compare(job);
 
   heading('Settings: work between balls, boring head in the tailstock');
   const set = ballCentresSettings({ ...between, taper: part.taper, dial, length: part.length });
@@ -60,6 +74,15 @@ function taperJob({ job, asReallySet, trialCut }) {
   line('head dial: set', mm(set.settableReading, 2));
   line('error of the small diameter from the graduation', mm(set.diameterError));
   notes(set.notes);
+
+  const work = {
+    largeDiameter: part.largeDiameter,
+    smallDiameter: part.largeDiameter - part.length * set.cuts.rate,
+    length: part.length,
+  };
+  const balls = { headstock: headstock.ballDiameter, tailstock: tailstock.ballDiameter };
+  const figure = setoverFigure({ settings: set, work, distance: part.largeEndAt, balls, unit: job.unit });
+  sheet(plan, 'ball-centres', 'spindle', [{ title: 'The work between balls, from above', svg: figure }]);
 
   heading('What these settings really cut');
   const cut = {
@@ -101,7 +124,7 @@ function ballJob({ job, misSet, settingUncertainties, measured }) {
   const { headTilt, boringHead, table } = job.mills[0];
 
   heading(`${job.title}: which method`);
-  compare(job);
+  const plan = compare(job);
 
   heading('Settings of the tilted sweep');
   const head = { table, largestTiltDeg: headTilt.largestDeg, tiltStepDeg: headTilt.stepDeg, dial: boringHead.dial };
@@ -112,6 +135,9 @@ function ballJob({ job, misSet, settingUncertainties, measured }) {
   line('sweep diameter on the dial', mm(set.dial.settableReading, 2));
   line('radius that the graduations cut', mm(set.settable.radius));
   notes(set.notes);
+
+  const figure = sweepFigure({ target, result: set.settable, unit: job.unit });
+  sheet(plan, 'tilted-sweep', 'handle', [{ title: 'The tilted sweep, from the side', svg: figure }]);
 
   heading('A mis-set sweep, and what it cuts');
   const sweep = {
