@@ -60,9 +60,9 @@ export function readJob(value: unknown): ReadJob {
     coverage,
     assumptions: [
       ...assumedCoverage(given['coverage']),
-      ...setting.assumptions,
+      ...setting.assumptions.filter(({ path }) => matters(path.replace('job.setting.', ''), job)),
       ...measuring.assumptions,
-      ...(job.lathes ?? []).flatMap(assumedTilt),
+      ...(kind === 'taper' ? (job.lathes ?? []).flatMap(assumedTilt) : []),
     ],
   };
 }
@@ -94,6 +94,43 @@ function assumedTilt({ tailstock, largestCentreTiltDeg }: Lathe, i: number): rea
   return [
     { path, value: PLAIN_CENTRE_TILT_DEG, reason: `${SHOP}: beyond this plain centres bear on their edges only` },
   ];
+}
+
+/** Whether the part and the machines have a use for a limit: an assumption that nothing rests on is noise. */
+function matters(key: string, { part, lathes = [], mills = [] }: Job): boolean {
+  const has = (...equipment: (keyof Lathe)[]): boolean =>
+    lathes.some((lathe) => equipment.some((piece) => lathe[piece] !== undefined));
+  const taper = part.kind === 'taper';
+  switch (key) {
+    case 'topSlideDeg':
+      return taper && has('topSlide');
+    case 'guideBarDeg':
+      return taper && has('guideBar');
+    case 'setover':
+    case 'centreDistance':
+      return taper && has('tailstock', 'ballCentres');
+    case 'rollDeg':
+      return taper && has('ballCentres');
+    case 'touchOff':
+      return taper || has('slides');
+    case 'toolHeight':
+      return taper || has('swivelTool');
+    case 'headTiltDeg':
+    case 'sweepRadius':
+    case 'skew':
+      return !taper && mills.some(({ boringHead }) => boringHead !== undefined);
+    case 'miss':
+      return (
+        !taper && mills.some(({ boringHead, ballCutters }) => boringHead !== undefined || ballCutters !== undefined)
+      );
+    case 'swivelRadius':
+    case 'swivelOffset':
+      return !taper && has('swivelTool');
+    case 'position':
+      return !taper && (has('slides') || mills.some(({ ballCutters }) => ballCutters !== undefined));
+    default:
+      return true;
+  }
 }
 
 /** A limit to assume: its value in degrees or in millimetres, and why. */

@@ -331,3 +331,14 @@ it('an inch is 25.4 mm, and nothing else changes', () => {
   const { assumptions } = planJob({ ...(inInches(job) as Job), unit: 'in', measuring: {} }, { trials: 2000 });
   expect(assumptions.find(({ path }) => path === 'job.measuring.diameter')?.value).toBeCloseTo(0.01 / 25.4, 15);
 });
+
+it('assumes aloud only what the part and the machines have a use for', () => {
+  const slideOnly = [{ name: 'gap-bed lathe', centreDistance: 750, topSlide: { travel: 100 } }];
+  const job: Job = { title: 'rudder pin', unit: 'mm', part: PART, lathes: slideOnly };
+  const paths = planJob(job, { trials: 2000 }).assumptions.map(({ path }) => path);
+  expect(paths).toContain('job.setting.topSlideDeg');
+  for (const key of ['guideBarDeg', 'setover', 'rollDeg', 'headTiltDeg', 'skew', 'swivelRadius', 'position']) {
+    expect(paths).not.toContain(`job.setting.${key}`);
+  }
+  expect(paths).not.toContain('job.lathes[0].largestCentreTiltDeg');
+});
