@@ -12,17 +12,7 @@ import {
   text,
   whole,
 } from '../../src/core/checks.js';
-
-/** Calls, and gives the refusal's code and parameter. */
-function refusal(call: () => unknown): string {
-  try {
-    call();
-  } catch (error) {
-    if (error instanceof GeneratrixError) return `${error.code} ${error.parameter}`;
-    throw error;
-  }
-  return 'accepted';
-}
+import { refusal } from '../oracle/refusal.js';
 
 it.each<[string, () => unknown]>([
   ['wrong-kind a', () => number('1', 'a')],

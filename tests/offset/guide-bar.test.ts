@@ -9,8 +9,8 @@ import {
 } from 'generatrix';
 import { describe, expect, it } from 'vitest';
 import { plainArithmetic } from '../../src/budget/arithmetic.js';
+import { refusal } from '../oracle/refusal.js';
 import { brutePath } from './brute-path.js';
-import { refusal } from './refusal.js';
 
 const radians = (deg: number): number => (deg * Math.PI) / 180;
 const angle = fc.double({ min: 0.01, max: 45, noNaN: true });

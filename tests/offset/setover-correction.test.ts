@@ -4,7 +4,7 @@ import { uniformFloat64 } from 'pure-rand/distribution/uniformFloat64';
 import { xoroshiro128plus } from 'pure-rand/generator/xoroshiro128plus';
 import { describe, expect, it } from 'vitest';
 import { fitTrials } from '../../src/offset/trial-fit.js';
-import { refusal } from './refusal.js';
+import { refusal } from '../oracle/refusal.js';
 
 /** What an ideal machine cuts: the work's tail end stands set-over S + S₀ from the line of the bed. */
 function trial(reading: number, offset: number, centreDistance: number, zeroError: number): SetoverTrial {

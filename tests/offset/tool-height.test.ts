@@ -2,8 +2,8 @@ import fc from 'fast-check';
 import { toolHeightModel, toolHeightSurface, toolHeightTolerance } from 'generatrix';
 import { describe, expect, it } from 'vitest';
 import { plainArithmetic as numbers } from '../../src/budget/arithmetic.js';
+import { refusal } from '../oracle/refusal.js';
 import { bruteHollow, brutePath } from './brute-path.js';
-import { refusal } from './refusal.js';
 
 /** Tapers that end well short of the axis, with a tool up to a third of the small radius off. */
 const cut = fc

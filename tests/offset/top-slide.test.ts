@@ -2,9 +2,9 @@ import fc from 'fast-check';
 import { topSlideCorrection, topSlideFromMaster, topSlideModel, topSlideSettings, topSlideSurface } from 'generatrix';
 import { describe, expect, it } from 'vitest';
 import { plainArithmetic } from '../../src/budget/arithmetic.js';
+import { refusal } from '../oracle/refusal.js';
 import { published } from '../reference/published.js';
 import { brutePath } from './brute-path.js';
-import { refusal } from './refusal.js';
 
 const radians = (deg: number): number => (deg * Math.PI) / 180;
 const angle = fc.double({ min: 0.01, max: 80, noNaN: true });

@@ -1,7 +1,8 @@
 import fc from 'fast-check';
 import { ballCutterSteps, type SphereTarget } from 'generatrix/sphere';
 import { describe, expect, it } from 'vitest';
-import { golden, refusal } from './refusal.js';
+import { refusal } from '../oracle/refusal.js';
+import { golden } from './search.js';
 
 const DEG = Math.PI / 180;
 

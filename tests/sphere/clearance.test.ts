@@ -1,6 +1,7 @@
 import { type SphereTarget, type SweepClearanceInput, sweepClearance } from 'generatrix/sphere';
 import { describe, expect, it } from 'vitest';
-import { refusal, uniform } from './refusal.js';
+import { refusal } from '../oracle/refusal.js';
+import { uniform } from './search.js';
 
 const DEG = Math.PI / 180;
 type Point = readonly [number, number, number];

@@ -2,7 +2,8 @@ import fc from 'fast-check';
 import { type SphereTarget, type Sweep, sphereMarks, sphereMarksLimit } from 'generatrix/sphere';
 import { describe, expect, it } from 'vitest';
 import { ridgeHeight, ridgeSine } from '../../src/sphere/scallop.js';
-import { golden, refusal, uniform } from './refusal.js';
+import { refusal } from '../oracle/refusal.js';
+import { golden, uniform } from './search.js';
 
 const DEG = Math.PI / 180;
 type Side = 'ball' | 'socket';

@@ -1,7 +1,8 @@
 import fc from 'fast-check';
 import { type BallInSocketInput, ballInSocket, type Sweep } from 'generatrix/sphere';
 import { describe, expect, it } from 'vitest';
-import { refusal, uniform } from './refusal.js';
+import { refusal } from '../oracle/refusal.js';
+import { uniform } from './search.js';
 
 const DEG = Math.PI / 180;
 

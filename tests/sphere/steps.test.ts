@@ -1,7 +1,8 @@
 import fc from 'fast-check';
 import { type SphereStep, type SphereTarget, sphereSteps } from 'generatrix/sphere';
 import { describe, expect, it } from 'vitest';
-import { golden, refusal, uniform } from './refusal.js';
+import { refusal } from '../oracle/refusal.js';
+import { golden, uniform } from './search.js';
 
 /**
  * What the steps leave on a ray from the centre. A step clears every point within the corner's radius

@@ -3,7 +3,7 @@ import fc from 'fast-check';
 import { plainArithmetic } from 'generatrix/budget';
 import { straightFeedModel, straightFeedSettings, straightFeedSurface } from 'generatrix/sphere';
 import { describe, expect, it } from 'vitest';
-import { refusal } from './refusal.js';
+import { refusal } from '../oracle/refusal.js';
 
 const DEG = Math.PI / 180;
 

@@ -2,7 +2,8 @@ import fc from 'fast-check';
 import { plainArithmetic } from 'generatrix/budget';
 import { swivelCorrection, swivelModel, swivelSettings, swivelSurface } from 'generatrix/sphere';
 import { describe, expect, it } from 'vitest';
-import { refusal, uniform } from './refusal.js';
+import { refusal } from '../oracle/refusal.js';
+import { uniform } from './search.js';
 
 const DEG = Math.PI / 180;
 

@@ -1,15 +1,4 @@
-import { GeneratrixError } from 'generatrix';
-
-/** Code and parameter of the refusal, or 'accepted'. */
-export function refusal(call: () => unknown): string {
-  try {
-    call();
-  } catch (error) {
-    if (error instanceof GeneratrixError) return `${error.code} ${error.parameter}`;
-    throw error;
-  }
-  return 'accepted';
-}
+/** Seeded numbers and a one-dimensional search for the brute force of this folder. */
 
 /** A repeatable source of numbers from 0 to 1 for sampled cases (linear congruential, Numerical Recipes constants). */
 export function uniform(seed: number): () => number {
