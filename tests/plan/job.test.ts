@@ -235,10 +235,10 @@ describe('jobs at random (npm run check:jobs tries 100,000)', () => {
         ends[end.best === null ? 'none' : 'reached']++;
         expect(faults(end)).toEqual([]);
       }),
-      { seed: 13, numRuns: 700 },
+      { seed: 13, numRuns: 150 },
     );
-    expect(ends.reached).toBeGreaterThan(50);
-    expect(ends.none).toBeGreaterThan(50);
+    expect(ends.reached).toBeGreaterThan(20);
+    expect(ends.none).toBeGreaterThan(20);
   });
 
   it('a spoilt one ends in a plan or in a refusal with a path', () => {
@@ -249,7 +249,7 @@ describe('jobs at random (npm run check:jobs tries 100,000)', () => {
         ends.add(end instanceof GeneratrixError ? end.code : 'plan');
         expect(faults(end)).toEqual([]);
       }),
-      { seed: 14, numRuns: 1300 },
+      { seed: 14, numRuns: 400 },
     );
     expect([...ends]).toEqual(
       expect.arrayContaining(['plan', 'wrong-kind', 'out-of-range', 'missing-option', 'unknown-option']),
