@@ -7,7 +7,7 @@ import { readAngleScale, readDial } from '../core/dial.js';
 import { GeneratrixError, refuse } from '../core/errors.js';
 import { HOLE, readSeat } from '../offset/ball-seat.js';
 import { readBarScale } from '../offset/guide-bar-scale.js';
-import { readTarget } from '../sphere/target.js';
+import { sphereShape } from '../sphere/target.js';
 import { readTaper } from '../taper/taper.js';
 import type { Job, Lathe, MeasuringLimits, Mill, SettingLimits, SpherePart, TaperPart } from './job.js';
 import type { Assumption } from './result.js';
@@ -47,7 +47,7 @@ export function readJob(value: unknown): ReadJob {
   }
   const setting = fill('setting', given['setting'], unit, ASSUMED_SETTING);
   const measuring = fill('measuring', given['measuring'], unit, ASSUMED_MEASURING);
-  const coverage = number(given['coverage'] ?? DEFAULT_COVERAGE, 'job.coverage', { min: 0.5, max: 0.9999 });
+  const coverage = number(absent(given['coverage'], DEFAULT_COVERAGE), 'job.coverage', { min: 0.5, max: 0.9999 });
   // A copy: later changes of the caller's object leave the plan alone, and keys that hold undefined are gone.
   const job = JSON.parse(JSON.stringify(value)) as Job;
   return {
@@ -67,10 +67,15 @@ export function readJob(value: unknown): ReadJob {
   };
 }
 
+/** What stands for a key that is left out; null is a value, and refused where it is none. */
+function absent(value: unknown, instead: unknown): unknown {
+  return value === undefined ? instead : value;
+}
+
 /** Reads every item of a list that may be left out; how many there are. */
 function each(value: unknown, at: string, read: (item: unknown, at: string) => void): number {
   // From an array with holes too, which `forEach` would pass over.
-  return Array.from(list(value ?? [], at), (item, i) => read(item, `${at}[${i}]`)).length;
+  return Array.from(list(absent(value, []), at), (item, i) => read(item, `${at}[${i}]`)).length;
 }
 
 /** A reader of another room, whose paths begin at its own argument: puts the path to that argument before them. */
@@ -174,7 +179,7 @@ function fill(
   unit: 'mm' | 'in',
   assumed: Readonly<Record<string, Assumed>>,
 ): { values: Record<string, number>; assumptions: Assumption[] } {
-  const given = options(value ?? {}, `job.${section}`, [], Object.keys(assumed));
+  const given = options(absent(value, {}), `job.${section}`, [], Object.keys(assumed));
   const assumptions: Assumption[] = [];
   const values: Record<string, number> = {};
   for (const [key, [inMillimetres, reason]] of Object.entries(assumed)) {
@@ -253,7 +258,7 @@ function readShoulder(value: unknown, at: string): void {
 function readSpherePart(value: unknown): void {
   const at = 'job.part';
   const given = options(value, at, ['kind', 'target', 'tolerance'], ['stockDiameter']);
-  readTarget(given['target'] as SpherePart['target'], `${at}.target`);
+  within(at, () => sphereShape(given['target'] as SpherePart['target']));
   if (given['stockDiameter'] !== undefined) positive(given['stockDiameter'], `${at}.stockDiameter`);
   const { radius, form } = options(given['tolerance'], `${at}.tolerance`, ['radius'], ['form']);
   positive(radius, `${at}.tolerance.radius`);

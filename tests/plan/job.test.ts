@@ -38,6 +38,17 @@ describe('a wrong job is refused with the path to the field', () => {
     ['taper', 'unit', 'cm', 'out-of-range'],
     ['taper', 'colour', 'red', 'unknown-option'],
     ['taper', 'coverage', 1, 'out-of-range'],
+    // Found by fuzzing: null where a list or a section may be left out, and a sphere whose height overflows.
+    ['taper', 'mills', null, 'wrong-kind'],
+    ['taper', 'lathes', null, 'wrong-kind'],
+    ['taper', 'setting', null, 'wrong-kind'],
+    ['taper', 'coverage', null, 'wrong-kind'],
+    [
+      'sphere',
+      'part.target',
+      { part: 'ball-end', radius: 5e154, stemDiameter: 0.2, flatDiameter: 0.2 },
+      'not-representable',
+    ],
     ['taper', 'part', undefined, 'missing-option'],
     ['taper', 'part.kind', 'gear', 'out-of-range'],
     ['taper', 'part.taper', {}, 'missing-option'],
