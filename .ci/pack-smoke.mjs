@@ -19,7 +19,7 @@ try {
   const packed = JSON.parse(run('npm', ['pack', '--json', '--ignore-scripts', '--pack-destination', dir]));
   const [info] = Array.isArray(packed) ? packed : Object.values(packed);
   const wanted =
-    /^(package\.json|README\.md|LICENSE|CHANGELOG\.md|docs\/third-party-notices\.md|dist\/[^/]+\.(js|cjs|d\.ts|d\.cts))$/;
+    /^(package\.json|README\.md|LICENSE|CHANGELOG\.md|docs\/(third-party-notices\.md|job\.schema\.json)|dist\/[^/]+\.(js|cjs|d\.ts|d\.cts))$/;
   const stray = info.files.map((file) => file.path).filter((path) => !wanted.test(path));
   if (stray.length > 0) throw new Error(`files that users do not need: ${stray}`);
   console.log(`${info.filename}: ${info.files.length} files, ${info.size} B packed, ${info.unpackedSize} B unpacked`);

@@ -6,7 +6,7 @@ import { options, whole } from '../core/checks.js';
 import type { Note } from '../core/notes.js';
 import type { Job } from './job.js';
 import type { Methods, Trial } from './methods.js';
-import { readJob } from './read-job.js';
+import { readJob, within } from './read-job.js';
 import type { Expectation, Limit, MethodPlan, NeededChange, Plan } from './result.js';
 import { sphereMethods } from './sphere-methods.js';
 import { taperMethods } from './taper-methods.js';
@@ -40,9 +40,8 @@ export function planJob(job: Job, settings: { readonly trials?: number } = {}): 
   const read = readJob(job);
   const methods: Methods = read.part.kind === 'taper' ? taperMethods : sphereMethods;
   // The ends of a wide interval take more trials to tell than the user may have asked for.
-  const plans = methods(read, Math.max(trials, leastTrials(read.coverage)))
-    .map((trial) => judge(trial, read.coverage))
-    .sort(better);
+  const tried = within('job.part', () => methods(read, Math.max(trials, leastTrials(read.coverage))));
+  const plans = tried.map((trial) => judge(trial, read.coverage)).sort(better);
   const reachable = plans.findIndex(({ reaches }) => reaches);
   return {
     job: read.job,

@@ -79,7 +79,7 @@ function each(value: unknown, at: string, read: (item: unknown, at: string) => v
 }
 
 /** A reader of another room, whose paths begin at its own argument: puts the path to that argument before them. */
-function within<T>(at: string, read: () => T): T {
+export function within<T>(at: string, read: () => T): T {
   try {
     return read();
   } catch (error) {
