@@ -16,6 +16,7 @@ export {
   frustumDiameterAt,
   frustumDistanceTo,
 } from './frustum.js';
+export { halfAngleDegOfRate, rateOfHalfAngleDeg } from './plain.js';
 export {
   type NearestStandard,
   nearestStandardTaper,
