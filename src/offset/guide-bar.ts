@@ -84,7 +84,7 @@ export function guideBarSettings(set: GuideBarOptions): GuideBarSettings {
   return {
     ...setting,
     halfAngleDeg,
-    diameterError: setting.cuts.rateError * length,
+    diameterError: setting.cuts.rateError * length + 0,
     crossTravel: representable(length * tan, 'length'),
     ...reach(given['travel'], length, 1),
     diameterPerReading: representable(2 * length * scale.slope(halfAngleDeg), 'length'),

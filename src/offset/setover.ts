@@ -120,7 +120,7 @@ export function setOver(
     ...(reach && { reach }),
     ...(length === undefined
       ? {}
-      : { diameterError: cuts.rateError * length, diameterPerReading: representable(perReading, 'length') }),
+      : { diameterError: cuts.rateError * length + 0, diameterPerReading: representable(perReading, 'length') }),
     notes: [
       ...dialRounded(set.reading, set.settableReading, cuts.rateError),
       ...(rule ? ruleDiffers(rule.cuts) : []),

@@ -91,7 +91,7 @@ export function topSlideSettings(set: TopSlideOptions): TopSlideSettings {
     ...setting,
     halfAngleDeg,
     cuts,
-    diameterError: cuts.rateError * length,
+    diameterError: cuts.rateError * length + 0,
     travelNeeded: representable(length / cos, 'length'),
     ...reach(given['travel'], length, cos),
     indicatorOnCylinder: watched * sin,

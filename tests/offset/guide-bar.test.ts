@@ -251,3 +251,12 @@ it.each<[string, () => unknown]>([
 ])('%s', (wanted, call) => {
   expect(refusal(call)).toBe(wanted);
 });
+
+it('leaves no -0 where a length is too small for the error of its diameter (found by fuzzing)', () => {
+  const { diameterError } = guideBarSettings({
+    taper: { halfAngleDeg: 0.4524 },
+    length: 5e-324,
+    scale: { by: 'half-angle', step: 0.001 },
+  });
+  expect(Object.is(diameterError, -0)).toBe(false);
+});
