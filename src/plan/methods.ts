@@ -1,6 +1,6 @@
 /** What a method module hands to the plan: limits, settings and expectations of one method on one machine. */
 import { GeneratrixError } from '../core/errors.js';
-import type { Note } from '../core/notes.js';
+import { inWords, type Note } from '../core/notes.js';
 import type { Expected } from './expect.js';
 import type { ReadJob } from './read-job.js';
 import type { Expectation, Limit, Method } from './result.js';
@@ -43,12 +43,12 @@ export function range(
   { from, to }: { readonly from?: number | undefined; readonly to?: number | undefined },
   unit: string,
 ): readonly Limit[] {
-  const needs = `must read ${show(reading)}${unit}`;
+  const needs = `must read ${inWords(reading)}${unit}`;
   if (from !== undefined && reading < from - 1e-14 * Math.abs(reading)) {
-    const message = `${what} starts at ${show(from)}${unit} and ${needs}`;
+    const message = `${what} starts at ${inWords(from)}${unit} and ${needs}`;
     return [{ code, message, needed: reading, available: from, met: false }];
   }
-  return to === undefined ? [] : [limit(code, `${what} ends at ${show(to)}${unit} and ${needs}`, reading, to)];
+  return to === undefined ? [] : [limit(code, `${what} ends at ${inWords(to)}${unit} and ${needs}`, reading, to)];
 }
 
 /** Equipment that the machine does not have. */
@@ -92,9 +92,4 @@ export function attempt(
 export function refused(error: unknown): Limit {
   if (!(error instanceof GeneratrixError)) throw error;
   return { code: 'set-up', message: error.message, met: false };
-}
-
-/** A number in a sentence: six digits are plenty there. */
-export function show(value: number): string {
-  return String(Number(value.toPrecision(6)));
 }

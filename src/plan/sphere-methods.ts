@@ -9,6 +9,7 @@
  * distance; a swivel's radius; the zero of a slide. It cannot mend what it cannot see or move: the skew of two
  * axes, the offset of a swivel on a ball that cannot be measured aslant, the single errors of stops.
  */
+import { inWords } from '../core/notes.js';
 import { ballCutterSteps } from '../sphere/ball-cutter.js';
 import { sweepClearance } from '../sphere/clearance.js';
 import { sweepSettings } from '../sphere/settings.js';
@@ -17,7 +18,7 @@ import { swivelSettings } from '../sphere/swivel.js';
 import { type SphereShape, sphereShape } from '../sphere/target.js';
 import { type ExpectationInput, type Expected, expectAll, simulated } from './expect.js';
 import type { Lathe, Mill, SpherePart } from './job.js';
-import { attempt, cannot, type Head, limit, type Methods, missing, refused, show, type Trial } from './methods.js';
+import { attempt, cannot, type Head, limit, type Methods, missing, refused, type Trial } from './methods.js';
 import type { ReadJob } from './read-job.js';
 import type { Limit } from './result.js';
 import {
@@ -63,7 +64,7 @@ function tiltedSweep(work: Work, mill: Mill): Trial {
   const limits = [
     limit(
       'tilt',
-      `the head tilts ${headTilt.largestDeg}°, with the table ${table} this part needs ${show(tiltDeg)}°`,
+      `the head tilts ${headTilt.largestDeg}°, with the table ${table} this part needs ${inWords(tiltDeg)}°`,
       tiltDeg,
       headTilt.largestDeg,
     ),
@@ -92,7 +93,7 @@ function sweepRange(
   { reads, from, to }: { readonly reads: 'radius' | 'diameter'; readonly from?: number; readonly to?: number },
 ): readonly Limit[] {
   const needed = reads === 'diameter' ? diameter : diameter / 2;
-  const told = `the sweep needs a ${reads} of ${show(needed)}`;
+  const told = `the sweep needs a ${reads} of ${inWords(needed)}`;
   if (from !== undefined && needed < from) {
     const message = `the head's least sweep is a ${reads} of ${from}, ${told}`;
     return [{ code: 'sweep', message, needed, available: from, met: false }];
@@ -112,12 +113,12 @@ function clearance(part: SpherePart, { bodyRadius, toolReach }: NonNullable<Mill
     const first = clearances[0];
     // A tool that touches by itself is not helped by more reach.
     if (firstCollision && first && !firstCollision.startsWith('head')) {
-      return [{ code: 'clearance', message: `${firstCollision} overlap by ${show(-first.distance)}`, met: false }];
+      return [{ code: 'clearance', message: `${firstCollision} overlap by ${inWords(-first.distance)}`, met: false }];
     }
     return [
       limit(
         'clearance',
-        `the tool reaches ${toolReach} before the head, which clears the part from ${show(leastReach)} on`,
+        `the tool reaches ${toolReach} before the head, which clears the part from ${inWords(leastReach)} on`,
         leastReach,
         // Rounding at the very reach that just clears is no collision.
         firstCollision ? toolReach : Math.max(toolReach, leastReach),
@@ -204,14 +205,14 @@ function swivelTool(work: Work, lathe: Lathe): Trial {
     radius < smallestRadius
       ? {
           code: 'radius',
-          message: `the tool swings a radius of at least ${smallestRadius}, the part has ${show(radius)}`,
+          message: `the tool swings a radius of at least ${smallestRadius}, the part has ${inWords(radius)}`,
           needed: radius,
           available: smallestRadius,
           met: false,
         }
       : limit(
           'radius',
-          `the tool swings a radius of up to ${largestRadius}, the part has ${show(radius)}`,
+          `the tool swings a radius of up to ${largestRadius}, the part has ${inWords(radius)}`,
           radius,
           largestRadius,
         ),
@@ -220,7 +221,7 @@ function swivelTool(work: Work, lathe: Lathe): Trial {
     limits.push(
       limit(
         'swing',
-        `a swivel before the face bores half a sphere, 90° from the bottom, the socket goes to ${show(toDeg)}°`,
+        `a swivel before the face bores half a sphere, 90° from the bottom, the socket goes to ${inWords(toDeg)}°`,
         toDeg,
         90,
       ),
@@ -322,7 +323,7 @@ function ridge({ tolerance }: SpherePart): number {
 function tableLimit(count: number, leftover: number): Limit {
   return limit(
     'steps',
-    `ridges of at most ${show(leftover)} need ${count} positions, more than ${MOST_PLACES} nobody sets by hand`,
+    `ridges of at most ${inWords(leftover)} need ${count} positions, more than ${MOST_PLACES} nobody sets by hand`,
     count,
     MOST_PLACES,
   );
@@ -364,7 +365,7 @@ function ballCutter(work: Work, mill: Mill): Trial {
   // The largest that fits leaves the lowest ridges. It must be smaller than the socket, not as large.
   const cutter = cutters.find((diameter) => side === 'ball' || diameter < 2 * radius);
   if (cutter === undefined) {
-    const message = `the smallest cutter's radius is ${smallest / 2}, it must be less than the socket's, ${show(radius)}`;
+    const message = `the smallest cutter's radius is ${smallest / 2}, it must be less than the socket's, ${inWords(radius)}`;
     return cannot(head, [{ code: 'cutter', message, needed: radius, available: smallest / 2, met: false }]);
   }
   const leftover = ridge(part);
@@ -403,7 +404,7 @@ function cutterReach({ side }: SphereShape, lastDeg: number, { table, headTilt }
     return [
       limit(
         'reach',
-        `a cutter along the axis bores half a sphere, the last pass lies at ${show(lastDeg)}°`,
+        `a cutter along the axis bores half a sphere, the last pass lies at ${inWords(lastDeg)}°`,
         lastDeg,
         90,
       ),
@@ -420,7 +421,7 @@ function cutterReach({ side }: SphereShape, lastDeg: number, { table, headTilt }
     : [
         limit(
           'tilt',
-          `the head tilts ${headTilt.largestDeg}°, the last pass needs ${show(past)}°`,
+          `the head tilts ${headTilt.largestDeg}°, the last pass needs ${inWords(past)}°`,
           past,
           headTilt.largestDeg,
         ),

@@ -1,8 +1,9 @@
 /** What a lathe must be able to do for a taper: its bed, its scales, and what stands in the way of tool post and slide. */
+import { inWords } from '../core/notes.js';
 import { tiltLimit } from '../offset/tilt-limit.js';
 import type { Slope } from '../taper/taper.js';
 import type { CentreBall, Job, Lathe, TaperPart } from './job.js';
-import { limit, show } from './methods.js';
+import { limit } from './methods.js';
 import type { ReadJob } from './read-job.js';
 import type { Limit } from './result.js';
 
@@ -22,7 +23,7 @@ export function onBed({ part, unit }: Work, lathe: Lathe): Limit {
   const [needs, has] = [part.workLength, lathe.centreDistance];
   return limit(
     'bed',
-    `the bed takes ${show(has)} ${unit} between centres, the piece is ${show(needs)} ${unit} long`,
+    `the bed takes ${inWords(has)} ${unit} between centres, the piece is ${inWords(needs)} ${unit} long`,
     needs,
     has,
   );
@@ -43,7 +44,7 @@ export function ballTilt(end: CentreBall, protrusion: number, name: string, { sl
   const { holder, faceDiameter, mouthDiameter, holeAngleDeg = 60 } = end;
   if (!holder || faceDiameter === undefined) return [];
   const { tiltLimitDeg } = tiltLimit({ holder, work: { protrusion, faceDiameter, mouthDiameter, holeAngleDeg } });
-  const message = `the work touches the holder of the ${name} ball at a tilt of ${show(tiltLimitDeg)}°, the half angle is ${show(slope.halfAngleDeg)}°`;
+  const message = `the work touches the holder of the ${name} ball at a tilt of ${inWords(tiltLimitDeg)}°, the half angle is ${inWords(slope.halfAngleDeg)}°`;
   return [limit('tilt', message, slope.halfAngleDeg, tiltLimitDeg)];
 }
 
@@ -57,13 +58,13 @@ export function shoulders(work: Work, { toolPost }: Lathe): readonly Limit[] {
     return rise <= toolReach
       ? limit(
           'shoulder',
-          `the tool reaches ${show(toolReach)} ${unit} before the post, past the shoulder's ${show(rise)} ${unit}`,
+          `the tool reaches ${inWords(toolReach)} ${unit} before the post, past the shoulder's ${inWords(rise)} ${unit}`,
           rise,
           toolReach,
         )
       : limit(
           'shoulder',
-          `the post stands ${show(halfWidth)} ${unit} to each side of the tip, the shoulder at the ${at} end ${show(gap)} ${unit} beyond the taper`,
+          `the post stands ${inWords(halfWidth)} ${unit} to each side of the tip, the shoulder at the ${at} end ${inWords(gap)} ${unit} beyond the taper`,
           halfWidth,
           gap,
         );
@@ -86,7 +87,7 @@ export function slideNose(work: Work, { topSlide }: Lathe): readonly Limit[] {
       ? limit('shoulder', `the slide's nose passes outside the shoulder at the ${at} end`, diameter / 2, radius)
       : limit(
           'shoulder',
-          `the slide's nose runs ${show(beyond)} ${unit} beyond the taper, the shoulder at the ${at} end stands ${show(gap)} ${unit} beyond it`,
+          `the slide's nose runs ${inWords(beyond)} ${unit} beyond the taper, the shoulder at the ${at} end stands ${inWords(gap)} ${unit} beyond it`,
           beyond,
           gap,
         );

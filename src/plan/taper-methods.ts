@@ -2,7 +2,9 @@
  * The four ways to a taper on a lathe, tried on a job: top slide, guide bar, set-over between centres,
  * boring head with the work between balls.
  */
+
 import { fromScale } from '../core/dial.js';
+import { inWords } from '../core/notes.js';
 import { ballCentresSettings } from '../offset/ball-centres.js';
 import { readSeat } from '../offset/ball-seat.js';
 import { guideBarSettings } from '../offset/guide-bar.js';
@@ -14,7 +16,7 @@ import { topSlideSettings } from '../offset/top-slide.js';
 import { readTaper } from '../taper/taper.js';
 import type { Expected } from './expect.js';
 import type { Lathe, TaperPart } from './job.js';
-import { attempt, cannot, type Head, limit, type Methods, missing, range, show, type Trial } from './methods.js';
+import { attempt, cannot, type Head, limit, type Methods, missing, range, type Trial } from './methods.js';
 import { PLAIN_CENTRE_TILT_DEG } from './read-job.js';
 import type { Limit } from './result.js';
 import { expectations, straight } from './taper-expectations.js';
@@ -67,7 +69,7 @@ function topSlide(work: Work, lathe: Lathe): Trial {
       : []),
     limit(
       'travel',
-      `the slide travels ${show(travel)} ${unit}, the taper's side is ${show(side)} ${unit} long`,
+      `the slide travels ${inWords(travel)} ${unit}, the taper's side is ${inWords(side)} ${unit} long`,
       side,
       travel,
     ),
@@ -105,14 +107,14 @@ function guideBar(work: Work, lathe: Lathe): Trial {
     onBed(work, lathe),
     limit(
       'angle',
-      `the bar swings ${show(largestHalfAngleDeg)}°, the half angle is ${show(slope.halfAngleDeg)}°`,
+      `the bar swings ${inWords(largestHalfAngleDeg)}°, the half angle is ${inWords(slope.halfAngleDeg)}°`,
       slope.halfAngleDeg,
       largestHalfAngleDeg,
     ),
     ...range('angle', "the bar's scale", reading(slope.halfAngleDeg), graduation, mark),
     limit(
       'travel',
-      `the bar guides ${show(travel)} ${unit}, the taper is ${show(part.length)} ${unit} long`,
+      `the bar guides ${inWords(travel)} ${unit}, the taper is ${inWords(part.length)} ${unit} long`,
       part.length,
       travel,
     ),
@@ -148,14 +150,14 @@ function setOver(work: Work, lathe: Lathe): Trial {
     ...betweenCentres(work, lathe),
     limit(
       'offset',
-      `the tailstock sets over ${show(setover)} ${unit}, the work needs ${show(offset)} ${unit}`,
+      `the tailstock sets over ${inWords(setover)} ${unit}, the work needs ${inWords(offset)} ${unit}`,
       offset,
       setover,
     ),
     ...range('offset', "the tailstock's dial", times * offset, dial ?? {}, ` ${unit}`),
     limit(
       'tilt',
-      `plain centres bear a tilt of ${show(tilt)}°, the half angle is ${show(slope.halfAngleDeg)}°`,
+      `plain centres bear a tilt of ${inWords(tilt)}°, the half angle is ${inWords(slope.halfAngleDeg)}°`,
       slope.halfAngleDeg,
       tilt,
     ),
@@ -199,7 +201,7 @@ function ballCentres(work: Work, lathe: Lathe): Trial {
     { code: 'balls', message: "the balls' centres must stay apart", met: centreDistance > 0 },
     limit(
       'offset',
-      `the boring head offsets ${show(travel)} ${unit}, the work needs ${show(offset)} ${unit}`,
+      `the boring head offsets ${inWords(travel)} ${unit}, the work needs ${inWords(offset)} ${unit}`,
       offset,
       travel,
     ),
