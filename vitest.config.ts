@@ -3,7 +3,10 @@ import { defineConfig } from 'vitest/config';
 
 const src = fileURLToPath(new URL('./src/', import.meta.url));
 
-export default defineConfig({
+/** What needs a browser has a command of its own, `npm run check:browser`, so that `npm test` needs Node alone. */
+const browserTests = 'tests/**/browser*.test.ts';
+
+export default defineConfig(({ mode }) => ({
   resolve: {
     alias: [
       { find: /^generatrix$/, replacement: `${src}index.ts` },
@@ -11,8 +14,13 @@ export default defineConfig({
     ],
   },
   test: {
-    include: ['tests/**/*.test.ts'],
+    include: mode === 'browser' ? [browserTests] : ['tests/**/*.test.ts'],
+    exclude: mode === 'browser' ? [] : [browserTests],
     allowOnly: false,
+    // One load of the library for all files of a worker: the functions hold no state that a test could leave behind.
+    pool: 'threads',
+    maxWorkers: 2,
+    isolate: false,
     testTimeout: 120_000,
     coverage: {
       provider: 'v8',
@@ -22,4 +30,4 @@ export default defineConfig({
       thresholds: { lines: 95, functions: 95, branches: 90, statements: 95 },
     },
   },
-});
+}));

@@ -49,7 +49,8 @@ const tests = (name, command, report) => {
 check('lint and format', 'npm run -s check:lint');
 check('types', 'npm run -s check:types');
 check('build', 'npm run -s build'); // before the tests: some of them use what is shipped
-tests('tests', 'npm test', 'reports/vitest.json');
+tests('tests', 'npm run coverage', 'reports/vitest.json');
+tests('browser', 'npm run check:browser', 'reports/browser.json');
 check('unused code', 'npm run -s check:unused');
 check('exports', 'npm run -s check:exports');
 check('size', 'npm run -s check:size');

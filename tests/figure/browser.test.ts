@@ -2,17 +2,16 @@
  * The figures in a real browser, at phone and page width, light and dark: text meets no other text, stays within
  * the figure, and can be told from the paper.
  */
-import { type Browser, chromium } from 'playwright-core';
+import type { Browser } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { gallery } from '../../docs/figures/gallery.js';
+import { startBrowser } from '../oracle/browser.js';
 
 let browser: Browser;
 beforeAll(async () => {
-  browser = await chromium.launch({ executablePath: '/usr/bin/chromium', args: ['--no-sandbox'] });
+  browser = await startBrowser();
 });
-afterAll(async () => {
-  await browser.close();
-});
+afterAll(() => browser?.close());
 
 interface Seen {
   readonly texts: readonly {
