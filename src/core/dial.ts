@@ -4,9 +4,9 @@
  * that graduation sets. Graduations are counted in exact decimals from the scale's zero, so that
  * 3 steps of 0.1 read 0.3.
  */
-import { Decimal } from 'decimal.js';
-import { choice, number, options, positive } from './checks.js';
-import { refuse } from './errors.js';
+import { type Allowed, refuse } from './errors.js';
+import { add, decimally, nearestDouble, type Rational, scale } from './rational.js';
+import { anyNumber, choice, type Fields, object, optional, positive, type Reader, readValue, vouched } from './read.js';
 
 /** The dial of a slide, a tailstock or a boring head. */
 export interface Dial {
@@ -56,27 +56,49 @@ export interface AngleSetting {
   readonly roundingErrorDeg: number;
 }
 
+const DIAL: Fields<Dial> = {
+  reads: choice('radius', 'diameter'),
+  step: optional(positive),
+  from: optional(anyNumber),
+  to: optional(anyNumber),
+};
+
+/** Reads a dial whose marks make sense. */
+export const dial: Reader<Dial> = vouched(object(DIAL), (given) => checkMarks(given, ['step', 'from', 'to']));
+
+/** The dial of a machine that has none: any movement can be set. */
+export const NO_DIAL: Dial = { reads: 'radius' };
+
+const ANGLE_SCALE: Fields<AngleScale> = {
+  reads: choice('from-axis', 'from-across'),
+  stepDeg: optional(positive),
+  fromDeg: optional(anyNumber),
+  toDeg: optional(anyNumber),
+};
+
+/** Reads a swivel scale whose marks make sense. */
+export const angleScale: Reader<AngleScale> = vouched(object(ANGLE_SCALE), ({ stepDeg, fromDeg, toDeg }) =>
+  checkMarks({ step: stepDeg, from: fromDeg, to: toDeg }, ['stepDeg', 'fromDeg', 'toDeg']),
+);
+
 /** Checks a dial. */
 export function readDial(value: unknown, parameter: string): Dial {
-  const { reads, ...graduation } = options(value, parameter, ['reads'], ['step', 'from', 'to']);
-  return {
-    reads: choice(reads, `${parameter}.reads`, ['radius', 'diameter']),
-    ...readGraduation(graduation, parameter, ['step', 'from', 'to']),
-  };
+  return readValue(value, dial, parameter);
 }
 
 /** Checks a swivel scale. */
 export function readAngleScale(value: unknown, parameter: string): AngleScale {
-  const { reads, ...graduation } = options(value, parameter, ['reads'], ['stepDeg', 'fromDeg', 'toDeg']);
-  return {
-    reads: choice(reads, `${parameter}.reads`, ['from-axis', 'from-across']),
-    ...readGraduation(graduation, parameter, ['stepDeg', 'fromDeg', 'toDeg']),
-  };
+  return readValue(value, angleScale, parameter);
+}
+
+/** How much a dial shows for a movement of 1: 2 where it counts on the diameter. */
+export function perMovement(reads: Dial['reads']): 1 | 2 {
+  return reads === 'diameter' ? 2 : 1;
 }
 
 /** Puts a movement (on the radius) on a checked dial; refuses what the dial cannot reach. */
 export function setOnDial(value: number, dial: Dial, parameter: string): DialSetting {
-  const times = dial.reads === 'diameter' ? 2 : 1;
+  const times = perMovement(dial.reads);
   const reading = times * value + 0;
   const settableReading = nearestGraduation(reading, dial, parameter);
   const settableValue = settableReading / times;
@@ -105,9 +127,6 @@ export interface Graduation {
   readonly to?: number | undefined;
 }
 
-/** Digits for the product of two doubles; a constructor of our own leaves the caller's settings alone. */
-const Exact = Decimal.clone({ precision: 40 });
-
 /** The graduation nearest to a reading, counted exactly from zero, kept within the range. */
 export function nearestGraduation(
   reading: number,
@@ -118,47 +137,79 @@ export function nearestGraduation(
   const slack = 1e-14 * Math.abs(reading);
   if (reading < from - slack || reading > to + slack) {
     const end = reading < from ? from : to;
-    return refuse('beyond-machine', parameter, reading, `must read ${range(from, to)}; nearest possible ${end}`);
+    return refuse('beyond-machine', parameter, reading, within(from, to, `; nearest possible ${end}`));
   }
   if (step === undefined) return reading;
-  const steps = new Exact(reading).div(step);
-  const graduation = (count: Decimal): number => count.times(step).toNumber() + 0;
-  const rounded = graduation(steps.round());
-  if (rounded > to) return graduation(steps.floor());
-  return rounded < from ? graduation(steps.ceil()) : rounded;
+  const rounded = plainGraduation(reading, step) ?? graduation(nearest(divided(reading, step)), step);
+  if (rounded > to) return graduation(lower(divided(reading, step)), step);
+  return rounded < from ? graduation(lower(divided(reading, step)) + 1n, step) : rounded;
+}
+
+/** The nearest graduation where plain numbers tell it for sure: a step of few decimals, a reading far from half-way. */
+function plainGraduation(reading: number, step: number): number | undefined {
+  const count = reading / step;
+  const whole = Math.round(count);
+  if (Math.abs(whole) > 1e6 || Math.abs(Math.abs(count - whole) - 0.5) < 1e-6) return undefined;
+  for (let power = 1; power <= 1e6; power *= 10) {
+    const figures = step * power;
+    // Both products are exact, so their quotient is rounded once.
+    if (Number.isInteger(figures) && figures <= 1e6 && figures / power === step) return (whole * figures) / power + 0;
+  }
+  return undefined;
 }
 
 /** How far to turn from one reading to another, in the decimals that the readings are written in. */
 export function readingChange(from: number, to: number): number {
-  return new Exact(to).minus(from).toNumber() + 0;
+  return nearestDouble(add(decimally(to), scale(decimally(from), -1n, 1n))) + 0;
 }
 
-/** Checks a scale's marks; the keys are step, least and largest reading. */
-export function readGraduation<K extends string>(
-  given: Readonly<Record<string, unknown>>,
-  parameter: string,
-  [stepKey, fromKey, toKey]: readonly [K, K, K],
-): { readonly [key in K]?: number } {
-  const found: { [key in K]?: number } = {};
-  const step = given[stepKey] === undefined ? undefined : positive(given[stepKey], `${parameter}.${stepKey}`);
-  const from = given[fromKey] === undefined ? undefined : number(given[fromKey], `${parameter}.${fromKey}`);
-  const to = given[toKey] === undefined ? undefined : number(given[toKey], `${parameter}.${toKey}`);
-  if (from !== undefined && to !== undefined && from > to) {
-    return refuse('contradiction', `${parameter}.${toKey}`, to, `must be at least ${fromKey}, ${from}`);
-  }
-  if (step !== undefined && from !== undefined && to !== undefined) {
-    const first = new Exact(from).div(step).ceil().times(step);
-    if (first.greaterThan(to)) {
-      return refuse('contradiction', `${parameter}.${stepKey}`, step, `must have a graduation ${range(from, to)}`);
-    }
-  }
-  if (step !== undefined) found[stepKey] = step;
-  if (from !== undefined) found[fromKey] = from;
-  if (to !== undefined) found[toKey] = to;
-  return found;
+function divided(reading: number, step: number): Rational {
+  const { over, under } = decimally(step);
+  return scale(decimally(reading), under, over);
 }
 
-function range(from: number, to: number): string {
-  if (from === -Infinity) return `at most ${to}`;
-  return to === Infinity ? `at least ${from}` : `from ${from} to ${to}`;
+function graduation(count: bigint, step: number): number {
+  return nearestDouble(scale(decimally(step), count, 1n)) + 0;
+}
+
+/** The nearest whole number, halves away from zero. */
+function nearest({ over, under }: Rational): bigint {
+  const size = over < 0n ? -over : over;
+  const whole = (2n * size + under) / (2n * under);
+  return over < 0n ? -whole : whole;
+}
+
+function lower({ over, under }: Rational): bigint {
+  const whole = over / under;
+  return over < 0n && whole * under !== over ? whole - 1n : whole;
+}
+
+/** Reads the marks among the keys of a larger object. */
+export function readGraduation({ step, from, to }: Readonly<Record<string, unknown>>, parameter: string): Graduation {
+  return readValue({ step, from, to }, graduationReader, parameter);
+}
+
+const graduationReader: Reader<Graduation> = vouched(
+  object<Graduation>({ step: optional(positive), from: optional(anyNumber), to: optional(anyNumber) }),
+  (given) => checkMarks(given, ['step', 'from', 'to']),
+);
+
+/** Refuses marks that contradict each other; the keys are those of step, least and largest reading. */
+export function checkMarks(
+  { step, from, to }: Graduation,
+  [stepKey, fromKey, toKey]: readonly [string, string, string],
+): void {
+  if (from === undefined || to === undefined) return;
+  if (from > to)
+    refuse('contradiction', toKey, to, { kind: 'number', min: from, phrase: `must be at least ${fromKey}, ${from}` });
+  if (step !== undefined && graduation(-lower(divided(-from, step)), step) > to) {
+    refuse('contradiction', stepKey, step, `must have a graduation from ${from} to ${to}`);
+  }
+}
+
+function within(from: number, to: number, more: string): Allowed {
+  const ends = from === -Infinity ? `at most ${to}` : to === Infinity ? `at least ${from}` : `from ${from} to ${to}`;
+  const phrase = `must read ${ends}${more}`;
+  if (from === -Infinity) return { kind: 'number', max: to, phrase };
+  return to === Infinity ? { kind: 'number', min: from, phrase } : { kind: 'number', min: from, max: to, phrase };
 }

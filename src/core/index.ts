@@ -6,7 +6,7 @@
 
 export { type AngleFormat, formatAngle, parseAngle } from './angle-text.js';
 export type { AngleScale, AngleSetting, Dial, DialSetting } from './dial.js';
-export { type ErrorCode, GeneratrixError } from './errors.js';
+export { type Allowed, type ErrorCode, type ErrorData, GeneratrixError } from './errors.js';
 export {
   type FractionFormat,
   formatFraction,
@@ -15,4 +15,4 @@ export {
   parseLength,
   type ShopFraction,
 } from './length-text.js';
-export type { Note } from './notes.js';
+export type { Note } from './words.js';

@@ -1,4 +1,4 @@
-/** Fractions of whole numbers, for text that must be read exactly and rounded to a double once. */
+/** Fractions of whole numbers, for text and graduations that must be read exactly and rounded to a double once. */
 
 /** The number over / under; under > 0. */
 export interface Rational {
@@ -28,6 +28,15 @@ export function exactly(value: number): Rational {
   let under = 1n;
   for (; !Number.isInteger(over); under *= 2n) over *= 2;
   return { over: BigInt(over), under };
+}
+
+/** The decimal number that a double is written as: 1/10 for 0.1. */
+export function decimally(value: number): Rational {
+  const [figures = '', power = '0'] = String(Math.abs(value)).split('e');
+  const { over, under } = readFigures(figures);
+  const sign = value < 0 ? -1n : 1n;
+  const shift = 10n ** BigInt(Math.abs(Number(power)));
+  return Number(power) < 0 ? { over: sign * over, under: under * shift } : { over: sign * over * shift, under };
 }
 
 /** The nearest whole number; halves go to the even one. */

@@ -50,7 +50,7 @@ export function readBarScale(value: unknown): BarScale {
     ['radius', 'radiusAlong', 'step', 'from', 'to'],
   );
   const by = choice(given['by'], 'scale.by', ['half-angle', 'included-angle', 'per-foot', 'offset']);
-  const graduation = readGraduation(given, 'scale', ['step', 'from', 'to']);
+  const graduation = readGraduation(given, 'scale');
   if (by === 'offset') return { graduation, ...offsetScale(given) };
   for (const key of ['radius', 'radiusAlong']) {
     if (given[key] !== undefined) return refuse('contradiction', `scale.${key}`, given[key], 'belongs to offset only');

@@ -283,7 +283,7 @@ function orNearest<T>(set: () => T, nearest: () => string): T {
     return set();
   } catch (error) {
     if (!(error instanceof GeneratrixError) || error.code !== 'beyond-machine') throw error;
-    return refuse(error.code, error.parameter, error.value, `${error.allowed}: ${nearest()}`);
+    return refuse(error.code, error.parameter, error.value, `${error.allowed.phrase}: ${nearest()}`);
   }
 }
 

@@ -8,7 +8,7 @@ function refusal(call: () => unknown): string {
   try {
     call();
   } catch (error) {
-    if (error instanceof GeneratrixError) return `${error.code} ${error.parameter}: ${error.allowed}`;
+    if (error instanceof GeneratrixError) return `${error.code} ${error.parameter}: ${error.allowed.phrase}`;
     throw error;
   }
   return 'accepted';

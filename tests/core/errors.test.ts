@@ -1,5 +1,5 @@
 import { GeneratrixError } from 'generatrix/core';
-import { expect, it } from 'vitest';
+import { expect, it, vi } from 'vitest';
 import {
   choice,
   flag,
@@ -53,6 +53,38 @@ it('survives JSON with all that a program needs', () => {
     code: 'out-of-range',
     parameter: 'a.b',
     value: 3,
-    allowed: 'must be less',
+    allowed: { kind: 'relation', phrase: 'must be less' },
   });
+});
+
+it('is one class for both module systems, and for subclasses of a user in the ordinary way', async () => {
+  vi.resetModules();
+  const again = await import('../../src/core/errors.js');
+  expect(again.GeneratrixError).not.toBe(GeneratrixError);
+  const error = new again.GeneratrixError('aborted', '', undefined, 'must run on');
+  expect(error).toBeInstanceOf(GeneratrixError);
+  class Mine extends GeneratrixError {}
+  expect(error).not.toBeInstanceOf(Mine);
+  expect(new Mine('aborted', '', 0, 'x')).toBeInstanceOf(again.GeneratrixError);
+  expect(new Error('other')).not.toBeInstanceOf(GeneratrixError);
+});
+
+it('becomes plain data that clones, whatever the value was', () => {
+  for (const value of [Number.NaN, () => 1, Symbol('s'), 1n, { a: () => 1 }, 'x'.repeat(1e6), undefined]) {
+    const data = new GeneratrixError('wrong-kind', 'a', value, {
+      kind: 'number',
+      above: 0,
+      phrase: 'must be',
+    }).toJSON();
+    expect(structuredClone(data)).toEqual(data);
+    expect(JSON.parse(JSON.stringify(data))).toEqual(data);
+    expect(data.allowed.above).toBe(0);
+    expect(JSON.stringify(data).length).toBeLessThan(2000);
+  }
+});
+
+it('lets no control character or change of direction through', () => {
+  const error = new GeneratrixError('unknown-option', 'a\u202eb\nc\u0000', '\u2066x', 'must be known');
+  expect(error.parameter).toBe('a\ufffdb\ufffdc\ufffd');
+  expect(/[\p{Cc}\p{Cf}]/u.test(error.message)).toBe(false);
 });

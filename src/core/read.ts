@@ -1,0 +1,422 @@
+/**
+ * Reading what a caller gave. A reader of an options object is typed by the interface that it reads: a record
+ * with exactly the keys of `T`, each a reader of `T[K]`, so that a key renamed, dropped or misspelt on either
+ * side does not compile. It gives typed values with defaults filled in, and refuses unknown keys.
+ *
+ * Paths go from the caller's own argument, without a root word: `centreDistance`, `target.diameter`,
+ * `lathes[0].topSlide.travel`; the argument itself is ''. They are made only when something is refused.
+ * A key that is present but undefined counts as absent; only own properties count; -0 is read as 0.
+ */
+import { type Allowed, type ErrorCode, GeneratrixError, refuse } from './errors.js';
+
+/** Limits of a number: `min` and `max` are allowed themselves, `above` and `below` are not. */
+export type Limits = Pick<Allowed, 'min' | 'max' | 'above' | 'below'>;
+
+/** One thing that is wrong, with its path from the reader that found it. */
+interface Fault {
+  readonly code: ErrorCode;
+  readonly path: string;
+  readonly value: unknown;
+  readonly allowed: Allowed;
+}
+
+/** One run of reading: what was found wrong so far. */
+export interface Reading {
+  readonly faults: Fault[];
+  /** Reading ends when so many faults are found. */
+  readonly most: number;
+  /** Turns text into a number where numbers may be written as text, as in a job file. */
+  readonly parse?: (text: string) => number | undefined;
+}
+
+/** What all readers have; what `read` returns counts only if it added no fault. */
+interface Reads<T> {
+  readonly read: (value: unknown, reading: Reading) => T;
+  /** What it takes, for a schema or a form. */
+  readonly allowed: Allowed;
+  /** Never set: makes the type invariant, so that a reader of fewer or more choices does not compile. */
+  readonly like?: (value: T) => T;
+}
+
+/** Reads a value that must be there. */
+export interface Reader<T> extends Reads<T> {
+  readonly optional?: false;
+}
+
+/** Reads a key that may be left out. */
+export interface Optional<T> extends Reads<T> {
+  readonly optional: true;
+  readonly fallback?: never;
+}
+
+/** Reads a key that may be left out, and then has a value of its own. */
+export interface Defaulted<T> extends Reads<T> {
+  readonly optional: true;
+  readonly fallback: T;
+}
+
+/** A reader for each key of `T`; the keys `D` have defaults. */
+export type Fields<T, D extends keyof T = never> = {
+  readonly [K in keyof T]-?: K extends D
+    ? Defaulted<Exclude<T[K], undefined>>
+    : Record<never, never> extends Pick<T, K>
+      ? Optional<Exclude<T[K], undefined>>
+      : Reader<T[K]>;
+};
+
+/** What reading gives: `T` with the keys `D` filled in. */
+export type Filled<T, D extends keyof T = never> = T & { readonly [K in D]-?: Exclude<T[K], undefined> };
+
+type AnyField = Reads<unknown> & { readonly optional?: boolean; readonly fallback?: unknown };
+
+/** Reads an options object, or throws the first thing that is wrong with it. */
+export function read<T, D extends keyof T = never>(value: unknown, fields: Fields<T, D>): Filled<T, D> {
+  return readValue(value, object(fields)) as Filled<T, D>;
+}
+
+/** Reads a value, or throws the first thing that is wrong with it; `parameter` is its name in the call. */
+export function readValue<T>(value: unknown, reader: Reader<T>, parameter = ''): T {
+  const reading: Reading = { faults: [], most: 1 };
+  const found = reader.read(value, reading);
+  const [fault] = reading.faults;
+  return fault ? refuse(fault.code, joined(parameter, fault.path), fault.value, fault.allowed) : found;
+}
+
+/** A value that was read, or everything that is wrong with it. */
+export type ReadResult<T> =
+  | { readonly value: T }
+  | {
+      /** What is wrong, in the order of the fields. */
+      readonly errors: readonly GeneratrixError[];
+    };
+
+/** Reads a value, or gives all that is wrong with it, 100 faults at most. */
+export function readAll<T>(value: unknown, reader: Reader<T>, parse?: Reading['parse']): ReadResult<T> {
+  const reading: Reading = parse ? { faults: [], most: 100, parse } : { faults: [], most: 100 };
+  const found = reader.read(value, reading);
+  if (reading.faults.length === 0) return { value: found };
+  return {
+    errors: reading.faults.map(({ code, path, value: got, allowed }) => new GeneratrixError(code, path, got, allowed)),
+  };
+}
+
+/** A key that may be left out. */
+export function optional<T>({ read, allowed }: Reader<T>): Optional<T> {
+  return { read, allowed, optional: true };
+}
+
+/** A key that may be left out and then counts as `fallback`. */
+export function defaulted<T>({ read, allowed }: Reader<T>, fallback: T): Defaulted<T> {
+  return { read, allowed, optional: true, fallback };
+}
+
+/** A finite number within limits. */
+export function number(limits: Limits = {}): Reader<number> {
+  const { min = -Infinity, max = Infinity, above = -Infinity, below = Infinity } = limits;
+  const allowed: Allowed = { kind: 'number', ...limits, phrase: `must be a number${phrase(limits)}` };
+  return {
+    allowed,
+    read: (given, reading) => {
+      const value = typeof given === 'string' && reading.parse ? (reading.parse(given) ?? given) : given;
+      if (typeof value !== 'number') return fault(reading, 'wrong-kind', given, allowed);
+      if (!Number.isFinite(value)) {
+        return fault(reading, 'not-finite', given, { ...allowed, phrase: `must be a finite number${phrase(limits)}` });
+      }
+      if (value < min || value > max || value <= above || value >= below) {
+        return fault(reading, 'out-of-range', given, allowed);
+      }
+      return value + 0;
+    },
+  };
+}
+
+/** Any finite number. */
+export const anyNumber: Reader<number> = number();
+/** A number greater than zero: a length, a diameter. */
+export const positive: Reader<number> = number({ above: 0 });
+/** Zero or more: a distance that may vanish. */
+export const nonNegative: Reader<number> = number({ min: 0 });
+
+/** A whole number within limits. */
+export function whole(limits: Limits = {}): Reader<number> {
+  const allowed: Allowed = {
+    kind: 'number',
+    ...limits,
+    whole: true,
+    phrase: `must be a whole number${phrase(limits)}`,
+  };
+  return refined({ ...number(limits), allowed }, (value) => (Number.isInteger(value) ? undefined : allowed));
+}
+
+/** One of a fixed set of words. */
+export function choice<const W extends readonly string[]>(...choices: W): Reader<W[number]> {
+  const allowed: Allowed = { kind: 'choice', choices, phrase: `must be one of ${choices.join(', ')}` };
+  return {
+    allowed,
+    read: (value, reading) =>
+      typeof value === 'string' && choices.includes(value)
+        ? value
+        : fault(reading, typeof value === 'string' ? 'out-of-range' : 'wrong-kind', value, allowed),
+  };
+}
+
+/** True or false. */
+export const flag: Reader<boolean> = {
+  allowed: { kind: 'flag', phrase: 'must be true or false' },
+  read: (value, reading) => (typeof value === 'boolean' ? value : fault(reading, 'wrong-kind', value, flag.allowed)),
+};
+
+/** Text of at most `most` characters. */
+export function text(most = 200): Reader<string> {
+  const allowed: Allowed = { kind: 'text', most, phrase: `must be text of at most ${most} characters` };
+  return {
+    allowed,
+    read: (value, reading) => {
+      if (typeof value !== 'string') return fault(reading, 'wrong-kind', value, allowed);
+      return value.length <= most ? value : fault(reading, 'out-of-range', value, allowed);
+    },
+  };
+}
+
+/** A function, such as a model of the caller's own. */
+export function callable<F extends (...args: never[]) => unknown>(): Reader<F> {
+  const allowed: Allowed = { kind: 'function', phrase: 'must be a function' };
+  return {
+    allowed,
+    read: (value, reading) =>
+      typeof value === 'function' ? (value as unknown as F) : fault(reading, 'wrong-kind', value, allowed),
+  };
+}
+
+/** An array of `least` to `most` items; a hole in it is read as undefined, and so refused. */
+export function array<T>(item: Reader<T>, least = 0, most = 1e7): Reader<readonly T[]> {
+  const allowed: Allowed = { kind: 'array', least, most, phrase: `must be an array of ${counted(least, most)} items` };
+  return {
+    allowed,
+    read: (value, reading) => {
+      if (!Array.isArray(value)) return fault(reading, 'wrong-kind', value, allowed);
+      if (value.length < least || value.length > most) return fault(reading, 'out-of-range', value, allowed);
+      const found: T[] = [];
+      for (let i = 0; i < value.length && reading.faults.length < reading.most; i++) {
+        const before = reading.faults.length;
+        found.push(item.read(value[i], reading));
+        if (reading.faults.length > before) under(reading, before, `[${i}]`);
+      }
+      return found;
+    },
+  };
+}
+
+/** An object with exactly these fields. */
+export function object<T, D extends keyof T = never>(fields: Fields<T, D>): Reader<T> {
+  const known = fields as unknown as Readonly<Record<string, AnyField>>;
+  const keys = Object.keys(known);
+  const allowed: Allowed = { kind: 'object', keys, phrase: `must be an object with ${keys.join(', ')}` };
+  return {
+    allowed,
+    read: (value, reading) => {
+      if (typeof value !== 'object' || value === null || Array.isArray(value)) {
+        return fault(reading, 'wrong-kind', value, allowed);
+      }
+      const given = value as Readonly<Record<string, unknown>>;
+      for (const key of Object.keys(given)) {
+        if (given[key] === undefined || Object.hasOwn(known, key)) continue;
+        reading.faults.push({
+          code: 'unknown-option',
+          path: key,
+          value: key,
+          allowed: { ...allowed, phrase: `is not one of ${keys.join(', ')}` },
+        });
+        if (reading.faults.length >= reading.most) return undefined as T;
+      }
+      const found: Record<string, unknown> = {};
+      for (const key of keys) {
+        const field = known[key] as AnyField;
+        const got = Object.hasOwn(given, key) ? given[key] : undefined;
+        if (got === undefined) {
+          if (field.optional) {
+            if (field.fallback !== undefined) found[key] = field.fallback;
+            continue;
+          }
+          reading.faults.push({
+            code: 'missing-option',
+            path: key,
+            value: undefined,
+            allowed: { ...field.allowed, phrase: 'must be given' },
+          });
+        } else {
+          const before = reading.faults.length;
+          found[key] = field.read(got, reading);
+          if (reading.faults.length > before) under(reading, before, key);
+        }
+        if (reading.faults.length >= reading.most) break;
+      }
+      return found as T;
+    },
+  };
+}
+
+type KeyOf<U> = U extends unknown ? keyof U : never;
+
+/**
+ * One of several objects that differ in their keys: the first key with a branch that the value has says which.
+ * `{ perFoot: { perFoot: positive }, … }`; a key that tells nothing, since several of them have it, is 'shared'.
+ */
+export function byKey<U>(
+  branches: {
+    readonly [K in KeyOf<U> & string]: Fields<Extract<U, Readonly<Record<K, unknown>>>> | 'shared';
+  },
+): Reader<U> {
+  const readers = Object.entries<Fields<U> | 'shared'>(branches as never).flatMap(([key, fields]) =>
+    fields === 'shared' ? [] : [[key, object<U>(fields)] as const],
+  );
+  const keys = [...new Set(readers.flatMap(([, { allowed }]) => allowed.keys ?? []))];
+  const allowed: Allowed = {
+    kind: 'object',
+    keys,
+    phrase: `must be an object with one of ${readers.map(([key]) => key).join(', ')}`,
+  };
+  return {
+    allowed,
+    read: (value, reading) => {
+      if (typeof value !== 'object' || value === null || Array.isArray(value)) {
+        return fault(reading, 'wrong-kind', value, allowed);
+      }
+      const given = value as Readonly<Record<string, unknown>>;
+      const branch = readers.find(([key]) => Object.hasOwn(given, key) && given[key] !== undefined);
+      if (branch) return branch[1].read(value, reading);
+      const stray = Object.keys(given).find((key) => !keys.includes(key) && given[key] !== undefined);
+      if (stray === undefined) return fault(reading, 'missing-option', value, allowed);
+      reading.faults.push({
+        code: 'unknown-option',
+        path: stray,
+        value: stray,
+        allowed: { ...allowed, phrase: `is not one of ${keys.join(', ')}` },
+      });
+      return undefined as U;
+    },
+  };
+}
+
+/** One of several objects, told apart by the word that stands in one of their keys. */
+export function byTag<U, K extends keyof U & string>(
+  tag: K,
+  branches: { readonly [W in U[K] & string]: Fields<Extract<U, Readonly<Record<K, W>>>> },
+): Reader<U> {
+  const entries = Object.entries<Fields<U>>(branches as never);
+  const readers = new Map(entries.map(([word, fields]) => [word, object<U>(fields)] as const));
+  const words = choice(...readers.keys());
+  const keys = [...new Set([...readers.values()].flatMap(({ allowed }) => allowed.keys ?? []))];
+  const allowed: Allowed = { kind: 'object', keys, phrase: `must be an object with ${tag}` };
+  return {
+    allowed,
+    read: (value, reading) => {
+      if (typeof value !== 'object' || value === null || Array.isArray(value)) {
+        return fault(reading, 'wrong-kind', value, allowed);
+      }
+      const word: unknown = Object.hasOwn(value, tag) ? (value as Record<string, unknown>)[tag] : undefined;
+      const reader = typeof word === 'string' ? readers.get(word) : undefined;
+      if (reader) return reader.read(value, reading);
+      if (word === undefined)
+        reading.faults.push({
+          code: 'missing-option',
+          path: tag,
+          value: word,
+          allowed: { ...words.allowed, phrase: 'must be given' },
+        });
+      else {
+        words.read(word, reading);
+        under(reading, reading.faults.length - 1, tag);
+      }
+      return undefined as U;
+    },
+  };
+}
+
+/** A value that must also hold together: `check` gives what would be allowed, or nothing if it does. */
+export function refined<T>(reader: Reader<T>, check: (value: T) => Allowed | undefined): Reader<T> {
+  return {
+    allowed: reader.allowed,
+    read: (value, reading) => {
+      const before = reading.faults.length;
+      const found = reader.read(value, reading);
+      if (reading.faults.length > before) return found;
+      const allowed = check(found);
+      return allowed ? fault(reading, 'out-of-range', value, allowed) : found;
+    },
+  };
+}
+
+/** A value on which a function of ours has the last word: its refusals get the path to the value before theirs. */
+export function vouched<T>(reader: Reader<T>, vouch: (value: T) => void): Reader<T> {
+  return {
+    allowed: reader.allowed,
+    read: (value, reading) => {
+      const before = reading.faults.length;
+      const found = reader.read(value, reading);
+      if (reading.faults.length > before) return found;
+      try {
+        vouch(found);
+      } catch (error) {
+        if (!(error instanceof GeneratrixError)) throw error;
+        reading.faults.push({ code: error.code, path: error.parameter, value: error.value, allowed: error.allowed });
+      }
+      return found;
+    },
+  };
+}
+
+/** A computed result, refused if it left the range of floating-point numbers. */
+export function representable(value: number, parameter: string): number {
+  return Number.isFinite(value)
+    ? value + 0
+    : refuse('not-representable', parameter, value, 'must lead to a result within the range of floating-point numbers');
+}
+
+/**
+ * A whole result, fresh from our own hands: refused if a number in it left the range of floating-point numbers,
+ * and with each -0 in it made 0.
+ */
+export function sound<T>(result: T, parameter = ''): T {
+  if (typeof result === 'number') return representable(result, parameter) as T;
+  if (typeof result !== 'object' || result === null) return result;
+  const parts = result as Record<string, unknown>;
+  for (const key in parts) {
+    const part = parts[key];
+    if (typeof part === 'object') sound(part, parameter);
+    else if (typeof part === 'number' && !(part - part === 0)) representable(part, parameter);
+    else if (part === 0 && 1 / (part as number) < 0) parts[key] = 0;
+  }
+  return result;
+}
+
+function fault<T>(reading: Reading, code: ErrorCode, value: unknown, allowed: Allowed): T {
+  reading.faults.push({ code, path: '', value, allowed });
+  return undefined as T;
+}
+
+/** Puts a step of the path before the faults that were found below it. */
+function under({ faults }: Reading, from: number, step: string): void {
+  for (let i = from; i < faults.length; i++) {
+    const found = faults[i] as Fault;
+    faults[i] = { ...found, path: joined(step, found.path) };
+  }
+}
+
+function joined(step: string, path: string): string {
+  return step === '' || path === '' || path.startsWith('[') ? step + path : `${step}.${path}`;
+}
+
+function counted(least: number, most: number): string {
+  return most >= 1e7 ? `at least ${least}` : `${least} to ${most}`;
+}
+
+function phrase({ min, max, above, below }: Limits): string {
+  const parts = [
+    min === undefined ? '' : `at least ${min}`,
+    above === undefined ? '' : `greater than ${above}`,
+    max === undefined ? '' : `at most ${max}`,
+    below === undefined ? '' : `less than ${below}`,
+  ].filter((part) => part !== '');
+  return parts.length === 0 ? '' : `, ${parts.join(' and ')}`;
+}
