@@ -1,22 +1,11 @@
 /** Every public function shows an example that runs (tests/house/examples.test.ts runs it). */
-import { fileURLToPath } from 'node:url';
 import ts from 'typescript';
 import { expect, it } from 'vitest';
+import { exportsOf, sourceProgram } from '../oracle/program.js';
 
 it('every public function has a runnable example', () => {
-  const door = fileURLToPath(new URL('../../src/index.ts', import.meta.url));
-  const program = ts.createProgram([door], {
-    target: ts.ScriptTarget.ES2022,
-    module: ts.ModuleKind.NodeNext,
-    moduleResolution: ts.ModuleResolutionKind.NodeNext,
-    types: [],
-  });
-  const checker = program.getTypeChecker();
-  const source = program.getSourceFile(door);
-  const module = source && checker.getSymbolAtLocation(source);
-  const functions = (module ? checker.getExportsOfModule(module) : [])
-    .map((symbol) => (symbol.flags & ts.SymbolFlags.Alias ? checker.getAliasedSymbol(symbol) : symbol))
-    .filter((symbol) => symbol.flags & ts.SymbolFlags.Function);
+  const checker = sourceProgram().getTypeChecker();
+  const functions = exportsOf(sourceProgram(), 'src/index.ts').filter(({ flags }) => flags & ts.SymbolFlags.Function);
   expect(functions.length).toBeGreaterThan(0);
   const bare = functions
     .filter(
@@ -25,6 +14,6 @@ it('every public function has a runnable example', () => {
           .getJsDocTags(checker)
           .some(({ name, text }) => name === 'example' && ts.displayPartsToString(text).includes('```ts')),
     )
-    .map((symbol) => symbol.name);
+    .map(({ name }) => name);
   expect(bare).toEqual([]);
 });

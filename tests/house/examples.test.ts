@@ -1,15 +1,10 @@
-/** Every `ts` fence in the README, the docs and the docstrings runs, and must assert something. */
-import { existsSync, readdirSync, readFileSync } from 'node:fs';
-import { fileURLToPath } from 'node:url';
+/** Every `ts` fence in the README, the docs and the docstrings compiles, runs, and asserts what it says. */
+import { readdirSync } from 'node:fs';
 import ts from 'typescript';
 import { describe, expect, it } from 'vitest';
+import { root, runExample, writtenExamples } from '../oracle/examples.js';
+import { programWith } from '../oracle/program.js';
 
-const root = fileURLToPath(new URL('../..', import.meta.url));
-const below = (dir: string): string[] =>
-  existsSync(root + dir) ? readdirSync(root + dir, { recursive: true }).map((file) => `${dir}/${file}`) : [];
-const files = ['README.md', ...below('src'), ...below('docs')].filter(
-  (file) => /\.(ts|md)$/.test(file) && !file.startsWith('docs/api') && existsSync(root + file),
-);
 const rooms = readdirSync(`${root}src`).filter((name) => !name.endsWith('.ts'));
 
 function load(id: string): Promise<unknown> {
@@ -19,53 +14,47 @@ function load(id: string): Promise<unknown> {
   return import(`../../src/${room}/index.ts`);
 }
 
-/** Every ts code fence with its line; in .ts files only inside comments. */
-function fences(file: string): { line: number; code: string }[] {
-  const text = readFileSync(root + file, 'utf8');
-  const source = file.endsWith('.md') ? text : text.replace(/^[ \t]*\* ?/gm, '');
-  return [...source.matchAll(/^```ts(?! no-run)[^\n]*\n([\s\S]*?)^```/gm)].map((match) => ({
-    line: source.slice(0, match.index).split('\n').length,
-    code: match[1] ?? '',
-  }));
-}
+const examples = writtenExamples();
 
-/**
- * `expression; // => value` becomes an assertion, `// throws code`
- * one on the error's code; imports become look-ups.
- */
-function compile(code: string): string {
-  const body = code
-    .replace(
-      /^import (\{[^}]*\}) from '([^']+)';$/gm,
-      (_, names: string, id: string) => `const ${names.replaceAll(' as ', ': ')} = await __load('${id}');`,
-    )
-    .replace(/^(.+?);?\s*\/\/ => (.+)$/gm, '__check($1, $2);')
-    .replace(/^(.+?);?\s*\/\/ throws ([\w-]+).*$/gm, "__refused(() => $1, '$2');");
-  return ts.transpileModule(body, {
-    compilerOptions: { target: ts.ScriptTarget.ES2022, module: ts.ModuleKind.ESNext },
-  }).outputText;
-}
+/** Their models of the caller's own do not compile where an options object stands apart from the call. */
+const NOT_YET = /^src\/budget\/(adaptive|monte-carlo)\.ts$/;
 
-const AsyncFunction = Object.getPrototypeOf(async () => undefined).constructor as new (
-  ...args: string[]
-) => (...args: unknown[]) => Promise<void>;
-
-for (const file of files) {
-  const list = fences(file);
-  if (list.length === 0) continue;
-  describe(file, () => {
-    it.each(list)('example at line $line', async ({ code }) => {
-      let count = 0;
-      const check = (got: unknown, wanted: unknown): void => {
-        count++;
-        expect(got).toEqual(wanted);
-      };
-      const refused = (call: () => unknown, wanted: string): void => {
-        count++;
-        expect(call).toThrow(expect.objectContaining({ name: 'GeneratrixError', code: wanted }));
-      };
-      await new AsyncFunction('__load', '__check', '__refused', compile(code))(load, check, refused);
-      expect(count, 'an example must assert something with // =>').toBeGreaterThan(0);
-    });
+it('all examples compile', () => {
+  const files = new Map(
+    examples
+      .filter(({ file }) => !NOT_YET.test(file))
+      .map(({ file, line, code }) => [
+        `tests/house/${file.replace(/\W/g, '-')}-${line}.ts`,
+        // What a refusal shows may be what the compiler refuses too.
+        code.replace(/^(?=.*\/\/ throws )/gm, '// @ts-ignore\n'),
+      ]),
+  );
+  const program = programWith(files, { noUncheckedIndexedAccess: false, noImplicitAny: false });
+  const wrong = [...files.keys()].flatMap((path) => {
+    const source = program.getSourceFile(root + path);
+    return [...program.getSyntacticDiagnostics(source), ...program.getSemanticDiagnostics(source)].map(
+      ({ messageText }) => `${path}: ${ts.flattenDiagnosticMessageText(messageText, '\n')}`,
+    );
   });
-}
+  expect(files.size).toBeGreaterThan(100);
+  expect(wrong).toEqual([]);
+});
+
+describe.each([...new Set(examples.map(({ file }) => file))])('%s', (from) => {
+  it.each(examples.filter(({ file }) => file === from))('example at line $line', async (example) => {
+    const ran = new Set<number>();
+    const written = await runExample(example, {
+      load,
+      check: (n, got, wanted) => {
+        ran.add(n);
+        expect(got).toEqual(wanted);
+      },
+      refused: (n, call, code) => {
+        ran.add(n);
+        expect(call).toThrow(expect.objectContaining({ name: 'GeneratrixError', code }));
+      },
+    });
+    expect(written, 'an example must assert something with // =>').toBeGreaterThan(0);
+    expect(ran.size, 'checks that ran, against those written').toBe(written);
+  });
+});
