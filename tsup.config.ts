@@ -1,13 +1,13 @@
-import { readdirSync } from 'node:fs';
+import { existsSync, readdirSync } from 'node:fs';
 import { defineConfig } from 'tsup';
 
-/** One entry per room, so that a new room needs no change here. */
-const rooms = readdirSync('src', { withFileTypes: true }).filter((entry) => entry.isDirectory());
+/** One entry per room that has a door, so that a new room needs no change here. */
+const rooms = readdirSync('src').filter((name) => existsSync(`src/${name}/index.ts`));
 
 export default defineConfig({
   entry: {
     index: 'src/index.ts',
-    ...Object.fromEntries(rooms.map(({ name }) => [name, `src/${name}/index.ts`])),
+    ...Object.fromEntries(rooms.map((name) => [name, `src/${name}/index.ts`])),
     // Files of their own for what needs decimal.js and for the tables, so that bundlers leave out what is not used.
     decimals: 'src/core/exact.ts',
     'standards-data': 'src/taper/standards-data.ts',

@@ -3,25 +3,14 @@
  * end face. The work lies on the left, what holds the ball on the right.
  */
 import { choice, number, options, positive } from '../core/checks.js';
+import { field, record } from '../draw/field.js';
+import { COMMON, type FigureOptions, readCommon } from '../draw/options.js';
+import { type Block, type KeyRow, key, page, remarks } from '../draw/page.js';
+import { type Bounds, viewOf } from '../draw/scale.js';
+import { arc, dimension, disc, type Element, line, outline, type Point } from '../draw/svg.js';
+import { type Tag, tags } from '../draw/tags.js';
 import type { BallSeat } from '../offset/ball-seat.js';
 import type { BallHolder, TiltLimit } from '../offset/tilt-limit.js';
-import { field, record } from './field.js';
-import { type Bounds, viewOf } from './scale.js';
-import {
-  arc,
-  type Block,
-  COMMON,
-  dimension,
-  type FigureOptions,
-  type KeyRow,
-  key,
-  readCommon,
-  remarks,
-  sheet,
-  type Tag,
-  tags,
-} from './sheet.js';
-import { disc, type Element, line, outline, type Point } from './svg.js';
 
 /** What {@link ballSeatFigure} needs. */
 export interface BallSeatFigureOptions extends FigureOptions {
@@ -94,7 +83,7 @@ export function ballSeatFigure(figure: BallSeatFigureOptions): string {
   if (part.limit !== undefined) {
     rows.push({ symbol: 'γ', meaning: 'The work can tilt by', value: write.angle(part.limit) });
   }
-  return sheet(
+  return page(
     common,
     'Ball in a centre hole',
     `${where} Its centre stands ${write.length(part.out)} out of the end face. Drawn to scale.`,

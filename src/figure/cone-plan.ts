@@ -2,10 +2,10 @@
  * A taper between its ends seen from above, for the figures of slides and bars: large end on the left, the operator
  * below. Where the taper would be too slender to see, it is drawn steeper by a round factor.
  */
-import { roundDown, roundUp, type View, viewOf } from './scale.js';
-import { dimension, type Tag } from './sheet.js';
-import { type Element, line, outline, type Point } from './svg.js';
-import { decimal } from './text.js';
+import { roundDown, roundUp, type View, viewOf } from '../draw/scale.js';
+import { dimension, type Element, line, outline, type Point } from '../draw/svg.js';
+import type { Tag } from '../draw/tags.js';
+import { decimal } from '../draw/text.js';
 
 /** A taper laid on the page. */
 export interface ConePlan {

@@ -1,13 +1,15 @@
 /** The guide bar swung to the half angle behind the work, seen from above: bar, pivot, cross slide, and its reading. */
 import { options, text } from '../core/checks.js';
 import { tanDeg } from '../core/trigonometry.js';
+import { field } from '../draw/field.js';
+import { COMMON, type FigureOptions, readCommon } from '../draw/options.js';
+import { type Block, key, page, remarks } from '../draw/page.js';
+import { arc, disc, line, outline, type Point } from '../draw/svg.js';
+import { tags } from '../draw/tags.js';
+import { decimal } from '../draw/text.js';
+import { readWork, type TaperedWork } from '../draw/work.js';
 import type { GuideBarSettings } from '../offset/guide-bar.js';
 import { type ConePlan, conePlan, coneTags, coneWork } from './cone-plan.js';
-import { field } from './field.js';
-import { readWork, type TaperedWork } from './setover.js';
-import { arc, type Block, COMMON, type FigureOptions, key, readCommon, remarks, sheet, tags } from './sheet.js';
-import { disc, line, outline, type Point } from './svg.js';
-import { decimal } from './text.js';
 
 /** What {@link guideBarFigure} needs. */
 export interface GuideBarFigureOptions extends FigureOptions {
@@ -52,7 +54,7 @@ export function guideBarFigure(figure: GuideBarFigureOptions): string {
   const work = readWork(given['work']);
   const mean = (work.largeDiameter + work.smallDiameter) / 2;
   const plan = conePlan({ length: work.length, mean, tan: tanDeg(angle) }, { below: 0.12, above: 0.5 }, width);
-  return sheet(
+  return page(
     common,
     'Guide bar swung to the half angle, seen from above',
     `Plan of a lathe. The guide bar behind the work stands at ${write.angle(angle)} to the work's axis and moves ` +

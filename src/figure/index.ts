@@ -5,12 +5,18 @@
  * @module figure
  */
 
+export { type BudgetFigureOptions, budgetFigure } from '../draw/budget.js';
+export {
+  type DepartureFigureOptions,
+  type DeparturePoint,
+  departureFigure,
+  type WantedShape,
+} from '../draw/departure.js';
+export { type DialFigureOptions, dialFigure } from '../draw/dial.js';
+export type { FigureOptions } from '../draw/options.js';
+export type { TaperedWork } from '../draw/work.js';
 export { type BallSeatFigureOptions, ballSeatFigure } from './ball-seat.js';
-export { type BudgetFigureOptions, budgetFigure } from './budget.js';
-export { type DepartureFigureOptions, type DeparturePoint, departureFigure, type WantedShape } from './departure.js';
-export { type DialFigureOptions, dialFigure } from './dial.js';
 export { type GuideBarFigureOptions, guideBarFigure } from './guide-bar.js';
-export { type SetoverFigureOptions, setoverFigure, type TaperedWork } from './setover.js';
-export type { FigureOptions } from './sheet.js';
+export { type SetoverFigureOptions, setoverFigure } from './setover.js';
 export { type SweepFigureOptions, sweepFigure } from './sweep.js';
 export { type TopSlideFigureOptions, topSlideFigure } from './top-slide.js';

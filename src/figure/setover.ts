@@ -5,35 +5,16 @@
  */
 import { choice, number, options, positive } from '../core/checks.js';
 import { refuse } from '../core/errors.js';
+import { field } from '../draw/field.js';
+import { COMMON, type FigureOptions, readCommon } from '../draw/options.js';
+import { type Block, type KeyRow, key, page, remarks } from '../draw/page.js';
+import { roundDown, roundUp, type View, viewOf } from '../draw/scale.js';
+import { arc, dimension, disc, type Element, line, outline, type Point } from '../draw/svg.js';
+import { tags } from '../draw/tags.js';
+import { decimal } from '../draw/text.js';
+import { readWork, type TaperedWork } from '../draw/work.js';
 import type { BallCentresSettings } from '../offset/ball-centres.js';
 import type { SetoverSettings } from '../offset/setover.js';
-import { field } from './field.js';
-import { roundDown, roundUp, type View, viewOf } from './scale.js';
-import {
-  arc,
-  type Block,
-  COMMON,
-  dimension,
-  type FigureOptions,
-  type KeyRow,
-  key,
-  readCommon,
-  remarks,
-  sheet,
-  tags,
-} from './sheet.js';
-import { disc, type Element, line, outline, type Point } from './svg.js';
-import { decimal } from './text.js';
-
-/** The taper within a piece of work. */
-export interface TaperedWork {
-  /** Diameter of the taper's large end. */
-  readonly largeDiameter: number;
-  /** Diameter of its small end. */
-  readonly smallDiameter: number;
-  /** Axial length of the taper. */
-  readonly length: number;
-}
 
 /** What {@link setoverFigure} needs. */
 export interface SetoverFigureOptions extends FigureOptions {
@@ -116,7 +97,7 @@ export function setoverFigure(figure: SetoverFigureOptions): string {
     plan.factor === 1
       ? 'Drawn to scale.'
       : `Set-over, angle and taper are drawn ${decimal(plan.factor, 0)} times too large; lengths and the mean diameter are to scale.`;
-  return sheet(
+  return page(
     common,
     `Work set over between ${balls ? 'balls' : 'centres'}, seen from above`,
     `Plan of a lathe. The tailstock is set over by ${write.length(S)} on ${write.length(L)} between the pivots, ` +
@@ -263,17 +244,6 @@ function readDistance(given: Readonly<Record<string, unknown>>): number {
     return refuse('missing-option', 'centreDistance', undefined, 'must be given: these settings do not hold it');
   }
   return positive(stated ?? held, 'centreDistance');
-}
-
-/** Checks a taper; `longest` is the room that it has. */
-export function readWork(value: unknown, longest: number = Infinity): TaperedWork {
-  const work = options(value, 'work', ['largeDiameter', 'smallDiameter', 'length']);
-  const largeDiameter = positive(work['largeDiameter'], 'work.largeDiameter');
-  return {
-    largeDiameter,
-    smallDiameter: number(work['smallDiameter'], 'work.smallDiameter', { min: 0, below: largeDiameter }),
-    length: number(work['length'], 'work.length', { above: 0, max: longest }),
-  };
 }
 
 function readBalls(value: unknown): Plan['balls'] {

@@ -3,28 +3,17 @@
  * of a ball, or the opening of a socket, on top; the sweep's circle edge-on; what it covers, and what it leaves.
  */
 import { options } from '../core/checks.js';
+import { field, record } from '../draw/field.js';
+import { COMMON, type FigureOptions, readCommon } from '../draw/options.js';
+import { type Block, type KeyRow, key, page, remarks } from '../draw/page.js';
+import { type View, viewOf } from '../draw/scale.js';
+import { arc, dimension, disc, type Element, element, line, outline, type Point, rounded } from '../draw/svg.js';
+import { type Tag, tags } from '../draw/tags.js';
+import type { Writer } from '../draw/text.js';
 import type { SweepEnd } from '../sphere/coverage.js';
 import type { SweepResult, SweepSettings } from '../sphere/settings.js';
 import { readSweep, type Sweep } from '../sphere/sweep.js';
 import { type SphereShape, type SphereTarget, sphereShape } from '../sphere/target.js';
-import { field, record } from './field.js';
-import { type View, viewOf } from './scale.js';
-import {
-  arc,
-  type Block,
-  COMMON,
-  dimension,
-  type FigureOptions,
-  type KeyRow,
-  key,
-  readCommon,
-  remarks,
-  sheet,
-  type Tag,
-  tags,
-} from './sheet.js';
-import { disc, type Element, element, line, outline, type Point, rounded } from './svg.js';
-import type { Writer } from './text.js';
 
 /** What {@link sweepFigure} needs. */
 export interface SweepFigureOptions extends FigureOptions {
@@ -78,7 +67,7 @@ export function sweepFigure(figure: SweepFigureOptions): string {
       : [`The axes pass each other by ${write.small(sweep.skew)}, which this view cannot show.`]),
   ];
   const name = shape.side === 'ball' ? 'ball' : 'socket';
-  return sheet(
+  return page(
     common,
     `Tilted sweep that cuts a ${name}, side view`,
     `The spindle's axis meets the work's axis at ${write.angle(field(result['sweep'], 'result.sweep', 'tiltDeg'))}; ` +

@@ -1,23 +1,14 @@
 /** The top slide swung to the half angle, seen from above: work, slide, travel, and what scale and indicator read. */
 import { options } from '../core/checks.js';
 import { tanDeg } from '../core/trigonometry.js';
+import { field } from '../draw/field.js';
+import { COMMON, type FigureOptions, readCommon } from '../draw/options.js';
+import { type Block, key, page, remarks } from '../draw/page.js';
+import { arc, dimension, line, outline, type Point } from '../draw/svg.js';
+import { tags } from '../draw/tags.js';
+import { readWork, type TaperedWork } from '../draw/work.js';
 import type { TopSlideSettings } from '../offset/top-slide.js';
 import { type ConePlan, conePlan, coneTags, coneWork } from './cone-plan.js';
-import { field } from './field.js';
-import { readWork, type TaperedWork } from './setover.js';
-import {
-  arc,
-  type Block,
-  COMMON,
-  dimension,
-  type FigureOptions,
-  key,
-  readCommon,
-  remarks,
-  sheet,
-  tags,
-} from './sheet.js';
-import { line, outline, type Point } from './svg.js';
 
 /** What {@link topSlideFigure} needs. */
 export interface TopSlideFigureOptions extends FigureOptions {
@@ -54,7 +45,7 @@ export function topSlideFigure(figure: TopSlideFigureOptions): string {
   const work = readWork(given['work']);
   const mean = (work.largeDiameter + work.smallDiameter) / 2;
   const plan = conePlan({ length: work.length, mean, tan: tanDeg(angle) }, { below: 0.5, above: 0.1 }, width);
-  return sheet(
+  return page(
     common,
     'Top slide swung to the half angle, seen from above',
     `Plan of a lathe. The top slide stands at ${write.angle(angle)} to the work's axis and travels ` +

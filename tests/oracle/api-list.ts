@@ -1,5 +1,5 @@
 /** The public interface as text: every export of every room with its type, without comments. */
-import { readdirSync } from 'node:fs';
+import { existsSync, readdirSync } from 'node:fs';
 import ts from 'typescript';
 import { root } from './examples.js';
 import { exportsOf, sourceProgram } from './program.js';
@@ -25,7 +25,7 @@ export function apiList(): string {
           .printNode(ts.EmitHint.Unspecified, bare(node), node.getSourceFile())
           .replace(/^export (?:async )?|\n$/g, '');
   return readdirSync(`${root}src`)
-    .filter((name) => !name.endsWith('.ts'))
+    .filter((name) => existsSync(`${root}src/${name}/index.ts`))
     .map((room) => {
       const symbols = exportsOf(program, `src/${room}/index.ts`);
       const lines = symbols.flatMap(({ declarations = [] }) => declarations.map(declared));

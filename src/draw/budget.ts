@@ -6,8 +6,9 @@
 import type { Budget } from '../budget/first-order.js';
 import { list, options, text, whole } from '../core/checks.js';
 import { field, record } from './field.js';
+import { COMMON, type FigureOptions, readCommon } from './options.js';
+import { type Block, key, page, remarks } from './page.js';
 import { MARGIN, marks } from './scale.js';
-import { type Block, COMMON, type FigureOptions, key, readCommon, remarks, sheet } from './sheet.js';
 import { type Element, element, label, line } from './svg.js';
 import { broken, decimal, LINE, significant, textWidth } from './text.js';
 
@@ -64,7 +65,7 @@ export function budgetFigure(figure: BudgetFigureOptions): string {
   const summary =
     `${shown.length} of ${rows.length} inputs, the largest contribution first. ` +
     `Result ${withUnit(value, digits)}, expanded uncertainty ${withUnit(expanded, digits)}.`;
-  return sheet(common, meaning === '' ? 'Where the uncertainty comes from' : `Uncertainty: ${meaning}`, summary, [
+  return page(common, meaning === '' ? 'Where the uncertainty comes from' : `Uncertainty: ${meaning}`, summary, [
     bars(shown, width, unit),
     ...(rest > 0
       ? [remarks([`${rest} smaller ${rest === 1 ? 'contribution is' : 'contributions are'} not drawn.`], width)]

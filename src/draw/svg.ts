@@ -42,6 +42,32 @@ export function disc(part: string, look: string, [cx, cy]: Point, r: number): El
   return element('circle', { class: look, 'data-part': part, cx, cy, r });
 }
 
+/** A dimension line from one point to another with an arrow at each end, or a plain line where it is short. */
+export function dimension(part: string, from: Point, to: Point): readonly Element[] {
+  const length = Math.hypot(to[0] - from[0], to[1] - from[1]);
+  const main = line(part, 'gx-dimension', from, to);
+  if (length < 14) return [main];
+  const [ux, uy] = [(to[0] - from[0]) / length, (to[1] - from[1]) / length];
+  const head = ([x, y]: Point, way: number): Element => {
+    const [bx, by] = [x + way * 6 * ux, y + way * 6 * uy];
+    const d = `M${rounded(x)} ${rounded(y)}L${rounded(bx - 2 * uy)} ${rounded(by + 2 * ux)}L${rounded(bx + 2 * uy)} ${rounded(by - 2 * ux)}Z`;
+    return element('path', { class: 'gx-tool', 'data-part': `${part}-arrow`, d });
+  };
+  return [main, head(from, 1), head(to, -1)];
+}
+
+/** The part of a circle about a point of the page from one angle to another, degrees, 0 to the right, 90 up. */
+export function arc(part: string, look: string, [x, y]: Point, r: number, fromDeg: number, toDeg: number): Element {
+  const end = (deg: number): Point => [
+    x + r * Math.cos((deg * Math.PI) / 180),
+    y - r * Math.sin((deg * Math.PI) / 180),
+  ];
+  const [[x1, y1], [x2, y2]] = [end(fromDeg), end(toDeg)];
+  const large = Math.abs(toDeg - fromDeg) > 180 ? 1 : 0;
+  const d = `M${rounded(x1)} ${rounded(y1)}A${rounded(r)} ${rounded(r)} 0 ${large} ${toDeg > fromDeg ? 0 : 1} ${rounded(x2)} ${rounded(y2)}`;
+  return element('path', { class: look, 'data-part': part, d });
+}
+
 /** Text whose place is given by its baseline. */
 export function label(
   look: string,

@@ -6,8 +6,9 @@ import { options, positive, text } from '../core/checks.js';
 import type { AngleSetting, DialSetting } from '../core/dial.js';
 import { refuse } from '../core/errors.js';
 import { field, record } from './field.js';
+import { COMMON, type FigureOptions, readCommon } from './options.js';
+import { type Block, key, page } from './page.js';
 import { MARGIN, marks } from './scale.js';
-import { type Block, COMMON, type FigureOptions, key, readCommon, sheet } from './sheet.js';
 import { type Element, label, line, outline, type Point } from './svg.js';
 import { textWidth } from './text.js';
 
@@ -58,7 +59,7 @@ export function dialFigure(figure: DialFigureOptions): string {
   const written = angular ? write.angle : write.length;
   const name = text(given['name'] ?? (angular ? 'Swivel scale' : 'Dial'), 'name');
   const around = step === undefined ? freeScale(exact, nearest) : stepScale(step, count, nearest);
-  return sheet(common, name, `Exact reading ${written(exact)}, nearest graduation ${written(nearest)}.`, [
+  return page(common, name, `Exact reading ${written(exact)}, nearest graduation ${written(nearest)}.`, [
     lay(exact, nearest, around, width),
     key(
       [

@@ -3,11 +3,12 @@
  * departure is drawn many times larger, by a round factor that is stated, with a bar that shows a round length of it.
  */
 import { choice, list, number, options, positive } from '../core/checks.js';
+import { COMMON, type FigureOptions, readCommon } from './options.js';
+import { type Block, key, page, remarks } from './page.js';
 import { roundDown, viewOf } from './scale.js';
-import { readWork, type TaperedWork } from './setover.js';
-import { type Block, COMMON, dimension, type FigureOptions, key, readCommon, remarks, sheet } from './sheet.js';
-import { type Element, label, line, outline, type Point } from './svg.js';
+import { dimension, type Element, label, line, outline, type Point } from './svg.js';
 import { decimal } from './text.js';
+import { readWork, type TaperedWork } from './work.js';
 
 /** What was wanted. */
 export type WantedShape =
@@ -84,7 +85,7 @@ export function departureFigure(figure: DepartureFigureOptions): string {
     largest === 0
       ? 'No departure anywhere.'
       : `The departure is drawn ${decimal(drawn.factor, drawn.factor < 1 ? 6 : 0)} times larger than the part.`;
-  return sheet(
+  return page(
     common,
     `Cut against the wanted ${shape.name}`,
     `Departure from the wanted ${shape.name} from ${write.small(low)} to ${write.small(high)}. ${scale}`,
