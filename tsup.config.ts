@@ -20,21 +20,6 @@ export default defineConfig({
   splitting: true,
   treeshake: false,
   clean: true,
-  // The routines for Student's t (their trace output is left out) and for axis marks are bundled, so that users
-  // install nothing for them.
-  noExternal: [/^@stdlib\//, 'd3-array'],
-  esbuildOptions: (options) => {
-    options.mainFields = ['browser', 'module', 'main'];
-  },
-  esbuildPlugins: [
-    {
-      name: 'no-trace',
-      setup: ({ onResolve, onLoad }) => {
-        onResolve({ filter: /^debug$/ }, ({ path }) => ({ path, namespace: 'no-trace' }));
-        onLoad({ filter: /.*/, namespace: 'no-trace' }, () => ({
-          contents: 'module.exports = () => () => undefined;',
-        }));
-      },
-    },
-  ],
+  // The routine for axis marks is bundled, so that users install nothing for it.
+  noExternal: ['d3-array'],
 });

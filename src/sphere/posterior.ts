@@ -5,8 +5,8 @@
  * into slices; in each slice the best places are found by damped least squares from several starts, and
  * weighted points of an even sequence (J. H. Halton, 1960) are laid about all of them.
  */
-import erfcinv from '@stdlib/math-base-special-erfcinv';
 import { EigenvalueDecomposition, Matrix, solve } from 'ml-matrix';
+import { studentQuantile } from '../budget/student.js';
 
 /** A problem: what is left unexplained, in units of its uncertainty, for given unknowns. */
 export interface Problem {
@@ -104,7 +104,7 @@ export function posterior(problem: Problem, starts: readonly (readonly number[])
       const turn = SPREADS.length * shapes.length;
       const index = 1 + i * Math.ceil(POINTS / turn) + Math.floor(k / turn);
       const off = shape.strengths.map(
-        (strength, d) => (-Math.SQRT2 * erfcinv(2 * radicalInverse(index, d)) * spread) / Math.sqrt(1 + strength),
+        (strength, d) => (studentQuantile(radicalInverse(index, d), null) * spread) / Math.sqrt(1 + strength),
       );
       const bend = follow(problem, shape, off);
       const x = placeAt(
