@@ -1,7 +1,7 @@
 /** One way of stating a taper to another. */
-import { choice, representable } from '../core/checks.js';
 import { type Pair, quotient, times } from '../core/double-double.js';
-import { halfAngleDegOf, readRatio, TANGENTS, type Taper } from './taper.js';
+import { choice, type Reader, readValue, representable } from '../core/read.js';
+import { halfAngleDegOf, ratioOf, TANGENTS, type Taper, taper as taperReader } from './taper.js';
 
 /** The single-number ways of stating a taper; they are the keys of {@link Taper}. */
 export type TaperStatement =
@@ -22,6 +22,9 @@ export const STATEMENTS: readonly TaperStatement[] = [
   'includedAngleDeg',
   'halfAngleDeg',
 ];
+
+/** Reads the name of a way of stating a taper. */
+export const taperStatement: Reader<TaperStatement> = choice(...STATEMENTS);
 
 /**
  * States a taper in another way. The result is within 0.6 units in the last place of the true value of
@@ -46,8 +49,8 @@ export const STATEMENTS: readonly TaperStatement[] = [
  * ```
  */
 export function convertTaper(taper: Taper, to: TaperStatement): number {
-  const ratio = readRatio(taper, 'taper');
-  const statement = choice(to, 'to', STATEMENTS);
+  const ratio = ratioOf(readValue(taper, taperReader, 'taper'));
+  const statement = readValue(to, taperStatement, 'to');
   if (statement === 'halfAngleDeg') return halfAngleDegOf(ratio);
   if (statement === 'includedAngleDeg') return 2 * halfAngleDegOf(ratio);
   const { opposite, adjacent } = ratio;
@@ -55,7 +58,7 @@ export function convertTaper(taper: Taper, to: TaperStatement): number {
     statement === 'oneIn'
       ? quotient(adjacent, times(opposite, TWO))[0]
       : quotient(times(opposite, [TANGENTS[statement], 0]), adjacent)[0];
-  return representable(value, statement);
+  return representable(value, 'taper');
 }
 
 const TWO: Pair = [2, 0];

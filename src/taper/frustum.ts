@@ -7,7 +7,8 @@
 import { number, options, positive, representable } from '../core/checks.js';
 import { type Pair, plus, product, quotient, squareRoot, sum, times } from '../core/double-double.js';
 import { refuse } from '../core/errors.js';
-import { halfAngleDegOf, type Ratio, readRatio, type Taper } from './taper.js';
+import { readValue } from '../core/read.js';
+import { halfAngleDegOf, type Ratio, ratioOf, type Taper, taper } from './taper.js';
 
 /** Any three of these; a fourth must agree. */
 export interface FrustumOptions {
@@ -170,7 +171,7 @@ function resolve(given: Readonly<Record<string, unknown>>): Resolved {
   const small = maybe('smallDiameter');
   const length = given['length'] === undefined ? undefined : positive(given['length'], 'frustum.length');
   const tolerance = maybe('tolerance');
-  const ratio = given['taper'] === undefined ? undefined : readRatio(given['taper'] as Taper, 'frustum.taper');
+  const ratio = given['taper'] === undefined ? undefined : ratioOf(readValue(given['taper'], taper, 'frustum.taper'));
   if (large !== undefined && small !== undefined && small >= large) {
     return refuse(
       'impossible-geometry',
@@ -180,7 +181,7 @@ function resolve(given: Readonly<Record<string, unknown>>): Resolved {
     );
   }
   if (large !== undefined && small !== undefined && length !== undefined) {
-    const stated = readRatio({ largeDiameter: large, smallDiameter: small, length }, 'frustum');
+    const stated = ratioOf({ largeDiameter: large, smallDiameter: small, length });
     if (!ratio) return { large, small, length, ratio: stated };
     const wanted = widened(small, length, ratio, 'frustum.taper');
     const off = large - wanted;

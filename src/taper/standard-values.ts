@@ -4,6 +4,7 @@
  * all values here come from secondary tables, agreeing in at least two of them unless noted.
  */
 import { refuse } from '../core/errors.js';
+import { type Reader, text, vouched } from '../core/read.js';
 
 /** How a standard defines its taper. */
 export interface StandardStatement {
@@ -56,6 +57,11 @@ const SERIES: Readonly<Record<string, Series>> = {
   // ISO 80369-7: 6 %.
   luer: { statement: 'percent', sizes: '', values: '6' },
 };
+
+/** Reads the name of a standard taper. */
+export const standardName: Reader<string> = vouched(text(), (name) => {
+  standardStatement(name, '');
+});
 
 /** The statement that defines a taper named `series` or `series-size`, such as `morse-3`. */
 export function standardStatement(name: string, parameter: string): StandardStatement {

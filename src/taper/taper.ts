@@ -1,12 +1,22 @@
 /**
- * The one way every function takes a taper: an object with one key that says how it is stated.
- * Terms follow ISO 3040: rate of taper C = (D - d)/L = 2 tan(half angle), also written 1 : x.
+ * The one way every function takes a taper: an object with one key that says how it is stated, or a result that
+ * states one. Terms follow ISO 3040: rate of taper C = (D - d)/L = 2 tan(half angle), also written 1 : x.
  */
-import { number, options, positive, text } from '../core/checks.js';
 import { type Pair, plus, quotient, squareRoot, sum, times } from '../core/double-double.js';
 import { refuse } from '../core/errors.js';
+import {
+  type Fields,
+  nonNegative,
+  number,
+  object,
+  optional,
+  positive,
+  type Reader,
+  readValue,
+  vouched,
+} from '../core/read.js';
 import { angleDegOf, sineCosineDeg } from '../core/trigonometry.js';
-import { standardStatement } from './standard-values.js';
+import { standardName, standardStatement } from './standard-values.js';
 
 /** A taper, stated in any one of these ways. */
 export type Taper =
@@ -82,8 +92,29 @@ export interface Ratio {
 /** The statements by a plain ratio, as multiples of the tangent of the half angle. */
 export const TANGENTS = { perSide: 1, rate: 2, perInch: 2, perFoot: 24, percent: 200, mmPer100mm: 200 } as const;
 
-/** The three keys of a taper that is stated by two diameters and their distance. */
+/** Every key of every way of stating a taper. */
+type Stated = { readonly [K in KeyOf<Taper>]?: Extract<Taper, Readonly<Record<K, unknown>>>[K] };
+type KeyOf<U> = U extends unknown ? keyof U : never;
+
+const STATED: Fields<Stated> = {
+  perSide: optional(positive),
+  rate: optional(positive),
+  perInch: optional(positive),
+  perFoot: optional(positive),
+  percent: optional(positive),
+  mmPer100mm: optional(positive),
+  oneIn: optional(positive),
+  includedAngleDeg: optional(number({ above: 0, below: 180 })),
+  halfAngleDeg: optional(number({ above: 0, below: 90 })),
+  standard: optional(standardName),
+  largeDiameter: optional(positive),
+  smallDiameter: optional(nonNegative),
+  length: optional(positive),
+};
+
+/** The three keys of a taper that is stated by two diameters and their distance: the first stands for them. */
 const SIZES = ['largeDiameter', 'smallDiameter', 'length'] as const;
+const WAYS = Object.keys(STATED).filter((key) => key !== SIZES[1] && key !== SIZES[2]) as (keyof Stated)[];
 
 /**
  * How far two statements of one taper may differ, relative to the tangent: more than any rounding of
@@ -91,12 +122,28 @@ const SIZES = ['largeDiameter', 'smallDiameter', 'length'] as const;
  */
 const AGREEMENT = 1e-9;
 
+const statedReader = object(STATED);
+
 /**
- * Reads a taper however it is stated, and refuses what is none. Stated twice, both must agree within
- * 1e-9 of the tangent, and the first key counts.
+ * Reads a taper however it is stated, and refuses what is none. Stated twice, both must agree within 1e-9 of the
+ * tangent, and the first key counts. Results that state a taper have both `rate` and `halfAngleDeg`: what has both
+ * is such a result, and whatever else it tells is passed over.
  */
-export function readTaper(taper: Taper, parameter = 'taper'): Slope {
-  const ratio = readRatio(taper, parameter);
+export const taper: Reader<Taper> = vouched<Stated>(
+  {
+    allowed: { ...statedReader.allowed, phrase: `must be an object with one of ${WAYS.join(', ')}` },
+    read: (value, reading) => {
+      if (isResult(value)) return statedReader.read({ rate: value.rate, halfAngleDeg: value.halfAngleDeg }, reading);
+      const found = statedReader.read(value, reading);
+      return reading.faults.length === 0 && Object.keys(found).length > 1 ? inOrderOf(value as Stated, found) : found;
+    },
+  },
+  checkStatements,
+) as Reader<unknown> as Reader<Taper>;
+
+/** Tangent, sine, cosine and angle of a taper that was read. */
+export function slopeOf(given: Taper): Slope {
+  const ratio = ratioOf(given);
   const { opposite, adjacent } = ratio;
   const steep = opposite[0] > adjacent[0];
   const [less, more] = steep ? [adjacent, opposite] : [opposite, adjacent];
@@ -112,81 +159,94 @@ export function readTaper(taper: Taper, parameter = 'taper'): Slope {
   };
 }
 
+/** Reads a taper that is an argument of its own, and gives its slope. */
+export function readTaper(value: unknown, parameter = 'taper'): Slope {
+  return slopeOf(readValue(value, taper, parameter));
+}
+
 /** The half angle in degrees. */
 export function halfAngleDegOf({ opposite, adjacent, halfAngleDeg }: Ratio): number {
   return halfAngleDeg ?? angleDegOf(opposite, adjacent)[0];
 }
 
-/** Reads a taper without rounding it, as far as that is possible. */
-export function readRatio(taper: Taper, parameter: string): Ratio {
-  const known = [...Object.keys(TANGENTS), 'oneIn', 'includedAngleDeg', 'halfAngleDeg', 'standard', ...SIZES];
-  const given = options(taper, parameter, [], known);
-  const keys = Object.keys(given).filter((key) => given[key] !== undefined);
-  const sizesAt = keys.findIndex(isSize);
-  if (sizesAt >= 0) options(taper, parameter, SIZES, known);
-  const [first, ...others] = keys
-    .filter((key, at) => at === sizesAt || !isSize(key))
-    .map((key) => ({ key, ratio: statement(key, given, parameter) }));
-  if (!first) return refuse('missing-option', parameter, taper, `must hold one of ${known.join(', ')}`);
-  for (const { key, ratio } of others) {
-    const off = tangentOf(ratio) / tangentOf(first.ratio) - 1;
-    if (Math.abs(off) > AGREEMENT) {
-      const differ = `${key} is ${off > 0 ? 'steeper' : 'slower'} by ${percent(off)} than ${first.key}`;
-      return refuse('contradiction', `${parameter}.${key}`, given[key], `must agree with the rest; ${differ}`);
-    }
+/** A taper that was read, without rounding it, as far as that is possible. */
+export function ratioOf(given: Taper): Ratio {
+  return ratioBy(waysOf(given)[0] as keyof Stated, given);
+}
+
+function isResult(value: unknown): value is Stated {
+  const given = (value ?? {}) as Stated;
+  return given.rate !== undefined && given.halfAngleDeg !== undefined;
+}
+
+function inOrderOf(given: Stated, found: Stated): Stated {
+  const keys = (Object.keys(given) as (keyof Stated)[]).filter((key) => key in found);
+  return Object.fromEntries(keys.map((key) => [key, found[key]]));
+}
+
+/** The ways in which a taper is stated, `length` standing for the three sizes. */
+function waysOf(given: Stated): readonly (keyof Stated)[] {
+  return (Object.keys(given) as (keyof Stated)[]).filter((key) => key !== 'smallDiameter' && key !== 'length');
+}
+
+/** What is wrong with a taper whose keys are right one by one. */
+function checkStatements(given: Stated): void {
+  if (SIZES.some((key) => key in given)) checkSizes(given);
+  const [first, ...others] = waysOf(given);
+  if (!first) refuse('missing-option', '', given, taper.allowed);
+  const tan = tangentBy(first, given);
+  if (!(tan > 0 && tan < Infinity)) {
+    refuse('not-representable', first, given[first], 'must give a tangent within the range of floating-point numbers');
   }
-  return first.ratio;
+  for (const way of others) {
+    const off = tangentBy(way, given) / tan - 1;
+    if (Math.abs(off) <= AGREEMENT) continue;
+    const differ = `${way} is ${off > 0 ? 'steeper' : 'slower'} by ${percent(off)} than ${first}`;
+    refuse('contradiction', way, given[way], `must agree with the rest; ${differ}`);
+  }
 }
 
-function tangentOf({ opposite, adjacent }: Ratio): number {
+function checkSizes(given: Stated): void {
+  for (const key of SIZES) {
+    if (given[key] === undefined)
+      refuse('missing-option', key, undefined, { ...STATED[key].allowed, phrase: 'must be given' });
+  }
+  const { largeDiameter = 0, smallDiameter } = given;
+  readValue(smallDiameter, number({ min: 0, below: largeDiameter }), SIZES[1]);
+}
+
+function tangentBy(way: keyof Stated, given: Stated): number {
+  const { opposite, adjacent } = ratioBy(way, given);
   return opposite[0] / adjacent[0];
-}
-
-function isSize(key: string): boolean {
-  return SIZES.some((size) => size === key);
 }
 
 function percent(part: number): string {
   return `${Number((100 * Math.abs(part)).toPrecision(3))} %`;
 }
 
-/** One way of stating a taper, checked. */
-function statement(key: string, given: Readonly<Record<string, unknown>>, parameter: string): Ratio {
-  const path = `${parameter}.${key}`;
-  const value = given[key];
-  const ratio = isSize(key)
-    ? bySizes(given, parameter)
-    : key === 'standard'
-      ? byName(text(value, path), path)
-      : key === 'includedAngleDeg'
-        ? byHalfAngle(number(value, path, { above: 0, below: 180 }) / 2)
-        : key === 'halfAngleDeg'
-          ? byHalfAngle(number(value, path, { above: 0, below: 90 }))
-          : byNumber(key, positive(value, path));
-  const tan = tangentOf(ratio);
-  return tan > 0 && tan < Infinity
-    ? ratio
-    : refuse('not-representable', path, value, 'must give a tangent within the range of floating-point numbers');
-}
-
-function bySizes(given: Readonly<Record<string, unknown>>, parameter: string): Ratio {
-  const large = positive(given['largeDiameter'], `${parameter}.largeDiameter`);
-  const small = number(given['smallDiameter'], `${parameter}.smallDiameter`, { min: 0, below: large });
-  const length = positive(given['length'], `${parameter}.length`);
-  return { opposite: sum(large, -small), adjacent: [2 * length, 0] };
+/** One of the ways in which a taper is stated. */
+function ratioBy(way: keyof Stated, given: Stated): Ratio {
+  switch (way) {
+    case 'largeDiameter': {
+      const { largeDiameter = 0, smallDiameter = 0, length = 0 } = given;
+      return { opposite: sum(largeDiameter, -smallDiameter), adjacent: [2 * length, 0] };
+    }
+    case 'standard': {
+      const { statement, value } = standardStatement(given.standard as string, way);
+      return ratioBy(statement, { [statement]: Number(value) });
+    }
+    case 'includedAngleDeg':
+      return byHalfAngle((given.includedAngleDeg as number) / 2);
+    case 'halfAngleDeg':
+      return byHalfAngle(given.halfAngleDeg as number);
+    case 'oneIn':
+      return { opposite: [1, 0], adjacent: [2 * (given.oneIn as number), 0] };
+    default:
+      return { opposite: [given[way] as number, 0], adjacent: [TANGENTS[way as keyof typeof TANGENTS], 0] };
+  }
 }
 
 function byHalfAngle(halfAngleDeg: number): Ratio {
   const { sin, cos } = sineCosineDeg(halfAngleDeg);
   return { opposite: sin, adjacent: cos, halfAngleDeg };
-}
-
-function byNumber(key: string, value: number): Ratio {
-  if (key === 'oneIn') return { opposite: [1, 0], adjacent: [2 * value, 0] };
-  return { opposite: [value, 0], adjacent: [TANGENTS[key as keyof typeof TANGENTS], 0] };
-}
-
-function byName(name: string, path: string): Ratio {
-  const { statement: key, value } = standardStatement(name, path);
-  return byNumber(key, Number(value));
 }
