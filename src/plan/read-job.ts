@@ -84,7 +84,7 @@ export function within<T>(at: string, read: () => T): T {
     return read();
   } catch (error) {
     if (!(error instanceof GeneratrixError)) throw error;
-    return refuse(error.code, `${at}.${error.parameter}`, error.value, error.allowed);
+    return refuse(error.code, error.parameter === '' ? at : `${at}.${error.parameter}`, error.value, error.allowed);
   }
 }
 
@@ -258,7 +258,7 @@ function readShoulder(value: unknown, at: string): void {
 function readSpherePart(value: unknown): void {
   const at = 'job.part';
   const given = options(value, at, ['kind', 'target', 'tolerance'], ['stockDiameter']);
-  within(at, () => sphereShape(given['target'] as SpherePart['target']));
+  within(`${at}.target`, () => sphereShape(given['target'] as SpherePart['target']));
   if (given['stockDiameter'] !== undefined) positive(given['stockDiameter'], `${at}.stockDiameter`);
   const { radius, form } = options(given['tolerance'], `${at}.tolerance`, ['radius'], ['form']);
   positive(radius, `${at}.tolerance.radius`);

@@ -69,7 +69,7 @@ const MOST_STEPS = 100_000;
  */
 export function ballCutterSteps(input: BallCutterStepsInput): BallCutterSteps {
   const given = options(input, 'input', ['target', 'cutterRadius'], ['steps', 'leftover']);
-  const zone = readTarget(given['target'] as SphereTarget, 'input.target');
+  const zone = readTarget(given['target'] as SphereTarget);
   const cutterRadius = positive(given['cutterRadius'], 'input.cutterRadius');
   fits(zone.side, zone.radius, cutterRadius, 'input.cutterRadius');
   const nose = { side: zone.side, radius: zone.radius, noseRadius: cutterRadius };

@@ -49,7 +49,7 @@ export function readCut(given: Readonly<Record<string, unknown>>, parameter: str
     if (given['side'] !== undefined) {
       return refuse('contradiction', `${parameter}.side`, given['side'], 'must be left out: the target says it');
     }
-    const { side, radius, middle, half } = readTarget(target as SphereTarget, `${parameter}.target`);
+    const { side, radius, middle, half } = readTarget(target as SphereTarget);
     const noseRadius = nonNegative(given['noseRadius'] ?? 0, `${parameter}.noseRadius`);
     fits(side, radius, noseRadius, `${parameter}.noseRadius`);
     return { side, radius, noseRadius, tilt: middle.rad, half: half.rad };

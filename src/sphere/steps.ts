@@ -83,7 +83,7 @@ interface Stretch {
  */
 export function sphereSteps(input: SphereStepsInput): SphereSteps {
   const given = options(input, 'input', ['target'], ['noseRadius', 'steps', 'leftover']);
-  const zone = readTarget(given['target'] as SphereTarget, 'input.target');
+  const zone = readTarget(given['target'] as SphereTarget);
   const noseRadius = nonNegative(given['noseRadius'] ?? 0, 'input.noseRadius');
   fits(zone.side, zone.radius, noseRadius, 'input.noseRadius');
   const nose = { side: zone.side, radius: zone.radius, noseRadius };

@@ -110,7 +110,7 @@ export interface SwivelCorrection {
  */
 export function swivelSettings(input: SwivelSettingsInput): SwivelSettings {
   const given = options(input, 'input', ['target'], ['noseRadius']);
-  const { side, part, radius, from, to, rims } = readTarget(input.target, 'input.target');
+  const { side, part, radius, from, to, rims } = readTarget(input.target);
   const noseRadius = nonNegative(given['noseRadius'] ?? 0, 'input.noseRadius');
   fits(side, radius, noseRadius, 'input.noseRadius');
   const noseCentreRadius = representable(centreRadius({ side, radius, noseRadius }), 'input.noseRadius');

@@ -3,18 +3,34 @@
  * drawing gives it. Polar angles run from the free end's pole: the top of a ball, the bottom of a
  * socket. Lengths share one unit; angles are degrees outside, radians inside.
  */
-import { choice, number, options, positive, representable } from '../core/checks.js';
-import { refuse } from '../core/errors.js';
+import { type Allowed, refuse } from '../core/errors.js';
+import {
+  byTag,
+  choice,
+  number,
+  optional,
+  positive,
+  type Reader,
+  readValue,
+  representable,
+  sound,
+  vouched,
+} from '../core/read.js';
+import { say, tell } from '../core/words.js';
 
 /** Size of a sphere, by radius or by diameter. */
 export type SphereSize =
   | {
       /** Radius of the sphere. */
       readonly radius: number;
+      /** Left out beside the radius. */
+      readonly diameter?: never;
     }
   | {
       /** Diameter of the sphere. */
       readonly diameter: number;
+      /** Left out beside the diameter. */
+      readonly radius?: never;
     };
 
 /** A ball on one stem: the sphere runs from its free pole to the stem. */
@@ -132,7 +148,28 @@ export interface Angle {
   readonly cos: number;
 }
 
-const PARTS = ['ball-on-stem', 'ball-between-stems', 'ball-end', 'cap', 'socket'] as const;
+/** A target whose size may still be stated twice or not at all. */
+type Sized<T> = Omit<T, keyof SphereSize> & { readonly radius?: number; readonly diameter?: number };
+
+type Stated = Sized<BallOnStem> | Sized<BallBetweenStems> | Sized<BallEnd> | Sized<Cap> | Sized<Socket>;
+
+const SIZE = { radius: optional(positive), diameter: optional(positive) };
+const ON_STEM = { ...SIZE, stemDiameter: positive };
+
+/**
+ * Reads the part that is wanted, and refuses what cannot exist. Only what was vouched for leaves it: then one of
+ * radius and diameter is given.
+ */
+export const sphereTarget: Reader<SphereTarget> = vouched(
+  byTag<Stated, 'part'>('part', {
+    'ball-on-stem': { ...ON_STEM, part: choice('ball-on-stem') },
+    'ball-between-stems': { ...ON_STEM, part: choice('ball-between-stems'), freeStemDiameter: positive },
+    'ball-end': { ...ON_STEM, part: choice('ball-end'), flatDiameter: positive },
+    cap: { ...SIZE, part: choice('cap'), baseDiameter: optional(positive), height: optional(positive) },
+    socket: { ...SIZE, part: choice('socket'), openingDiameter: optional(positive), depth: optional(positive) },
+  }),
+  zoneOf,
+) as Reader<unknown> as Reader<SphereTarget>;
 
 /**
  * What a target amounts to: radius, polar angles, and the diameters and heights at both ends.
@@ -152,31 +189,39 @@ const PARTS = ['ball-on-stem', 'ball-between-stems', 'ball-end', 'cap', 'socket'
  * ```
  */
 export function sphereShape(target: SphereTarget): SphereShape {
-  const { part, side, radius, from, to, rims } = readTarget(target);
-  return { part, side, radius, fromDeg: degrees(from), toDeg: degrees(to), ...rims };
+  const { part, side, radius, from, to, rims } = readTarget(target, '');
+  return sound({ part, side, radius, fromDeg: degrees(from), toDeg: degrees(to), ...rims });
 }
 
-/** Reads a target however it is stated, and refuses what cannot exist. */
-export function readTarget(target: SphereTarget, parameter = 'target'): Zone {
-  // Only the kind is read here; each reader below checks all keys.
-  const kind: unknown = (target as { readonly part?: unknown } | null | undefined)?.part;
-  const part = choice(kind, `${parameter}.part`, PARTS);
-  if (part === 'cap') return dome(target, parameter, part, 'baseDiameter', 'height');
-  if (part === 'socket') return dome(target, parameter, part, 'openingDiameter', 'depth');
-  const free = { 'ball-on-stem': [], 'ball-between-stems': ['freeStemDiameter'], 'ball-end': ['flatDiameter'] }[part];
-  const given = options(target, parameter, ['part', 'stemDiameter', ...free], ['radius', 'diameter']);
-  const radius =
-    size(given, parameter) ?? refuse('missing-option', parameter, undefined, 'must give the size: radius or diameter');
-  const rim = (key: string): number => number(given[key], `${parameter}.${key}`, { above: 0, below: 2 * radius });
-  const toDiameter = rim('stemDiameter');
-  const fromDiameter = free[0] === undefined ? 0 : rim(free[0]);
+/** Reads a target however it is stated, and reduces it to its zone. */
+export function readTarget(target: unknown, parameter = 'target'): Zone {
+  return zoneOf(readValue(target, sphereTarget, parameter));
+}
+
+/** The zone of a target whose numbers have been read; refuses numbers that contradict each other. */
+export function zoneOf(target: Stated): Zone {
+  const sized = sizeOf(target);
+  if (target.part === 'cap')
+    return dome(target.part, sized, 'baseDiameter', target.baseDiameter, 'height', target.height);
+  if (target.part === 'socket') {
+    return dome(target.part, sized, 'openingDiameter', target.openingDiameter, 'depth', target.depth);
+  }
+  const radius = sized ?? refuse('missing-option', 'diameter', undefined, 'must be given, or the radius');
+  const rim = number({ above: 0, below: 2 * radius });
+  const toDiameter = readValue(target.stemDiameter, rim, 'stemDiameter');
+  const fromDiameter =
+    target.part === 'ball-on-stem'
+      ? 0
+      : target.part === 'ball-end'
+        ? readValue(target.flatDiameter, rim, 'flatDiameter')
+        : readValue(target.freeStemDiameter, rim, 'freeStemDiameter');
   const stem = Math.asin(toDiameter / 2 / radius);
   const start = Math.asin(fromDiameter / 2 / radius);
   // From the pole of each end; the far end is a small angle for a small stem.
   const lean = (start - stem) / 2;
   const left = (start + stem) / 2;
   return {
-    part,
+    part: target.part,
     side: 'ball',
     radius,
     middle: { rad: Math.PI / 2 + lean, sin: Math.cos(lean), cos: -Math.sin(lean) },
@@ -193,50 +238,53 @@ export function readTarget(target: SphereTarget, parameter = 'target'): Zone {
 }
 
 /** A dome or a socket from its pole to a rim of half-chord s at depth t: R = (s² + t²)/(2t), tan(half) = t/s. */
-function dome(target: SphereTarget, parameter: string, part: 'cap' | 'socket', rim: string, rise: string): Zone {
-  const given = options(target, parameter, ['part'], ['radius', 'diameter', rim, rise]);
-  const sized = size(given, parameter);
-  const stated = [sized, given[rim], given[rise]].filter((value) => value !== undefined).length;
-  if (stated !== 2) {
-    return refuse(
-      stated < 2 ? 'missing-option' : 'contradiction',
-      parameter,
-      Object.keys(given),
-      `must give exactly two of radius (or diameter), ${rim} and ${rise}`,
-    );
-  }
+function dome(
+  part: 'cap' | 'socket',
+  sized: number | undefined,
+  rim: string,
+  rimDiameter: number | undefined,
+  rise: string,
+  height: number | undefined,
+): Zone {
   let radius: number;
   let chord: number;
   let depth: number;
-  if (sized === undefined) {
-    chord = positive(given[rim], `${parameter}.${rim}`) / 2;
-    depth = positive(given[rise], `${parameter}.${rise}`);
-    radius = representable((chord * (chord / depth) + depth) / 2, parameter);
-  } else if (given[rise] === undefined) {
+  if (rimDiameter !== undefined && height !== undefined) {
+    if (sized !== undefined) return refuse('contradiction', rise, height, `must be left out: size and ${rim} state it`);
+    chord = rimDiameter / 2;
+    depth = height;
+    radius = representable((chord * (chord / depth) + depth) / 2, rise);
+  } else if (sized !== undefined && rimDiameter !== undefined) {
     radius = sized;
-    chord = number(given[rim], `${parameter}.${rim}`, { above: 0, max: 2 * radius }) / 2;
+    chord = readValue(rimDiameter, number({ above: 0, max: 2 * radius }), rim) / 2;
     depth = chord * (chord / (radius + leg(radius, chord)));
-  } else {
+  } else if (sized !== undefined && height !== undefined) {
     radius = sized;
-    depth = number(given[rise], `${parameter}.${rise}`, { above: 0, below: 2 * radius });
+    depth = readValue(height, number({ above: 0, below: 2 * radius }), rise);
     chord = Math.sqrt(depth) * Math.sqrt(2 * radius - depth);
+  } else {
+    const given = sized !== undefined ? 'the size' : rimDiameter !== undefined ? rim : height === undefined ? '' : rise;
+    const phrase = `must give exactly two of radius (or diameter), ${rim} and ${rise}`;
+    return refuse('missing-option', '', given || undefined, { kind: 'object', phrase });
   }
-  const tan = representable(depth / chord, parameter);
+  const tan = representable(depth / chord, rise);
   const rad = Math.atan(tan);
-  if (!(rad > 0)) return refuse('impossible-geometry', parameter, rad, 'must be deep enough to be told from a plane');
+  if (!(rad > 0)) return refuse('impossible-geometry', rise, depth, 'must be deep enough to be told from a plane');
   if (part === 'socket' && rad > Math.PI / 3 + 1e-12) {
-    return refuse(
-      'impossible-geometry',
-      `${parameter}.${rise}`,
-      given[rise],
-      `must be at most 1.5 times the radius, ${1.5 * radius}: the spindle comes in through the opening`,
-    );
+    return refuse('impossible-geometry', height === undefined ? rim : rise, height ?? rimDiameter, deepest(radius));
   }
   const cos = 1 / Math.sqrt(1 + tan * tan);
   const half = { rad, sin: tan * cos, cos };
   const rims = { fromDiameter: 0, fromHeight: radius, toDiameter: 2 * chord, toHeight: radius - depth };
   const side = part === 'cap' ? 'ball' : 'socket';
   return { part, side, radius, middle: half, half, from: 0, to: 2 * rad, rims };
+}
+
+/** How deep a socket may be. */
+function deepest(radius: number): Allowed {
+  const max = 1.5 * radius;
+  const phrase = say`must be at most 1.5 times the radius, ${tell(max)}: the spindle comes in through the opening`;
+  return { kind: 'number', max, phrase };
 }
 
 /** The other leg of a right triangle; the second form where the product would overflow or underflow. */
@@ -246,13 +294,12 @@ function leg(hypotenuse: number, other: number): number {
   return product > 1e-280 && product < 1e280 ? Math.sqrt(product) : Math.sqrt(less) * Math.sqrt(more);
 }
 
-function size(given: Readonly<Record<string, unknown>>, parameter: string): number | undefined {
-  const { radius, diameter } = given;
-  if (radius !== undefined && diameter !== undefined) {
-    return refuse('contradiction', parameter, Object.keys(given), 'must give radius or diameter, not both');
-  }
-  if (radius !== undefined) return positive(radius, `${parameter}.radius`);
-  return diameter === undefined ? undefined : representable(positive(diameter, `${parameter}.diameter`) / 2, parameter);
+/** The radius, if a size is given. */
+function sizeOf({ radius, diameter }: Sized<unknown>): number | undefined {
+  if (diameter === undefined) return radius;
+  if (radius !== undefined) return refuse('contradiction', 'diameter', diameter, 'must be left out beside the radius');
+  const half = diameter / 2;
+  return half > 0 ? half : refuse('not-representable', 'diameter', diameter, 'must be halved without vanishing');
 }
 
 /** Radians to degrees. */

@@ -100,7 +100,7 @@ describe('a wrong job is refused with the path to the field', () => {
     ['taper', 'measuring', [], 'wrong-kind'],
     ['sphere', 'part.target.part', 'egg', 'out-of-range'],
     ['sphere', 'part.target.diameter', -1, 'out-of-range'],
-    ['sphere', 'part.target.radius', 0.75, 'contradiction', 'part.target'],
+    ['sphere', 'part.target.radius', 0.75, 'contradiction', 'part.target.diameter'],
     ['sphere', 'part.target.stemDiameter', 1.5, 'out-of-range'],
     ['sphere', 'part.tolerance.radius', undefined, 'missing-option'],
     ['sphere', 'mills[0].headTilt.largestDeg', 91, 'out-of-range'],

@@ -1,6 +1,15 @@
 import { Decimal } from 'decimal.js';
 import fc from 'fast-check';
-import { type SphereTarget, sphereShape } from 'generatrix/sphere';
+import {
+  ballCutterSteps,
+  type SphereTarget,
+  sphereShape,
+  sphereSteps,
+  sweepCorrection,
+  sweepSettings,
+  sweepSurface,
+  swivelSettings,
+} from 'generatrix/sphere';
 import { describe, expect, it } from 'vitest';
 
 const D = Decimal.clone({ precision: 50 });
@@ -53,22 +62,44 @@ describe('a sphere as the drawing gives it', () => {
     ).toBeCloseTo(1e-9, 22);
   });
 
-  it.each<[SphereTarget, string]>([
-    [{ part: 'ball-on-stem', radius: 10, stemDiameter: 20 }, 'out-of-range'],
-    [{ part: 'ball-on-stem', stemDiameter: 20 } as unknown as SphereTarget, 'missing-option'],
-    [{ part: 'ball-on-stem', radius: 10, diameter: 20, stemDiameter: 5 }, 'contradiction'],
-    [{ part: 'ball-on-stem', radius: 10, stemDiameter: 5, flatDiameter: 2 } as SphereTarget, 'unknown-option'],
-    [{ part: 'socket', radius: 10, openingDiameter: 21 }, 'out-of-range'],
-    [{ part: 'socket', radius: 10, depth: 16 }, 'impossible-geometry'],
-    [{ part: 'socket', radius: 10 }, 'missing-option'],
-    [{ part: 'socket', radius: 10, depth: 5, openingDiameter: 10 }, 'contradiction'],
-    [{ part: 'cap', radius: 10, height: 20 }, 'out-of-range'],
-    [{ part: 'cap', baseDiameter: 1e-300, height: 1e300 }, 'not-representable'],
-    [{ part: 'cap', baseDiameter: 1e300, height: 1e-300 }, 'not-representable'],
-    [{ part: 'egg' } as unknown as SphereTarget, 'out-of-range'],
-    [undefined as unknown as SphereTarget, 'wrong-kind'],
-    [{ part: 'cap', radius: Number.NaN, height: 2 }, 'not-finite'],
-  ])('refuses %j with %s', (target, code) => {
-    expect(() => sphereShape(target)).toThrow(expect.objectContaining({ code }));
+  it.each<[unknown, string, string]>([
+    [{ part: 'ball-on-stem', radius: 10, stemDiameter: 20 }, 'out-of-range', 'target.stemDiameter'],
+    [{ part: 'ball-on-stem', stemDiameter: 20 }, 'missing-option', 'target.diameter'],
+    [{ part: 'ball-on-stem', radius: 10, diameter: 20, stemDiameter: 5 }, 'contradiction', 'target.diameter'],
+    [{ part: 'ball-on-stem', radius: 10, stemDiameter: 5, flatDiameter: 2 }, 'unknown-option', 'target.flatDiameter'],
+    [{ part: 'ball-on-stem', diameter: 5e-324, stemDiameter: 1 }, 'not-representable', 'target.diameter'],
+    [{ part: 'ball-between-stems', radius: 10, stemDiameter: 5 }, 'missing-option', 'target.freeStemDiameter'],
+    [{ part: 'ball-end', radius: 10, stemDiameter: 5, flatDiameter: 21 }, 'out-of-range', 'target.flatDiameter'],
+    [{ part: 'socket', radius: 10, openingDiameter: 21 }, 'out-of-range', 'target.openingDiameter'],
+    [{ part: 'socket', radius: 10, depth: 16 }, 'impossible-geometry', 'target.depth'],
+    [{ part: 'socket', radius: 10 }, 'missing-option', 'target'],
+    [{ part: 'socket', radius: 10, depth: 5, openingDiameter: 10 }, 'contradiction', 'target.depth'],
+    [{ part: 'cap', radius: 10, height: 20 }, 'out-of-range', 'target.height'],
+    [{ part: 'cap', baseDiameter: 1e-300, height: 1e300 }, 'not-representable', 'target.height'],
+    [{ part: 'cap', baseDiameter: 1e300, height: 1e-300 }, 'not-representable', 'target.height'],
+    [{ part: 'cap', radius: Number.NaN, height: 2 }, 'not-finite', 'target.radius'],
+    [{ part: 'egg' }, 'out-of-range', 'target.part'],
+    [{ radius: 3 }, 'missing-option', 'target.part'],
+    [null, 'wrong-kind', 'target'],
+  ])('refuses %j with %s at %s, the same in each function', (given, code, parameter) => {
+    const target = given as SphereTarget;
+    const sweep = { tiltDeg: 60, sweepRadius: 1, distance: 1 };
+    for (const call of [
+      () => sweepSettings({ target }),
+      () => sweepSurface({ target, sweep }),
+      () => sphereSteps({ target, steps: 4 }),
+      () => ballCutterSteps({ target, cutterRadius: 1, steps: 4 }),
+      () => swivelSettings({ target }),
+      () => sweepCorrection({ target, sweep, measuredDiameter: 3 }),
+    ]) {
+      expect(call).toThrow(expect.objectContaining({ code, parameter }));
+    }
+  });
+
+  it('tells the kinds of part as data', () => {
+    const choices = ['ball-on-stem', 'ball-between-stems', 'ball-end', 'cap', 'socket'];
+    expect(() => sphereShape({ part: 'ball' } as unknown as SphereTarget)).toThrow(
+      expect.objectContaining({ parameter: 'part', allowed: expect.objectContaining({ kind: 'choice', choices }) }),
+    );
   });
 });
