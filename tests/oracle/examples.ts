@@ -1,9 +1,9 @@
 /** The examples in the README, the docs and the docstrings: what is written, and how it runs. */
 import { readdirSync, readFileSync } from 'node:fs';
-import { fileURLToPath } from 'node:url';
 import ts from 'typescript';
 
-export const root = fileURLToPath(new URL('../..', import.meta.url));
+/** Tests and commands run from the root of the project, also when they are bundled first. */
+export const root = `${process.cwd()}/`;
 
 /** One `ts` fence. */
 export interface Example {
