@@ -2,8 +2,9 @@
  * Angle gauge blocks: the fewest blocks, each added or turned round and subtracted, that make up an
  * angle. Angles are counted in whole seconds of arc, so a build is exact or it is not.
  */
-import { list, number, options, whole } from '../core/checks.js';
-import type { Note } from '../core/notes.js';
+import { array, defaulted, type Fields, number, read, whole } from '../core/read.js';
+import { type Note, note } from '../core/words.js';
+import { SENTENCES } from './words.js';
 
 /**
  * The usual set: 1, 3, 9, 27, 41 degrees; 1, 3, 9, 27 minutes; 3, 9, 27 seconds (Mechanical Engineer's
@@ -14,6 +15,18 @@ const USUAL_SECONDS: readonly number[] = [
   ...[1, 3, 9, 27].map((minutes) => minutes * 60),
   ...[3, 9, 27],
 ];
+
+/** An angle to be built. */
+export interface AngleBlockOptions {
+  /** Angle in degrees, 0 to 180. */
+  readonly angleDeg: number;
+  /**
+   * Sizes of the blocks at hand in whole seconds of arc, at most 16.
+   *
+   * @defaultValue the usual set: 1, 3, 9, 27, 41 degrees, 1, 3, 9, 27 minutes and 3, 9, 27 seconds
+   */
+  readonly blocksSeconds?: readonly number[];
+}
 
 /** Angle blocks for an angle. */
 export interface AngleBlockStack {
@@ -26,14 +39,19 @@ export interface AngleBlockStack {
   /** Angle asked for less angle of the build, in seconds of arc. */
   readonly remainderSeconds: number;
   /** Says when the angle cannot be built exactly. */
-  readonly notes: readonly Note[];
+  readonly notes: readonly Note<'angle-not-exact'>[];
 }
+
+const FIELDS: Fields<AngleBlockOptions, 'blocksSeconds'> = {
+  angleDeg: number({ min: 0, max: 180 }),
+  // The search doubles with every block.
+  blocksSeconds: defaulted(array(whole({ min: 1, max: 180 * 3600 }), 1, 16), USUAL_SECONDS),
+};
 
 /**
  * The fewest angle blocks for an angle; where none build it exactly, the nearest angle that they build.
  *
- * @param request - Angle in degrees, and the sizes of the blocks at hand in whole seconds of arc (by
- * default the usual set of 1, 3, 9, 27, 41 degrees, 1, 3, 9, 27 minutes and 3, 9, 27 seconds).
+ * @param options - The angle and the blocks at hand; see {@link AngleBlockOptions}.
  * @returns The blocks to add and to subtract, and what is left over.
  * @throws GeneratrixError for an angle outside 0 to 180 degrees, or sizes that are not whole seconds.
  * @example
@@ -43,35 +61,23 @@ export interface AngleBlockStack {
  * [addSeconds.map((s) => s / 3600), subtractSeconds.map((s) => s / 3600)]; // => [[41], [27]]
  * ```
  */
-export function angleBlockStack(request: {
-  readonly angleDeg: number;
-  readonly blocksSeconds?: readonly number[];
-}): AngleBlockStack {
-  options(request, 'request', ['angleDeg'], ['blocksSeconds']);
-  const wanted = number(request.angleDeg, 'angleDeg', { min: 0, max: 180 }) * 3600;
-  const blocks = list(request.blocksSeconds ?? USUAL_SECONDS, 'blocksSeconds', 1)
-    .map((size, i) => whole(size, `blocksSeconds[${i}]`, { min: 1, max: 180 * 3600 }))
-    .sort((a, b) => b - a);
-  number(blocks.length, 'blocksSeconds.length', { max: 16 }); // the search doubles with every block
-  const build = fewest(blocks, wanted);
+export function angleBlockStack(options: AngleBlockOptions): AngleBlockStack {
+  const { angleDeg, blocksSeconds } = read(options, FIELDS);
+  const wanted = angleDeg * 3600;
+  const build = fewest(
+    [...blocksSeconds].sort((a, b) => b - a),
+    wanted,
+  );
   const total = build.reduce((sum, size) => sum + size, 0);
   // Degrees times 3600 can miss a whole second by a rounding: that is no remainder.
   const remainderSeconds = Math.abs(wanted - total) < 1e-9 ? 0 : wanted - total;
+  const values = { nearestSeconds: total, remainderSeconds };
   return {
     addSeconds: build.filter((size) => size > 0),
     subtractSeconds: build.filter((size) => size < 0).map((size) => -size),
     angleDeg: total / 3600,
     remainderSeconds,
-    notes:
-      remainderSeconds === 0
-        ? []
-        : [
-            {
-              code: 'stack-not-exact',
-              message: `These blocks do not build the angle exactly; the nearest is ${total} seconds of arc.`,
-              values: { remainderSeconds },
-            },
-          ],
+    notes: remainderSeconds === 0 ? [] : [note(SENTENCES, 'angle-not-exact', values)],
   };
 }
 

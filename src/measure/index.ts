@@ -19,11 +19,12 @@ export type { Point } from './fit.js';
 export { type ConeThroughPoints, coneThroughPoints, type FittedCone } from './fit-cone.js';
 export type { FitForm, FitUncertainty, ZoneProof } from './fit-report.js';
 export { type FittedSphere, type SphereThroughPoints, sphereThroughPoints } from './fit-sphere.js';
+export { type GaugeBlockSetName, gaugeBlockSet } from './gauge-block-sets.js';
 export {
   type GaugeBlockOptions,
-  type GaugeBlockSetName,
   type GaugeBlockStack,
-  gaugeBlockSet,
+  type GaugeBlockStackOptions,
+  type GaugeBlockStackPairOptions,
   gaugeBlockStack,
   gaugeBlockStackPair,
 } from './gauge-blocks.js';
@@ -74,3 +75,4 @@ export {
   type TaperFromDiameters,
   taperFromDiameters,
 } from './two-diameters.js';
+export type { MeasureNoteCode } from './words.js';

@@ -34,6 +34,31 @@ describe('sets', () => {
     expect(sizes.length).toBe(Number(published(id).published['pieces']?.value));
     expect(new Set(sizes).size).toBe(sizes.length);
   });
+
+  /** Sizes, in units of 0.0001, of a composition as it is written: `0.101-0.149 x49; 0.05-0.95 step 0.05 x19; 1,2 x2`. */
+  const written = (id: string): number[] =>
+    String(published(id).inputs['composition'])
+      .split(/; | \+ /)
+      .flatMap((run) => {
+        if (run === 'the M87 pieces') return written('T3-SET-M87');
+        const [, sizes = '', step, pieces = ''] =
+          /^([\d.,-]+)(?: step ([\d.]+))?(?: in)? x(\d+)(?: mm)?$/.exec(run) ?? [];
+        if (!sizes.includes('-')) return sizes.split(',').map(units);
+        const [from = 0, to = 0] = sizes.split('-').map(units);
+        const count = Number(pieces);
+        const apart = step === undefined ? (to - from) / (count - 1) : units(step);
+        expect(from + (count - 1) * apart).toBe(to);
+        return Array.from({ length: count }, (_, i) => from + i * apart);
+      });
+
+  it.each<[GaugeBlockSetName, string]>([
+    ['inch-81', 'T3-SET-81-piece'],
+    ['metric-87', 'T3-SET-M87'],
+    ['metric-88', 'T3-SET-M88'],
+    ['metric-112', 'T3-SET-M112'],
+  ])('%s holds the sizes of the composition, number by number (common practice, from memory: %s)', (name, id) => {
+    expect(gaugeBlockSet(name).map(units)).toEqual(written(id).sort((a, b) => a - b));
+  });
 });
 
 describe('one stack', () => {
@@ -91,6 +116,62 @@ describe('one stack', () => {
     expect(gaugeBlockStack({ height: '5', set: ['1', '2'] })).toMatchObject({ blocks: ['2', '1'], remainder: '2' });
   });
 
+  it('of calibrated sizes is the nearest of all, with the fewest blocks, the lower of two as near', () => {
+    // Five decimals: hardly two stacks are alike, and digits tell nothing. All 2^n choices, in units of 0.00001.
+    const sizes = fc.array(fc.integer({ min: 49_000, max: 2_510_000 }), { minLength: 1, maxLength: 11 });
+    fc.assert(
+      fc.property(
+        sizes,
+        fc.integer({ min: 1, max: 9_000_000 }),
+        fc.integer({ min: 1, max: 6 }),
+        (set, height, most) => {
+          let best = { off: Infinity, sum: 0, count: 0 };
+          for (let mask = 1; mask < 1 << set.length; mask++) {
+            const chosen = set.filter((_, i) => mask & (1 << i));
+            const sum = chosen.reduce((total, size) => total + size, 0);
+            const found = { off: Math.abs(sum - height), sum, count: chosen.length };
+            const order = found.off - best.off || found.sum - best.sum || found.count - best.count;
+            if (chosen.length <= most && order < 0) best = found;
+          }
+          const text = (size: number): string => (size / 1e5).toFixed(5);
+          const stack = gaugeBlockStack({ height: text(height), set: set.map(text), mostBlocks: most });
+          expect(Math.round(Number(stack.sum) * 1e5)).toBe(best.sum);
+          expect(stack.blocks.length).toBe(best.count);
+        },
+      ),
+      { seed: 12, numRuns: 150 },
+    );
+  });
+
+  it('of a whole calibrated set is found, exact where it was built from pieces of it', () => {
+    // Deviations of up to 0.12 µm that repeat in no simple pattern: more stacks than could ever be tried one by one.
+    const set = gaugeBlockSet('metric-112').map((size, i) => (Number(size) + (((i * i) % 25) - 12) * 1e-5).toFixed(5));
+    const pieces = [3, 40, 60, 83, 95, 110].map((i) => Math.round(Number(set[i]) * 1e5));
+    const height = (pieces.reduce((sum, size) => sum + size, 0) / 1e5).toFixed(5);
+    expect(gaugeBlockStack({ height, set }).remainder).toBe('0');
+    // Half a step from any sum: no stack is exact, and the nearest can be no nearer than that.
+    expect(gaugeBlockStack({ height: `${height}5`, set }).remainder).toBe('0.000005');
+  });
+
+  it('is refused, with what can be searched, where the nearest is beyond the limit of work', () => {
+    const set = gaugeBlockSet('metric-112');
+    const without = set.filter((size) => /^1\.00[2-9]$/.test(size)); // no 0.003 without these
+    expect(() => gaugeBlockStack({ height: '33.333', set, without, mostBlocks: 10 })).toThrow(
+      expect.objectContaining({
+        code: 'not-converged',
+        parameter: 'mostBlocks',
+        allowed: expect.objectContaining({ kind: 'number', min: 1, max: 6, whole: true }),
+      }),
+    );
+    const { remainder, notes } = gaugeBlockStack({ height: '33.333', set, without, mostBlocks: 6 });
+    expect(remainder).not.toBe('0');
+    expect(notes[0]?.message).toMatch(/^No stack of at most 6 blocks is 33.3330 high; the nearest is 33.\d{4}\.$/);
+  });
+
+  it('of one huge block far above the height is that block, at once', () => {
+    expect(gaugeBlockStack({ height: '1', set: ['999999999'] }).remainder).toBe('-999999998');
+  });
+
   it('closes both ends with wear blocks and leaves out what is missing', () => {
     expect(
       gaugeBlockStack({ height: '3.9762', set: 'inch-81', wearBlock: '.050', without: ['3', '0.75'] }),
@@ -140,12 +221,48 @@ describe('two stacks', () => {
     );
   });
 
+  it('says so where two stacks of fewer blocks cannot be ruled out', () => {
+    // Sizes too fine to try all pairs of stacks, and one stack of six that both heights ask for.
+    let seed = 7;
+    const set = Array.from({ length: 50 }, () => {
+      seed = (seed * 16807) % 2147483647;
+      return (0.5 + seed * 1e-8).toFixed(8);
+    });
+    const height = [3, 12, 20, 31, 40, 49].reduce((total, i) => total + Number(set[i]), 0).toFixed(8);
+    const [first, second] = gaugeBlockStackPair({ heights: [height, height], set, mostBlocks: 8 });
+    expect(first.remainder).toBe('0');
+    expect(second.blocks.filter((block) => first.blocks.includes(block))).toEqual([]);
+    expect(second.notes.map(({ code }) => code)).toContain('fewest-not-proven');
+  });
+
   it('does what it can where not both can be exact', () => {
     const [first, second] = gaugeBlockStackPair({ heights: ['3', '3'], set: ['3', '2'] });
     expect([first.remainder, second.remainder]).toEqual(['0', '1']);
     const [, nothing] = gaugeBlockStackPair({ heights: ['3', '3'], set: ['3'] });
     expect(nothing).toMatchObject({ blocks: [], sum: '0', remainder: '3' });
   });
+});
+
+it.each<[string, string, unknown, string, string]>([
+  ['a stack', 'height', { height: 'x', set: 'inch-81' }, 'unreadable', 'height'],
+  ['a stack', 'a size', { height: '1', set: ['1', '2,5'] }, 'unreadable', 'set[1]'],
+  ['a stack', 'a hole among the sizes', { height: '1', set: new Array(2) }, 'wrong-kind', 'set[0]'],
+  ['a stack', 'a set', { height: '1', set: 'metric-1' }, 'out-of-range', 'set'],
+  ['a stack', 'no set', { height: '1' }, 'missing-option', 'set'],
+  ['a stack', 'a key', { height: '1', set: 'inch-81', wear: '1' }, 'unknown-option', 'wear'],
+  ['a stack', 'wear blocks', { height: '1', set: 'inch-81', wearBlock: '0.5' }, 'impossible-geometry', 'height'],
+  ['two stacks', 'heights', { heights: ['1'], set: 'inch-81' }, 'out-of-range', 'heights'],
+  ['two stacks', 'a height', { heights: ['1', '0'], set: 'inch-81' }, 'out-of-range', 'heights[1]'],
+  [
+    'two stacks',
+    'wear blocks',
+    { heights: ['9', '1'], set: 'inch-81', wearBlock: '1' },
+    'impossible-geometry',
+    'heights[1]',
+  ],
+])('%s: refuses %s by its path', (what, _, options, code, parameter) => {
+  const call = what === 'a stack' ? gaugeBlockStack : gaugeBlockStackPair;
+  expect(() => call(options as never)).toThrow(expect.objectContaining({ name: 'GeneratrixError', code, parameter }));
 });
 
 it.each<[string, () => unknown]>([
