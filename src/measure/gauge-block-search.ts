@@ -29,8 +29,8 @@ export interface Work {
   left: number;
 }
 
-/** Steps of an exact search before it gives way: fifty times what the usual sets need. */
-const EXACT_WORK = 4e6;
+/** Steps of an exact search before it gives way: many times what the usual sets need. */
+const EXACT_WORK = 2e6;
 /** Steps of the search through halves. */
 const HALVES_WORK = 2e7;
 /** What it takes to build and sort half a stack, in steps. */
@@ -63,9 +63,11 @@ export function* stacks(
   work: Work,
   from = 0,
 ): Generator<number[]> {
+  const last = (left: number, beyond: number): number | undefined =>
+    rack.bySize.get(left)?.find((i) => i >= beyond && !used.has(i));
   if (count === 1) {
-    const last = rack.bySize.get(height)?.find((i) => i >= from && !used.has(i));
-    if (last !== undefined) yield [last];
+    const only = last(height, from);
+    if (only !== undefined) yield [only];
     return;
   }
   if (height > (rack.largest[Math.min(count, rack.sizes.length)] as number)) return;
@@ -75,6 +77,11 @@ export function* stacks(
     if (height % (rack.powers[i] as number) !== 0) return;
     const size = rack.sizes[i] as number;
     if (size >= height || used.has(i)) continue;
+    if (count === 2) {
+      const other = last(height - size, i + 1);
+      if (other !== undefined) yield [i, other];
+      continue;
+    }
     for (const rest of stacks(rack, used, height - size, count - 1, work, i + 1)) yield [i, ...rest];
   }
 }

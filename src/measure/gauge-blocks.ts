@@ -158,7 +158,7 @@ export function gaugeBlockStackPair(options: GaugeBlockStackPairOptions): readon
   if (!exact(alone, one) || !exact(best, other)) return greedy;
   const fewest = alone.length + best.length;
   if (exact(left, other) && alone.length + left.length === fewest) return greedy;
-  const work = { left: 1e7 };
+  const work = { left: 5e6 };
   for (let total = fewest; total <= 2 * rack.mostBlocks; total++) {
     for (let count = Math.max(1, total - rack.mostBlocks); count <= Math.min(total - 1, rack.mostBlocks); count++) {
       for (const used of stacks(rack, new Set(), one, count, work)) {
