@@ -3,24 +3,63 @@
  * begins at zero. Words stand above their bar and values at the end of that line, so that any wording fits.
  */
 
-import type { Budget } from '../budget/first-order.js';
-import { list, options, text, whole } from '../core/checks.js';
-import { field, record } from './field.js';
-import { COMMON, type FigureOptions, readCommon } from './options.js';
+import type { Budget, BudgetRow } from '../budget/first-order.js';
+import {
+  anyNumber,
+  array,
+  choice,
+  defaulted,
+  type Fields,
+  nonNegative,
+  number,
+  optional,
+  read,
+  text,
+  whole,
+} from '../core/read.js';
+import { FIGURE, type FigureOptions, type Looks, part } from './options.js';
 import { type Block, key, page, remarks } from './page.js';
 import { MARGIN, marks } from './scale.js';
-import { type Element, element, label, line } from './svg.js';
-import { broken, decimal, LINE, significant, textWidth } from './text.js';
+import { box, type Element, label, line } from './svg.js';
+import { broken, LINE, significant, textWidth, withDecimals } from './text.js';
+import type { Look } from './theme.js';
 
 /** What {@link budgetFigure} needs. */
 export interface BudgetFigureOptions extends FigureOptions {
   /** The budget, as `budget` gives it. */
   readonly budget: Budget;
-  /** How many bars at most, the largest first; 12 if left out. */
+  /**
+   * How many bars at most, from 1 to 100, the largest first.
+   *
+   * @defaultValue 12
+   */
   readonly most?: number;
   /** Unit of the result, where it is no length in `unit` and no angle: of a function of your own. */
   readonly resultUnit?: string;
 }
+
+type Bar = Pick<BudgetRow, 'name' | 'meaning' | 'contribution'>;
+type Drawn = Omit<BudgetFigureOptions, 'budget'> & {
+  readonly budget: Pick<
+    Budget,
+    'result' | 'value' | 'standardUncertainty' | 'coverage' | 'coverageFactor' | 'expandedUncertainty'
+  > & { readonly rows: readonly Bar[] };
+};
+
+const FIELDS: Fields<Drawn, Looks | 'most'> = {
+  ...FIGURE,
+  budget: part({
+    result: part({ kind: choice('length', 'angleDeg', 'ratio', 'temperature', 'number'), meaning: text(500) }),
+    value: anyNumber,
+    standardUncertainty: nonNegative,
+    coverage: number({ min: 0, max: 1 }),
+    coverageFactor: anyNumber,
+    expandedUncertainty: nonNegative,
+    rows: array(part<Bar>({ name: text(500), meaning: text(500), contribution: nonNegative }), 1),
+  }),
+  most: defaulted(whole({ min: 1, max: 100 }), 12),
+  resultUnit: optional(text(12)),
+};
 
 /**
  * Bars of the contributions to a result's standard uncertainty, with value and expanded uncertainty.
@@ -42,87 +81,69 @@ export interface BudgetFigureOptions extends FigureOptions {
  * ```
  */
 export function budgetFigure(figure: BudgetFigureOptions): string {
-  const given = options(figure, 'figure', ['budget', 'unit'], ['most', 'resultUnit', ...COMMON]);
-  const common = readCommon(given);
-  const { width } = common;
-  const result = record(given['budget'], 'budget');
-  const { kind, meaning: said } = record(result['result'], 'budget.result');
-  const unit =
-    given['resultUnit'] === undefined ? unitOf(kind, common.unit) : ` ${text(given['resultUnit'], 'resultUnit', 12)}`;
-  const rows = list(result['rows'], 'budget.rows', 1).map((row, i) => readRow(row, `budget.rows[${i}]`));
-  const shown = rows.slice(0, whole(given['most'] ?? 12, 'most', { min: 1, max: 100 }));
-  const rest = rows.length - shown.length;
-  const [value, u, k, expanded] = [
-    field(result, 'budget', 'value'),
-    field(result, 'budget', 'standardUncertainty', { min: 0 }),
-    field(result, 'budget', 'coverageFactor'),
-    field(result, 'budget', 'expandedUncertainty', { min: 0 }),
-  ];
-  const digits = Math.max(1, significant(expanded));
-  const withUnit = (amount: number, decimals: number): string => `${decimal(amount, decimals)}${unit}`;
-  const coverage = field(result, 'budget', 'coverage', { min: 0, max: 1 });
-  const meaning = text(said, 'budget.result.meaning', 500);
-  const summary =
-    `${shown.length} of ${rows.length} inputs, the largest contribution first. ` +
-    `Result ${withUnit(value, digits)}, expanded uncertainty ${withUnit(expanded, digits)}.`;
-  return page(common, meaning === '' ? 'Where the uncertainty comes from' : `Uncertainty: ${meaning}`, summary, [
-    bars(shown, width, unit),
-    ...(rest > 0
-      ? [remarks([`${rest} smaller ${rest === 1 ? 'contribution is' : 'contributions are'} not drawn.`], width)]
-      : []),
-    key(
-      [
-        { meaning: 'Result', value: withUnit(value, digits) },
-        { symbol: 'u', meaning: 'Combined standard uncertainty', value: withUnit(u, significant(u)) },
-        { symbol: 'k', meaning: `Coverage factor for ${decimal(100 * coverage, 1)} %`, value: decimal(k, 2) },
-        { symbol: 'U', meaning: 'Expanded uncertainty, k u', value: withUnit(expanded, significant(expanded)) },
-      ],
-      width,
-    ),
-  ]);
+  const given = read<Drawn, Looks | 'most'>(figure, FIELDS);
+  const { width, most } = given;
+  const {
+    result,
+    rows,
+    value,
+    standardUncertainty: u,
+    coverage,
+    coverageFactor: k,
+    expandedUncertainty,
+  } = given.budget;
+  const unit = given.resultUnit ?? (result.kind === 'length' ? given.unit : result.kind === 'angleDeg' ? '°' : '');
+  const told = (amount: number, decimals = significant(amount)): string => withDecimals(amount, decimals, unit);
+  const expanded = told(expandedUncertainty);
+  const size = told(value, Math.max(1, significant(expandedUncertainty)));
+  const rest = Math.max(0, rows.length - most);
+  return page(
+    given,
+    result.meaning === '' ? 'Where the uncertainty comes from' : `Uncertainty: ${result.meaning}`,
+    `${rows.length - rest} of ${rows.length} inputs, the largest contribution first. ` +
+      `Result ${size}, expanded uncertainty ${expanded}.`,
+    [
+      bars(rows.slice(0, most), width, told),
+      ...(rest > 0
+        ? [remarks([`${rest} smaller ${rest === 1 ? 'contribution is' : 'contributions are'} not drawn.`], width)]
+        : []),
+      key(
+        [
+          { meaning: 'Result', value: size },
+          { symbol: 'u', meaning: 'Combined standard uncertainty', value: told(u) },
+          {
+            symbol: 'k',
+            meaning: `Coverage factor for ${withDecimals(100 * coverage, 1)} %`,
+            value: withDecimals(k, 2),
+          },
+          { symbol: 'U', meaning: 'Expanded uncertainty, k u', value: expanded },
+        ],
+        width,
+      ),
+    ],
+  );
 }
 
-interface Bar {
-  readonly words: string;
-  readonly contribution: number;
-}
-
-function readRow(row: unknown, parameter: string): Bar {
-  const { name, meaning } = record(row, parameter);
-  const [said, called] = [text(meaning, `${parameter}.meaning`, 500), text(name, `${parameter}.name`, 500)];
-  return {
-    words: said === '' ? called : `${called}: ${said}`,
-    contribution: field(row, parameter, 'contribution', { min: 0 }),
-  };
-}
-
-function bars(rows: readonly Bar[], width: number, unit: string): Block {
+function bars(rows: readonly Bar[], width: number, told: (amount: number) => string): Block {
   const most = Math.max(...rows.map(({ contribution }) => contribution));
   const room = width - 2 * MARGIN;
   const long = (contribution: number): number => (most > 0 ? (contribution / most) * room : 0);
   const axis = most > 0 ? marks(0, most, Math.max(2, Math.floor(room / 130))) : [];
   const strips: Element[] = [];
   let bottom = 4;
-  for (const { words, contribution } of rows) {
-    const amount = `${decimal(contribution, significant(contribution))}${unit}`;
-    const lines = broken(words, room - textWidth(amount) - 12, undefined, 3);
+  for (const { name, meaning, contribution } of rows) {
+    const amount = told(contribution);
+    const lines = broken(meaning === '' ? name : `${name}: ${meaning}`, room - textWidth(amount) - 12, undefined, 3);
     const high = lines.length * LINE;
     strips.push(
-      element('rect', { class: 'gx-paper', x: MARGIN - 1, y: bottom, width: room + 2, height: high }),
+      box('behind-words', 'gx-paper', [MARGIN - 1, bottom], room + 2, high),
       ...lines.map((part, i) => label('gx-meaning', [MARGIN, bottom + 14 + i * LINE], part)),
       label('gx-value', [width - MARGIN, bottom + 14], amount, 'end'),
-      element('rect', {
-        class: 'gx-bar',
-        'data-part': 'contribution',
-        x: MARGIN,
-        y: bottom + high + 1,
-        width: long(contribution),
-        height: 12,
-      }),
+      box('contribution', 'gx-bar', [MARGIN, bottom + high + 1], long(contribution), 12),
     );
     bottom += high + 21;
   }
-  const upright = (value: number, look: string): Element =>
+  const upright = (value: number, look: Look): Element =>
     line('mark', look, [MARGIN + long(value), 2], [MARGIN + long(value), bottom + 4]);
   const content = [...axis.map(({ value }) => upright(value, 'gx-grid')), upright(0, 'gx-mark'), ...strips];
   let free = -Infinity;
@@ -134,10 +155,4 @@ function bars(rows: readonly Bar[], width: number, unit: string): Block {
     content.push(label('gx-note', [x, bottom + 18], words, 'middle'));
   }
   return { height: bottom + 26, content };
-}
-
-/** The unit of a kind of quantity, with the blank before it. */
-function unitOf(kind: unknown, unit: string): string {
-  if (kind === 'length') return ` ${unit}`;
-  return kind === 'angleDeg' ? '°' : '';
 }

@@ -2,13 +2,27 @@
  * A meridian as it was really cut, against the cone or the sphere that was wanted. The part is to scale; the
  * departure is drawn many times larger, by a round factor that is stated, with a bar that shows a round length of it.
  */
-import { choice, list, number, options, positive } from '../core/checks.js';
-import { COMMON, type FigureOptions, readCommon } from './options.js';
+
+import { refuse } from '../core/errors.js';
+import {
+  anyNumber,
+  array,
+  byTag,
+  choice,
+  type Fields,
+  number,
+  object,
+  optional,
+  positive,
+  read,
+} from '../core/read.js';
+import { tell } from '../core/words.js';
+import { FIGURE, type FigureOptions, type Looks } from './options.js';
 import { type Block, key, page, remarks } from './page.js';
 import { roundDown, viewOf } from './scale.js';
 import { dimension, type Element, label, line, outline, type Point } from './svg.js';
-import { decimal } from './text.js';
-import { readWork, type TaperedWork } from './work.js';
+import { writer } from './text.js';
+import { type TaperedWork, work } from './work.js';
 
 /** What was wanted. */
 export type WantedShape =
@@ -39,9 +53,23 @@ export interface DepartureFigureOptions extends FigureOptions {
   readonly wanted: WantedShape;
   /** The meridian in order along z, at least two places. */
   readonly points: readonly DeparturePoint[];
-  /** How many times larger than the part the departure is drawn; a round number that fits if left out. */
+  /**
+   * How many times larger than the part the departure is drawn.
+   *
+   * @defaultValue a round number that fits
+   */
   readonly magnification?: number;
 }
+
+const FIELDS: Fields<DepartureFigureOptions, Looks> = {
+  ...FIGURE,
+  wanted: byTag<WantedShape, 'kind'>('kind', {
+    cone: { kind: choice('cone'), work },
+    sphere: { kind: choice('sphere'), radius: positive },
+  }),
+  points: array(object<DeparturePoint>({ z: anyNumber, departure: anyNumber }), 2),
+  magnification: optional(positive),
+};
 
 /** How far the largest departure is drawn from the wanted line, pixels, if the page chooses. */
 const SHOWN = 34;
@@ -65,28 +93,24 @@ const SHOWN = 34;
  * ```
  */
 export function departureFigure(figure: DepartureFigureOptions): string {
-  const given = options(figure, 'figure', ['wanted', 'points', 'unit'], ['magnification', ...COMMON]);
-  const common = readCommon(given);
-  const { write, width } = common;
-  const shape = readWanted(given['wanted']);
-  const points = list(given['points'], 'points', 2).map((point, i): DeparturePoint => {
-    const { z, departure } = options(point, `points[${i}]`, ['z', 'departure']);
-    return {
-      z: number(z, `points[${i}].z`, { min: shape.from, max: shape.to }),
-      departure: number(departure, `points[${i}].departure`),
-    };
+  const given = read<DepartureFigureOptions, Looks>(figure, FIELDS);
+  const { points, width, unit } = given;
+  const write = writer(unit, given.decimals);
+  const shape = shapeOf(given.wanted);
+  points.forEach(({ z }, i) => {
+    const { allowed } = number({ min: shape.from, max: shape.to });
+    if (z < shape.from || z > shape.to) refuse('out-of-range', `points[${i}].z`, z, allowed);
   });
   const departures = points.map(({ departure }) => departure);
   const [low, high] = [Math.min(...departures), Math.max(...departures)];
   const largest = Math.max(-low, high);
-  const stated = given['magnification'] === undefined ? undefined : positive(given['magnification'], 'magnification');
-  const drawn = lay(shape, points, largest, stated, width, common.unit);
+  const drawn = lay(shape, points, largest, given.magnification, width, unit);
   const scale =
     largest === 0
       ? 'No departure anywhere.'
-      : `The departure is drawn ${decimal(drawn.factor, drawn.factor < 1 ? 6 : 0)} times larger than the part.`;
+      : `The departure is drawn ${tell(drawn.factor)} times larger than the part.`;
   return page(
-    common,
+    given,
     `Cut against the wanted ${shape.name}`,
     `Departure from the wanted ${shape.name} from ${write.small(low)} to ${write.small(high)}. ${scale}`,
     [
@@ -115,13 +139,9 @@ interface Shape {
   readonly rows: (length: (value: number) => string) => readonly { readonly meaning: string; readonly value: string }[];
 }
 
-function readWanted(value: unknown): Shape {
-  const kind = choice((value as { readonly kind?: unknown } | null | undefined)?.kind, 'wanted.kind', [
-    'cone',
-    'sphere',
-  ]);
-  if (kind === 'cone') {
-    const { largeDiameter, smallDiameter, length } = readWork(options(value, 'wanted', ['kind', 'work'])['work']);
+function shapeOf(wanted: WantedShape): Shape {
+  if (wanted.kind === 'cone') {
+    const { largeDiameter, smallDiameter, length } = wanted.work;
     const radius = (z: number): number => (largeDiameter + ((smallDiameter - largeDiameter) * z) / length) / 2;
     return {
       name: 'cone',
@@ -139,7 +159,7 @@ function readWanted(value: unknown): Shape {
       ],
     };
   }
-  const radius = positive(options(value, 'wanted', ['kind', 'radius'])['radius'], 'wanted.radius');
+  const { radius } = wanted;
   const across = (z: number): number => Math.sqrt(Math.max(0, (radius - z) * (radius + z)));
   return {
     name: 'sphere',
@@ -182,10 +202,7 @@ function lay(
   const bar = largest === 0 ? 0 : roundDown(largest);
   const long = bar * factor * view.scale;
   const foot = view.height + 8;
-  const [left, words] = [
-    24,
-    bar === 0 ? '' : `${decimal(bar, Math.max(0, -Math.floor(Math.log10(bar) + 1e-9)))} ${unit}`,
-  ];
+  const left = 24;
   const content: Element[] = [
     outline('wanted-body', 'gx-body', [at([shape.from, 0]), ...shape.wanted.map(at), at([shape.to, 0])]),
     outline('wanted', 'gx-wanted', shape.wanted.map(at), false),
@@ -205,7 +222,7 @@ function lay(
       line('bar-end', 'gx-dimension', [left - 5, foot], [left + 5, foot]),
       line('bar-end', 'gx-dimension', [left - 5, foot + long], [left + 5, foot + long]),
       ...dimension('departure-scale', [left, foot], [left, foot + long]),
-      label('gx-value', [left + 14, foot + long / 2 + 4.5], `${words} of departure`),
+      label('gx-value', [left + 14, foot + long / 2 + 4.5], `${tell(bar, { unit })} of departure`),
     );
   }
   return { block: { height: view.height + (bar > 0 ? Math.max(long, 18) + 20 : 8), content }, factor };

@@ -2,15 +2,14 @@
  * A stretch of a dial or of a swivel scale: the graduations round about, the exact reading above, the nearest
  * graduation below. Readings are drawn where they are on the scale.
  */
-import { options, positive, text } from '../core/checks.js';
 import type { AngleSetting, DialSetting } from '../core/dial.js';
 import { refuse } from '../core/errors.js';
-import { field, record } from './field.js';
-import { COMMON, type FigureOptions, readCommon } from './options.js';
+import { anyNumber, type Fields, optional, positive, type Reader, read, text } from '../core/read.js';
+import { FIGURE, type FigureOptions, type Looks, part } from './options.js';
 import { type Block, key, page } from './page.js';
 import { MARGIN, marks } from './scale.js';
 import { type Element, label, line, outline, type Point } from './svg.js';
-import { textWidth } from './text.js';
+import { decimalsOf, textWidth, withDecimals, writer } from './text.js';
 
 /** What {@link dialFigure} needs. */
 export interface DialFigureOptions extends FigureOptions {
@@ -24,6 +23,24 @@ export interface DialFigureOptions extends FigureOptions {
 
 /** Graduations to either side of the nearest one. */
 const AROUND = 6;
+
+type OfDial = Pick<DialSetting, 'reading' | 'settableReading' | 'roundingError'>;
+type OfAngle = Pick<AngleSetting, 'readingDeg' | 'settableReadingDeg' | 'roundingErrorDeg'>;
+type Drawn = Omit<DialFigureOptions, 'setting'> & { readonly setting: OfDial | OfAngle };
+
+const ofDial = part<OfDial>({ reading: anyNumber, settableReading: anyNumber, roundingError: anyNumber });
+const ofAngle = part<OfAngle>({ readingDeg: anyNumber, settableReadingDeg: anyNumber, roundingErrorDeg: anyNumber });
+
+/** A setting of an angle is told by its first key. */
+const setting: Reader<OfDial | OfAngle> = {
+  allowed: ofDial.allowed,
+  read: (value, reading) =>
+    typeof value === 'object' && value !== null && 'readingDeg' in value
+      ? ofAngle.read(value, reading)
+      : ofDial.read(value, reading),
+};
+
+const FIELDS: Fields<Drawn, Looks> = { ...FIGURE, setting, step: optional(positive), name: optional(text()) };
 
 /**
  * A dial's or a scale's reading: exact, and the nearest graduation.
@@ -41,38 +58,38 @@ const AROUND = 6;
  * ```
  */
 export function dialFigure(figure: DialFigureOptions): string {
-  const given = options(figure, 'figure', ['setting', 'unit'], ['step', 'name', ...COMMON]);
-  const common = readCommon(given);
-  const { width, write } = common;
-  const angular = record(given['setting'], 'setting')['readingDeg'] !== undefined;
-  const [exactKey, nearestKey, errorKey] = angular
-    ? (['readingDeg', 'settableReadingDeg', 'roundingErrorDeg'] as const)
-    : (['reading', 'settableReading', 'roundingError'] as const);
-  const exact = field(given['setting'], 'setting', exactKey);
-  const nearest = field(given['setting'], 'setting', nearestKey);
-  const error = field(given['setting'], 'setting', errorKey);
-  const step = given['step'] === undefined ? undefined : positive(given['step'], 'step');
+  const given = read<Drawn, Looks>(figure, FIELDS);
+  const { setting: set, step, width } = given;
+  const angular = 'readingDeg' in set;
+  const [exact, nearest, error] = angular
+    ? [set.readingDeg, set.settableReadingDeg, set.roundingErrorDeg]
+    : [set.reading, set.settableReading, set.roundingError];
   const count = step === undefined ? 0 : Math.round(nearest / step);
   if (step !== undefined && Math.abs(count * step - nearest) > 1e-6 * step) {
     return refuse('contradiction', 'step', step, `must divide the nearest graduation, ${nearest}`);
   }
-  const written = angular ? write.angle : write.length;
-  const name = text(given['name'] ?? (angular ? 'Swivel scale' : 'Dial'), 'name');
+  const write = writer(given.unit, given.decimals);
+  const told = (angular ? write.swivel : write.dial)(exact, nearest, step);
   const around = step === undefined ? freeScale(exact, nearest) : stepScale(step, count, nearest);
-  return page(common, name, `Exact reading ${written(exact)}, nearest graduation ${written(nearest)}.`, [
-    lay(exact, nearest, around, width),
-    key(
-      [
-        { symbol: '▼', meaning: 'Exact reading', value: written(exact) },
-        { symbol: '▲', meaning: 'Nearest graduation', value: written(nearest) },
-        {
-          meaning: angular ? 'Set minus wanted' : 'Set minus wanted, as movement',
-          value: angular ? write.angle(error) : write.small(error),
-        },
-      ],
-      width,
-    ),
-  ]);
+  return page(
+    given,
+    given.name ?? (angular ? 'Swivel scale' : 'Dial'),
+    `Exact reading ${told.exact}, nearest graduation ${told.nearest}.`,
+    [
+      lay(exact, nearest, around, width),
+      key(
+        [
+          { symbol: '▼', meaning: 'Exact reading', value: told.exact },
+          { symbol: '▲', meaning: 'Nearest graduation', value: told.nearest },
+          {
+            meaning: angular ? 'Set minus wanted' : 'Set minus wanted, as movement',
+            value: told.difference(error),
+          },
+        ],
+        width,
+      ),
+    ],
+  );
 }
 
 interface Scale {
@@ -84,7 +101,6 @@ interface Scale {
 
 /** Graduations about the nearest one, with their number from zero. */
 function stepScale(step: number, count: number, nearest: number): Scale {
-  const decimals = Math.min(12, Math.max(0, (String(step).split('.')[1] ?? '').length));
   const numbers = Array.from({ length: 2 * AROUND + 1 }, (_, i) => count - AROUND + i);
   return {
     low: (count - AROUND - 0.5) * step,
@@ -92,7 +108,7 @@ function stepScale(step: number, count: number, nearest: number): Scale {
     marks: numbers.map((order) => ({
       value: order === count ? nearest : order * step,
       order,
-      text: (order * step + 0).toFixed(decimals),
+      text: withDecimals(order * step, decimalsOf(step)),
     })),
   };
 }

@@ -1,6 +1,5 @@
-/** What every figure takes: unit, heading, width, theme, decimals. */
-import { choice, number, text, whole } from '../core/checks.js';
-import { type Writer, writer } from './text.js';
+/** What every figure takes: unit, heading, width, theme, decimals; and readers of what figures draw. */
+import { choice, defaulted, type Fields, number, object, optional, type Reader, text, whole } from '../core/read.js';
 
 /** What every figure takes. */
 export interface FigureOptions {
@@ -8,34 +7,49 @@ export interface FigureOptions {
   readonly unit: string;
   /** Heading; says what is drawn if left out. */
   readonly title?: string;
-  /** Width in pixels, from 280 to 2000; 480 if left out. Text keeps its size: 360 suits a phone, 800 a page. */
+  /**
+   * Width in pixels, from 280 to 2000. Text keeps its size: 360 suits a phone, 800 a page.
+   *
+   * @defaultValue 480
+   */
   readonly width?: number;
-  /** `auto`, the reader's own choice, if left out. */
+  /**
+   * `auto` is the reader's own choice. Where a page allows no styles, figures are light.
+   *
+   * @defaultValue `auto`
+   */
   readonly theme?: 'auto' | 'light' | 'dark';
-  /** Decimals of lengths, 0 to 9; 3 if left out. Angles have one more. */
+  /**
+   * Decimals of lengths, 0 to 9. Angles have one more; what a scale is set to has those of its graduations.
+   *
+   * @defaultValue 3; 4 where the unit is `in`
+   */
   readonly decimals?: number;
 }
 
-/** The keys of {@link FigureOptions} that may be left out. */
-export const COMMON = ['title', 'width', 'theme', 'decimals'] as const;
+/** The keys of {@link FigureOptions} with defaults. */
+export type Looks = 'width' | 'theme';
 
-/** Checked {@link FigureOptions}. */
-export interface Common {
-  readonly title: string | undefined;
-  readonly width: number;
-  readonly theme: 'auto' | 'light' | 'dark';
-  readonly write: Writer;
-  readonly unit: string;
-}
+/** Readers of {@link FigureOptions}, for every figure's own. */
+export const FIGURE: Fields<FigureOptions, Looks> = {
+  unit: text(12),
+  title: optional(text()),
+  width: defaulted(number({ min: 280, max: 2000 }), 480),
+  theme: defaulted(choice('auto', 'light', 'dark'), 'auto'),
+  decimals: optional(whole({ min: 0, max: 9 })),
+};
 
-/** Checks what every figure takes; the keys were checked before. */
-export function readCommon(given: Readonly<Record<string, unknown>>): Common {
-  const unit = text(given['unit'], 'unit', 12);
+/** Reads of a result of the library the keys that are drawn, each checked; the rest may be as it likes. */
+export function part<T>(fields: Fields<T>): Reader<T> {
+  const exact = object(fields);
+  const keys = Object.keys(fields);
   return {
-    unit,
-    title: given['title'] === undefined ? undefined : text(given['title'], 'title'),
-    width: number(given['width'] ?? 480, 'width', { min: 280, max: 2000 }),
-    theme: choice(given['theme'] ?? 'auto', 'theme', ['auto', 'light', 'dark']),
-    write: writer(unit, whole(given['decimals'] ?? 3, 'decimals', { min: 0, max: 9 })),
+    allowed: exact.allowed,
+    read: (value, reading) => {
+      if (typeof value !== 'object' || value === null || Array.isArray(value)) return exact.read(value, reading);
+      const held = value as Readonly<Record<string, unknown>>;
+      const kept = keys.filter((key) => Object.hasOwn(held, key)).map((key) => [key, held[key]] as const);
+      return exact.read(Object.fromEntries(kept), reading);
+    },
   };
 }

@@ -4,11 +4,12 @@
  * `tags`; their meanings and values stand in the key below.
  */
 
-import type { Common } from './options.js';
+import type { Filled } from '../core/read.js';
+import type { FigureOptions, Looks } from './options.js';
 import { MARGIN } from './scale.js';
-import { type Element, element, label, line, write } from './svg.js';
+import { type Element, element, label, line, rounded, write } from './svg.js';
 import { broken, LINE, textWidth } from './text.js';
-import { HEADING_SIZE, STYLE } from './theme.js';
+import { HEADING_SIZE, type Look, STYLE, TEXT } from './theme.js';
 
 /** One strip of the page. */
 export interface Block {
@@ -18,14 +19,18 @@ export interface Block {
 }
 
 /** A figure: title for the reader and for those who cannot see it, a description, and strips. */
-export function page(common: Common, title: string, description: string, blocks: readonly Block[]): string {
-  const { width, theme } = common;
-  const heading = common.title ?? title;
+export function page(
+  { title, width, theme }: Filled<FigureOptions, Looks>,
+  drawn: string,
+  description: string,
+  blocks: readonly Block[],
+): string {
+  const heading = title ?? drawn;
   const all = [headingBlock(heading, width), ...blocks];
   const groups: Element[] = [];
   let top = 8;
   for (const { height, content } of all) {
-    groups.push(element('g', { transform: `translate(0 ${Number(top.toFixed(2))})` }, ...content));
+    groups.push(element('g', { transform: `translate(0 ${rounded(top)})` }, ...content));
     top += height;
   }
   const height = Math.ceil(top + 8);
@@ -41,7 +46,8 @@ export function page(common: Common, title: string, description: string, blocks:
         'aria-labelledby': `${name}-title ${name}-desc`,
         width,
         height,
-        viewBox: `0 0 ${Number(width.toFixed(2))} ${height}`,
+        viewBox: `0 0 ${rounded(width)} ${height}`,
+        ...TEXT,
       },
       element('title', { id: `${name}-title` }, heading),
       element('desc', { id: `${name}-desc` }, description),
@@ -97,7 +103,7 @@ export function key(rows: readonly KeyRow[], width: number): Block {
 }
 
 /** Remarks, each broken into lines. */
-export function remarks(sentences: readonly string[], width: number, look = 'gx-note'): Block {
+export function remarks(sentences: readonly string[], width: number, look: Look = 'gx-note'): Block {
   const lines = sentences.flatMap((sentence) => broken(sentence, width - 2 * MARGIN, undefined, 8));
   return {
     height: lines.length * LINE + 4,

@@ -1,6 +1,7 @@
 /** From lengths of the part to pixels of the page, round numbers for exaggerations, and marks for an axis. */
 import { ticks } from 'd3-array';
 import type { Point } from './svg.js';
+import { withDecimals } from './text.js';
 
 /** A rectangle in lengths of the part, y upwards. */
 export interface Bounds {
@@ -54,6 +55,6 @@ export function marks(
 ): readonly { readonly value: number; readonly text: string }[] {
   const values = ticks(low, high, count);
   const step = values.length > 1 ? (values[1] as number) - (values[0] as number) : 1;
-  const decimals = Math.min(20, Math.max(0, -Math.floor(Math.log10(step) + 1e-9)));
-  return values.map((value) => ({ value, text: value.toFixed(decimals) }));
+  const decimals = Math.min(12, Math.max(0, -Math.floor(Math.log10(step) + 1e-9)));
+  return values.map((value) => ({ value, text: withDecimals(value, decimals) }));
 }

@@ -3,13 +3,15 @@
  * attribute's value is escaped here, so that no label can bring markup of its own; characters that XML
  * does not allow are replaced. Coordinates are CSS pixels, rounded to hundredths.
  */
+import { type Look, painted } from './theme.js';
 
 /** Elements that the figures use; none of them can load or run anything. */
-export type Tag = 'svg' | 'title' | 'desc' | 'style' | 'g' | 'line' | 'path' | 'rect' | 'circle' | 'text' | 'tspan';
+export type Tag = 'svg' | 'title' | 'desc' | 'style' | 'g' | 'line' | 'path' | 'rect' | 'circle' | 'text';
 
 /** An element, ready to be written. */
 export interface Element {
   readonly tag: Tag;
+  /** What its class looks like is added when it is written. */
   readonly attributes: Readonly<Record<string, string | number | undefined>>;
   readonly children: readonly (Element | string)[];
 }
@@ -27,19 +29,33 @@ export function element(
 }
 
 /** A straight line; `part` names what it stands for. */
-export function line(part: string, look: string, [x1, y1]: Point, [x2, y2]: Point): Element {
+export function line(part: string, look: Look, [x1, y1]: Point, [x2, y2]: Point): Element {
   return element('line', { class: look, 'data-part': part, x1, y1, x2, y2 });
 }
 
 /** A line through points, closed if it is an outline. */
-export function outline(part: string, look: string, points: readonly Point[], closed = true): Element {
+export function outline(part: string, look: Look, points: readonly Point[], closed = true): Element {
   const d = points.map(([x, y], i) => `${i === 0 ? 'M' : 'L'}${rounded(x)} ${rounded(y)}`).join('');
   return element('path', { class: look, 'data-part': part, d: closed ? `${d}Z` : d });
 }
 
+/** A rectangle. */
+export function box(part: string, look: Look, [x, y]: Point, width: number, height: number): Element {
+  return element('rect', { class: look, 'data-part': part, x, y, width, height });
+}
+
 /** A circle. */
-export function disc(part: string, look: string, [cx, cy]: Point, r: number): Element {
+export function disc(part: string, look: Look, [cx, cy]: Point, r: number): Element {
   return element('circle', { class: look, 'data-part': part, cx, cy, r });
+}
+
+/** The part of a circle about a point of the page from one angle to another, degrees, 0 to the right, 90 up. */
+export function arc(part: string, look: Look, [x, y]: Point, r: number, fromDeg: number, toDeg: number): Element {
+  const end = (deg: number): string =>
+    `${rounded(x + r * Math.cos((deg * Math.PI) / 180))} ${rounded(y - r * Math.sin((deg * Math.PI) / 180))}`;
+  const [large, way] = [Math.abs(toDeg - fromDeg) > 180 ? 1 : 0, toDeg > fromDeg ? 0 : 1];
+  const d = `M${end(fromDeg)}A${rounded(r)} ${rounded(r)} 0 ${large} ${way} ${end(toDeg)}`;
+  return element('path', { class: look, 'data-part': part, d });
 }
 
 /** A dimension line from one point to another with an arrow at each end, or a plain line where it is short. */
@@ -50,37 +66,23 @@ export function dimension(part: string, from: Point, to: Point): readonly Elemen
   const [ux, uy] = [(to[0] - from[0]) / length, (to[1] - from[1]) / length];
   const head = ([x, y]: Point, way: number): Element => {
     const [bx, by] = [x + way * 6 * ux, y + way * 6 * uy];
-    const d = `M${rounded(x)} ${rounded(y)}L${rounded(bx - 2 * uy)} ${rounded(by + 2 * ux)}L${rounded(bx + 2 * uy)} ${rounded(by - 2 * ux)}Z`;
-    return element('path', { class: 'gx-tool', 'data-part': `${part}-arrow`, d });
+    return outline(`${part}-arrow`, 'gx-tool', [
+      [x, y],
+      [bx - 2 * uy, by + 2 * ux],
+      [bx + 2 * uy, by - 2 * ux],
+    ]);
   };
   return [main, head(from, 1), head(to, -1)];
 }
 
-/** The part of a circle about a point of the page from one angle to another, degrees, 0 to the right, 90 up. */
-export function arc(part: string, look: string, [x, y]: Point, r: number, fromDeg: number, toDeg: number): Element {
-  const end = (deg: number): Point => [
-    x + r * Math.cos((deg * Math.PI) / 180),
-    y - r * Math.sin((deg * Math.PI) / 180),
-  ];
-  const [[x1, y1], [x2, y2]] = [end(fromDeg), end(toDeg)];
-  const large = Math.abs(toDeg - fromDeg) > 180 ? 1 : 0;
-  const d = `M${rounded(x1)} ${rounded(y1)}A${rounded(r)} ${rounded(r)} 0 ${large} ${toDeg > fromDeg ? 0 : 1} ${rounded(x2)} ${rounded(y2)}`;
-  return element('path', { class: look, 'data-part': part, d });
-}
-
 /** Text whose place is given by its baseline. */
-export function label(
-  look: string,
-  [x, y]: Point,
-  words: string,
-  anchor: 'start' | 'middle' | 'end' = 'start',
-): Element {
+export function label(look: Look, [x, y]: Point, words: string, anchor: 'start' | 'middle' | 'end' = 'start'): Element {
   return element('text', { class: look, x, y, 'text-anchor': anchor === 'start' ? undefined : anchor }, words);
 }
 
 /** The text of an element and all within it. */
 export function write({ tag, attributes, children }: Element): string {
-  const written = Object.entries(attributes)
+  const written = Object.entries({ ...attributes, ...painted(String(attributes['class'])) })
     .filter(([, value]) => value !== undefined)
     .map(([name, value]) => ` ${name}="${escaped(typeof value === 'number' ? rounded(value) : String(value))}"`)
     .join('');
@@ -93,7 +95,8 @@ export function rounded(value: number): string {
   return String(Number(value.toFixed(2)) + 0);
 }
 
-const ENTITIES: Readonly<Record<string, string>> = {
+/** Characters that could mark up, and how XML and HTML write them. */
+export const ENTITIES: Readonly<Record<string, string>> = {
   '&': '&amp;',
   '<': '&lt;',
   '>': '&gt;',
@@ -101,11 +104,15 @@ const ENTITIES: Readonly<Record<string, string>> = {
   "'": '&#39;',
 };
 
-function escaped(text: string): string {
+/** Text that cannot mark up, for XML and HTML. */
+export function escaped(text: string): string {
   return clean(text).replace(/[&<>"']/g, (character) => ENTITIES[character] as string);
 }
 
-/** Text without what XML does not allow (XML 1.0, 2.2: controls, lone surrogates, U+FFFE, U+FFFF) or only stands for such (U+FFFD): a box instead, and a blank for each white space. */
+/**
+ * Text without what XML does not allow (XML 1.0, 2.2: controls, lone surrogates, U+FFFE, U+FFFF), only stands for
+ * such (U+FFFD) or turns the direction of writing (Unicode's Bidi_Control): a box instead; a blank for each white space.
+ */
 export function clean(text: string): string {
-  return text.replace(/\s/gu, ' ').replace(/[\p{Cc}\p{Cs}\uFFFD-\uFFFF]/gu, '□');
+  return text.replace(/\s/gu, ' ').replace(/[\p{Cc}\p{Cs}\p{Bidi_Control}\uFFFD-\uFFFF]/gu, '□');
 }

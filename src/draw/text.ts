@@ -1,9 +1,9 @@
 /**
- * Words and numbers on the page: how wide a text may come out, where to break or shorten it, and how
- * values are written. Without a browser widths are estimates: those of a wide sans-serif face, so that
+ * Words and numbers on the page: how wide a text may come out, where to break or shorten it, and how finely
+ * values are told. Without a browser widths are estimates: those of a wide sans-serif face, so that
  * narrower ones leave air.
  */
-
+import { tell } from '../core/words.js';
 import { clean } from './svg.js';
 import { TEXT_SIZE } from './theme.js';
 
@@ -27,11 +27,10 @@ export function textWidth(text: string, size: number = TEXT_SIZE): number {
 }
 
 /** Text that is no wider than the room, shortened with an ellipsis if it must be. */
-function shortened(text: string, room: number, size: number = TEXT_SIZE): string {
-  const words = clean(text);
-  if (textWidth(words, size) <= room) return words;
+function shortened(text: string, room: number, size: number): string {
+  if (textWidth(text, size) <= room) return text;
   let [kept, sum] = ['', textWidth('…', size)];
-  for (const character of words) {
+  for (const character of text) {
     sum += widthOf(character) * size;
     if (sum > room) break;
     kept += character;
@@ -54,7 +53,7 @@ export function broken(text: string, room: number, size: number = TEXT_SIZE, mos
   return kept.map((words) => shortened(words, room, size));
 }
 
-/** How a figure writes its numbers. */
+/** How a figure tells its numbers. */
 export interface Writer {
   /** A length with its unit. */
   readonly length: (value: number) => string;
@@ -62,26 +61,59 @@ export interface Writer {
   readonly small: (value: number) => string;
   /** An angle in degrees. */
   readonly angle: (value: number) => string;
+  /** What a dial should read and its nearest graduation; `step` is one graduation. */
+  readonly dial: (exact: number, nearest: number, step?: number) => Readings;
+  /** The same of a scale in degrees. */
+  readonly swivel: (exact: number, nearest: number, step?: number) => Readings;
 }
 
-/** Writes lengths with a number of decimals and a unit, angles with one decimal more. */
-export function writer(unit: string, decimals: number): Writer {
-  const lengthOf = (value: number, digits: number): string => `${decimal(value, digits)} ${unit}`.trimEnd();
+/** Readings of a scale, told. */
+export interface Readings {
+  readonly exact: string;
+  readonly nearest: string;
+  /** Tells how far they differ. */
+  readonly difference: (error: number) => string;
+}
+
+/** Tells lengths with a number of decimals and a unit, angles with one decimal more. */
+export function writer(unit: string, stated: number | undefined): Writer {
+  const decimals = stated ?? (unit === 'in' ? 4 : 3);
+  const finest = (step: number | undefined, more: number): number =>
+    stated === undefined && step !== undefined ? decimalsOf(step) : decimals + more;
   return {
-    length: (value) => lengthOf(value, decimals),
-    small: (value) => lengthOf(value, Math.max(decimals, significant(value))),
-    angle: (value) => `${decimal(value, Math.min(decimals + 1, 12))}°`,
+    length: (value) => withDecimals(value, decimals, unit),
+    small: (value) => withDecimals(value, Math.max(decimals, significant(value)), unit),
+    angle: (value) => withDecimals(value, decimals + 1, '°'),
+    dial: (exact, nearest, step) => readings(exact, nearest, unit, finest(step, 0)),
+    swivel: (exact, nearest, step) => readings(exact, nearest, '°', finest(step, 1)),
   };
 }
 
-/** A number with fixed decimals, in powers of ten where that would be endless, without minus before zero. */
-export function decimal(value: number, decimals: number): string {
-  if (Math.abs(value) >= 1e15) return value.toExponential(6);
-  const text = value.toFixed(decimals);
-  return Number(text) === 0 ? text.replace('-', '') : text;
+/**
+ * The graduation in its own decimals, the exact reading two decimals finer at most, so that two digits of the
+ * difference show.
+ */
+export function readings(exact: number, nearest: number, unit: string, decimals: number): Readings {
+  const finer = Math.max(decimals, Math.min(decimals + 2, significant(exact - nearest, 2)));
+  return {
+    exact: withDecimals(exact, finer, unit),
+    nearest: withDecimals(nearest, decimals, unit),
+    difference: (error) => withDecimals(error, finer, unit),
+  };
 }
 
-/** Decimals that show three significant digits of a small number. */
-export function significant(value: number): number {
-  return value === 0 ? 0 : Math.min(12, Math.max(0, 2 - Math.floor(Math.log10(Math.abs(value)))));
+/** A number with fixed decimals, and its unit. */
+export function withDecimals(value: number, decimals: number, unit = ''): string {
+  return tell(value, { unit, limit: 10 ** (1 - decimals) });
+}
+
+/** Decimals that show so many significant digits of a number, three if left out, and no more than make sense. */
+export function significant(value: number, digits = 3): number {
+  return value === 0 ? 0 : Math.min(12, Math.max(0, digits - 1 - Math.floor(Math.log10(Math.abs(value)))));
+}
+
+/** Decimals of a graduation as it is written: 0.05 has two; three significant digits where it would be endless. */
+export function decimalsOf(step: number): number {
+  const written = /^\d+(?:\.(\d{1,6}))?$/.exec(String(step));
+  return written ? (written[1] ?? '').length : significant(step);
 }

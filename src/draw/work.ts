@@ -1,5 +1,6 @@
 /** The taper within a piece of work, as drawings of it need it. */
-import { number, options, positive } from '../core/checks.js';
+import { refuse } from '../core/errors.js';
+import { type Fields, nonNegative, number, object, positive, type Reader, vouched } from '../core/read.js';
 
 /** The taper within a piece of work. */
 export interface TaperedWork {
@@ -11,13 +12,10 @@ export interface TaperedWork {
   readonly length: number;
 }
 
-/** Checks a taper; `longest` is the room that it has. */
-export function readWork(value: unknown, longest: number = Infinity): TaperedWork {
-  const work = options(value, 'work', ['largeDiameter', 'smallDiameter', 'length']);
-  const largeDiameter = positive(work['largeDiameter'], 'work.largeDiameter');
-  return {
-    largeDiameter,
-    smallDiameter: number(work['smallDiameter'], 'work.smallDiameter', { min: 0, below: largeDiameter }),
-    length: number(work['length'], 'work.length', { above: 0, max: longest }),
-  };
-}
+const WORK: Fields<TaperedWork> = { largeDiameter: positive, smallDiameter: nonNegative, length: positive };
+
+/** Reads a taper. */
+export const work: Reader<TaperedWork> = vouched(object(WORK), ({ largeDiameter, smallDiameter }) => {
+  if (smallDiameter < largeDiameter) return;
+  refuse('out-of-range', 'smallDiameter', smallDiameter, number({ min: 0, below: largeDiameter }).allowed);
+});

@@ -2,13 +2,27 @@
  * A ball in a centre hole, in section and to scale: where it bears, and how far its centre stands out of the
  * end face. The work lies on the left, what holds the ball on the right.
  */
-import { choice, number, options, positive } from '../core/checks.js';
-import { field, record } from '../draw/field.js';
-import { COMMON, type FigureOptions, readCommon } from '../draw/options.js';
+
+import { refuse } from '../core/errors.js';
+import {
+  anyNumber,
+  choice,
+  defaulted,
+  type Fields,
+  type Filled,
+  nonNegative,
+  number,
+  object,
+  optional,
+  positive,
+  read,
+} from '../core/read.js';
+import { FIGURE, type FigureOptions, type Looks, part } from '../draw/options.js';
 import { type Block, type KeyRow, key, page, remarks } from '../draw/page.js';
 import { type Bounds, viewOf } from '../draw/scale.js';
 import { arc, dimension, disc, type Element, line, outline, type Point } from '../draw/svg.js';
 import { type Tag, tags } from '../draw/tags.js';
+import { writer } from '../draw/text.js';
 import type { BallSeat } from '../offset/ball-seat.js';
 import type { BallHolder, TiltLimit } from '../offset/tilt-limit.js';
 
@@ -20,9 +34,17 @@ export interface BallSeatFigureOptions extends FigureOptions {
   readonly ballDiameter: number;
   /** Diameter of the hole's cone at the end face. */
   readonly mouthDiameter: number;
-  /** Included angle of the hole's cone, degrees; 60 if left out. */
+  /**
+   * Included angle of the hole's cone, degrees.
+   *
+   * @defaultValue 60
+   */
   readonly holeAngleDeg?: number;
-  /** Diameter of the pilot hole beyond the cone; none if left out. */
+  /**
+   * Diameter of the pilot hole beyond the cone.
+   *
+   * @defaultValue 0, none
+   */
   readonly pilotDiameter?: number;
   /** Diameter of the work's end face; schematic if left out. */
   readonly faceDiameter?: number;
@@ -31,6 +53,28 @@ export interface BallSeatFigureOptions extends FigureOptions {
   /** How far the work can tilt, as `tiltLimit` gives it. */
   readonly limit?: TiltLimit;
 }
+
+type Drawn = Omit<BallSeatFigureOptions, 'seat' | 'limit'> & {
+  readonly seat: Pick<BallSeat, 'seat' | 'protrusion' | 'contactDiameter' | 'contactDepth'>;
+  readonly limit?: Pick<TiltLimit, 'tiltLimitDeg'>;
+};
+
+const FIELDS: Fields<Drawn, Looks | 'holeAngleDeg' | 'pilotDiameter'> = {
+  ...FIGURE,
+  seat: part({
+    seat: choice('flank', 'edge'),
+    protrusion: anyNumber,
+    contactDiameter: positive,
+    contactDepth: nonNegative,
+  }),
+  ballDiameter: positive,
+  mouthDiameter: positive,
+  holeAngleDeg: defaulted(number({ above: 0, below: 180 }), 60),
+  pilotDiameter: defaulted(nonNegative, 0),
+  faceDiameter: optional(positive),
+  holder: optional(object<BallHolder>({ faceDistance: anyNumber, faceDiameter: positive })),
+  limit: optional(part({ tiltLimitDeg: number({ min: 0, max: 90 }) })),
+};
 
 /**
  * Section of a ball in a centre hole, with its circle of contact and the place of its centre.
@@ -47,67 +91,42 @@ export interface BallSeatFigureOptions extends FigureOptions {
  * ```
  */
 export function ballSeatFigure(figure: BallSeatFigureOptions): string {
-  const given = options(
-    figure,
-    'figure',
-    ['seat', 'ballDiameter', 'mouthDiameter', 'unit'],
-    ['holeAngleDeg', 'pilotDiameter', 'faceDiameter', 'holder', 'limit', ...COMMON],
-  );
-  const common = readCommon(given);
-  const { write, width } = common;
-  const mouth = positive(given['mouthDiameter'], 'mouthDiameter');
-  const part: Part = {
-    ball: positive(given['ballDiameter'], 'ballDiameter'),
-    mouth,
-    halfAngle: (number(given['holeAngleDeg'] ?? 60, 'holeAngleDeg', { above: 0, below: 180 }) * Math.PI) / 360,
-    pilot: number(given['pilotDiameter'] ?? 0, 'pilotDiameter', { min: 0, below: mouth }),
-    out: field(given['seat'], 'seat', 'protrusion'),
-    contact: field(given['seat'], 'seat', 'contactDiameter', { above: 0 }),
-    depth: field(given['seat'], 'seat', 'contactDepth', { min: 0 }),
-    face:
-      given['faceDiameter'] === undefined ? undefined : number(given['faceDiameter'], 'faceDiameter', { min: mouth }),
-    holder: readHolder(given['holder']),
-    limit:
-      given['limit'] === undefined ? undefined : field(given['limit'], 'limit', 'tiltLimitDeg', { min: 0, max: 90 }),
-  };
-  const bears = choice(record(given['seat'], 'seat')['seat'], 'seat.seat', ['flank', 'edge']);
-  const where =
-    bears === 'flank' ? "The ball bears on the flank of the hole's cone." : 'The ball bears on the edge of the hole.';
-  const rows: KeyRow[] = [
-    { symbol: 'b', meaning: 'Diameter of the ball', value: write.length(part.ball) },
-    { symbol: 'm', meaning: 'Diameter of the hole at the face', value: write.length(part.mouth) },
-    { symbol: 'c', meaning: "The ball's centre stands out of the face by", value: write.length(part.out) },
-    { symbol: 'k', meaning: 'Circle of contact, diameter', value: write.length(part.contact) },
-    { meaning: 'Circle of contact below the face', value: write.length(part.depth) },
-  ];
-  if (part.limit !== undefined) {
-    rows.push({ symbol: 'γ', meaning: 'The work can tilt by', value: write.angle(part.limit) });
+  const given = read<Drawn, Looks | 'holeAngleDeg' | 'pilotDiameter'>(figure, FIELDS);
+  const { width, seat, ballDiameter, mouthDiameter, pilotDiameter, faceDiameter, limit } = given;
+  if (pilotDiameter >= mouthDiameter) {
+    refuse('out-of-range', 'pilotDiameter', pilotDiameter, number({ min: 0, below: mouthDiameter }).allowed);
   }
+  if (faceDiameter !== undefined && faceDiameter < mouthDiameter) {
+    refuse('out-of-range', 'faceDiameter', faceDiameter, number({ min: mouthDiameter }).allowed);
+  }
+  const write = writer(given.unit, given.decimals);
+  const where =
+    seat.seat === 'flank'
+      ? "The ball bears on the flank of the hole's cone."
+      : 'The ball bears on the edge of the hole.';
+  const rows: KeyRow[] = [
+    { symbol: 'b', meaning: 'Diameter of the ball', value: write.length(ballDiameter) },
+    { symbol: 'm', meaning: 'Diameter of the hole at the face', value: write.length(mouthDiameter) },
+    { symbol: 'c', meaning: "The ball's centre stands out of the face by", value: write.length(seat.protrusion) },
+    { symbol: 'k', meaning: 'Circle of contact, diameter', value: write.length(seat.contactDiameter) },
+    { meaning: 'Circle of contact below the face', value: write.length(seat.contactDepth) },
+  ];
+  if (limit) rows.push({ symbol: 'γ', meaning: 'The work can tilt by', value: write.angle(limit.tiltLimitDeg) });
   return page(
-    common,
+    given,
     'Ball in a centre hole',
-    `${where} Its centre stands ${write.length(part.out)} out of the end face. Drawn to scale.`,
-    [lay(part, width), remarks([`${where} Drawn to scale.`], width), key(rows, width)],
+    `${where} Its centre stands ${write.length(seat.protrusion)} out of the end face. Drawn to scale.`,
+    [lay(given), remarks([`${where} Drawn to scale.`], width), key(rows, width)],
   );
 }
 
-interface Part {
-  readonly ball: number;
-  readonly mouth: number;
-  readonly halfAngle: number;
-  readonly pilot: number;
-  readonly out: number;
-  readonly contact: number;
-  readonly depth: number;
-  readonly face: number | undefined;
-  readonly holder: BallHolder | undefined;
-  readonly limit: number | undefined;
-}
-
-function lay(part: Part, width: number): Block {
-  const { ball, mouth, halfAngle, pilot, out, contact, depth, holder, limit } = part;
+function lay(given: Filled<Drawn, Looks | 'holeAngleDeg' | 'pilotDiameter'>): Block {
+  const { ballDiameter: ball, mouthDiameter: mouth, pilotDiameter: pilot, holder, width } = given;
+  const { protrusion: out, contactDiameter: contact, contactDepth: depth } = given.seat;
+  const halfAngle = (given.holeAngleDeg * Math.PI) / 360;
+  const limit = given.limit?.tiltLimitDeg;
   const size = Math.max(ball, mouth);
-  const face = part.face === undefined ? 0.85 * size : Math.min(part.face / 2, 1.2 * size);
+  const face = given.faceDiameter === undefined ? 0.85 * size : Math.min(given.faceDiameter / 2, 1.2 * size);
   // The cone ends at the pilot hole, or in its point.
   const coneDepth = Math.min((mouth - pilot) / (2 * Math.tan(halfAngle)), 2.5 * size);
   const coneEnd = Math.max(mouth / 2 - coneDepth * Math.tan(halfAngle), 0);
@@ -177,13 +196,4 @@ function lay(part: Part, width: number): Block {
     });
   }
   return { height: view.height, content: [...content, ...tags(marks, width, view.height)] };
-}
-
-function readHolder(value: unknown): BallHolder | undefined {
-  if (value === undefined) return undefined;
-  const holder = options(value, 'holder', ['faceDistance', 'faceDiameter']);
-  return {
-    faceDistance: number(holder['faceDistance'], 'holder.faceDistance'),
-    faceDiameter: positive(holder['faceDiameter'], 'holder.faceDiameter'),
-  };
 }

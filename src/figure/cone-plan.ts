@@ -2,10 +2,11 @@
  * A taper between its ends seen from above, for the figures of slides and bars: large end on the left, the operator
  * below. Where the taper would be too slender to see, it is drawn steeper by a round factor.
  */
+
+import { tell } from '../core/words.js';
 import { roundDown, roundUp, type View, viewOf } from '../draw/scale.js';
 import { dimension, type Element, line, outline, type Point } from '../draw/svg.js';
 import type { Tag } from '../draw/tags.js';
-import { decimal } from '../draw/text.js';
 
 /** A taper laid on the page. */
 export interface ConePlan {
@@ -53,7 +54,7 @@ export function conePlan(
     scale:
       factor === 1
         ? 'Drawn to scale; the slides are schematic.'
-        : `Slope and taper are drawn ${decimal(factor, 0)} times too large; lengths and the mean diameter are to scale.`,
+        : `Slope and taper are drawn ${tell(factor)} times too large; lengths and the mean diameter are to scale.`,
   };
 }
 

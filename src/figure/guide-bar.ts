@@ -1,13 +1,12 @@
 /** The guide bar swung to the half angle behind the work, seen from above: bar, pivot, cross slide, and its reading. */
-import { options, text } from '../core/checks.js';
+import { anyNumber, defaulted, type Fields, number, read, text } from '../core/read.js';
 import { tanDeg } from '../core/trigonometry.js';
-import { field } from '../draw/field.js';
-import { COMMON, type FigureOptions, readCommon } from '../draw/options.js';
+import { FIGURE, type FigureOptions, type Looks, part } from '../draw/options.js';
 import { type Block, key, page, remarks } from '../draw/page.js';
 import { arc, disc, line, outline, type Point } from '../draw/svg.js';
 import { tags } from '../draw/tags.js';
-import { decimal } from '../draw/text.js';
-import { readWork, type TaperedWork } from '../draw/work.js';
+import { readings, writer } from '../draw/text.js';
+import { type TaperedWork, work } from '../draw/work.js';
 import type { GuideBarSettings } from '../offset/guide-bar.js';
 import { type ConePlan, conePlan, coneTags, coneWork } from './cone-plan.js';
 
@@ -17,9 +16,29 @@ export interface GuideBarFigureOptions extends FigureOptions {
   readonly settings: GuideBarSettings;
   /** The taper that is cut. */
   readonly work: TaperedWork;
-  /** What the bar's scale reads, such as `°` or `in per foot`; no unit if left out. */
+  /**
+   * What the bar's scale reads, such as `°` or `in per foot`.
+   *
+   * @defaultValue no unit
+   */
   readonly scaleUnit?: string;
 }
+
+type Drawn = Omit<GuideBarFigureOptions, 'settings'> & {
+  readonly settings: Pick<GuideBarSettings, 'halfAngleDeg' | 'crossTravel' | 'reading' | 'settableReading'>;
+};
+
+const FIELDS: Fields<Drawn, Looks | 'scaleUnit'> = {
+  ...FIGURE,
+  settings: part({
+    halfAngleDeg: number({ above: 0, below: 90 }),
+    crossTravel: anyNumber,
+    reading: anyNumber,
+    settableReading: anyNumber,
+  }),
+  work,
+  scaleUnit: defaulted(text(20), ''),
+};
 
 /**
  * Plan of a guide bar behind the work: half angle, how far the bar moves the cross slide, scale readings.
@@ -40,22 +59,15 @@ export interface GuideBarFigureOptions extends FigureOptions {
  * ```
  */
 export function guideBarFigure(figure: GuideBarFigureOptions): string {
-  const given = options(figure, 'figure', ['settings', 'work', 'unit'], ['scaleUnit', ...COMMON]);
-  const common = readCommon(given);
-  const { write, width } = common;
-  const settings = given['settings'];
-  const angle = field(settings, 'settings', 'halfAngleDeg', { above: 0, below: 90 });
-  const cross = field(settings, 'settings', 'crossTravel');
-  const scaleUnit = text(given['scaleUnit'] ?? '', 'scaleUnit', 20);
-  const reading = (name: string): string => {
-    const shown = decimal(field(settings, 'settings', name), 4);
-    return scaleUnit === '°' ? `${shown}°` : `${shown} ${scaleUnit}`.trimEnd();
-  };
-  const work = readWork(given['work']);
+  const given = read<Drawn, Looks | 'scaleUnit'>(figure, FIELDS);
+  const { width, settings, work } = given;
+  const { halfAngleDeg: angle, crossTravel: cross } = settings;
+  const write = writer(given.unit, given.decimals);
+  const scale = readings(settings.reading, settings.settableReading, given.scaleUnit, 4);
   const mean = (work.largeDiameter + work.smallDiameter) / 2;
   const plan = conePlan({ length: work.length, mean, tan: tanDeg(angle) }, { below: 0.12, above: 0.5 }, width);
   return page(
-    common,
+    given,
     'Guide bar swung to the half angle, seen from above',
     `Plan of a lathe. The guide bar behind the work stands at ${write.angle(angle)} to the work's axis and moves ` +
       `the cross slide by ${write.length(cross)} over the taper. ${plan.scale}`,
@@ -69,8 +81,8 @@ export function guideBarFigure(figure: GuideBarFigureOptions): string {
           { symbol: 'D', meaning: 'Large diameter', value: write.length(work.largeDiameter) },
           { symbol: 'd', meaning: 'Small diameter', value: write.length(work.smallDiameter) },
           { symbol: 'ℓ', meaning: 'Length of the taper', value: write.length(work.length) },
-          { meaning: 'Scale, exact reading', value: reading('reading') },
-          { meaning: 'Scale, nearest graduation', value: reading('settableReading') },
+          { meaning: 'Scale, exact reading', value: scale.exact },
+          { meaning: 'Scale, nearest graduation', value: scale.nearest },
         ],
         width,
       ),

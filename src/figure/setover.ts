@@ -3,39 +3,93 @@
  * Lengths are to scale. Where the set-over would be too small to see, it is drawn larger by a round factor,
  * and with it the angle and the taper, so that the tool still runs along the work; the factor is stated.
  */
-import { choice, number, options, positive } from '../core/checks.js';
+
 import { refuse } from '../core/errors.js';
-import { field } from '../draw/field.js';
-import { COMMON, type FigureOptions, readCommon } from '../draw/options.js';
+import {
+  anyNumber,
+  choice,
+  defaulted,
+  type Fields,
+  nonNegative,
+  number,
+  object,
+  optional,
+  positive,
+  read,
+} from '../core/read.js';
+import { tell } from '../core/words.js';
+import { FIGURE, type FigureOptions, type Looks, part } from '../draw/options.js';
 import { type Block, type KeyRow, key, page, remarks } from '../draw/page.js';
 import { roundDown, roundUp, type View, viewOf } from '../draw/scale.js';
 import { arc, dimension, disc, type Element, line, outline, type Point } from '../draw/svg.js';
 import { tags } from '../draw/tags.js';
-import { decimal } from '../draw/text.js';
-import { readWork, type TaperedWork } from '../draw/work.js';
+import { writer } from '../draw/text.js';
+import { type TaperedWork, work } from '../draw/work.js';
 import type { BallCentresSettings } from '../offset/ball-centres.js';
+import type { BallSeat } from '../offset/ball-seat.js';
 import type { SetoverSettings } from '../offset/setover.js';
 
 /** What {@link setoverFigure} needs. */
 export interface SetoverFigureOptions extends FigureOptions {
   /** The settings, as `setoverSettings` or `ballCentresSettings` give them. */
   readonly settings: SetoverSettings | BallCentresSettings;
-  /** Distance of the pivots along the work; may be left out where the settings hold it. */
+  /**
+   * Distance of the pivots along the work.
+   *
+   * @defaultValue that of the settings, which must hold it then
+   */
   readonly centreDistance?: number;
   /** The taper that is cut. */
   readonly work: TaperedWork;
-  /** From the headstock's pivot to the nearer end of the taper, along the work; in the middle if left out. */
+  /**
+   * From the headstock's pivot to the nearer end of the taper, along the work.
+   *
+   * @defaultValue as far as puts the taper in the middle
+   */
   readonly distance?: number;
-  /** Which end of the taper lies towards the headstock; `large` if left out. */
+  /**
+   * Which end of the taper lies towards the headstock.
+   *
+   * @defaultValue `large`
+   */
   readonly headstockEnd?: 'large' | 'small';
   /** Diameter of the ball at each end; plain centres if left out. */
-  readonly balls?: {
-    /** Ball in the headstock. */
-    readonly headstock: number;
-    /** Ball in the tailstock. */
-    readonly tailstock: number;
-  };
+  readonly balls?: BothEnds;
 }
+
+/** A length at each end. */
+export interface BothEnds {
+  /** In the headstock. */
+  readonly headstock: number;
+  /** In the tailstock. */
+  readonly tailstock: number;
+}
+
+type Seat = Pick<BallSeat, 'protrusion'>;
+type Drawn = Omit<SetoverFigureOptions, 'settings'> & {
+  readonly settings: Pick<SetoverSettings, 'offset' | 'reading' | 'settableReading' | 'tiltDeg'> &
+    Partial<Pick<BallCentresSettings, 'centreDistance'>> & {
+      readonly [K in keyof Pick<BallCentresSettings, 'headstockSeat' | 'tailstockSeat'>]?: Seat;
+    };
+};
+
+const FIELDS: Fields<Drawn, Looks | 'headstockEnd'> = {
+  ...FIGURE,
+  settings: part<Drawn['settings']>({
+    offset: positive,
+    reading: anyNumber,
+    settableReading: anyNumber,
+    tiltDeg: anyNumber,
+    centreDistance: optional(positive),
+    headstockSeat: optional(part<Seat>({ protrusion: anyNumber })),
+    tailstockSeat: optional(part<Seat>({ protrusion: anyNumber })),
+  }),
+  work,
+  centreDistance: optional(positive),
+  distance: optional(nonNegative),
+  headstockEnd: defaulted(choice('large', 'small'), 'large'),
+  balls: optional(object<BothEnds>({ headstock: positive, tailstock: positive })),
+};
 
 /** Least set-over on the page that can be read, pixels. */
 const VISIBLE = 26;
@@ -61,44 +115,35 @@ const VISIBLE = 26;
  * ```
  */
 export function setoverFigure(figure: SetoverFigureOptions): string {
-  const given = options(
-    figure,
-    'figure',
-    ['settings', 'work', 'unit'],
-    ['centreDistance', 'distance', 'headstockEnd', 'balls', ...COMMON],
-  );
-  const common = readCommon(given);
-  const { write, width } = common;
-  const L = readDistance(given);
-  const S = field(given['settings'], 'settings', 'offset', { above: 0, below: L });
-  const reading = field(given['settings'], 'settings', 'reading');
-  const settable = field(given['settings'], 'settings', 'settableReading');
-  const tilt = field(given['settings'], 'settings', 'tiltDeg');
-  const work = readWork(given['work'], L);
-  const start = number(given['distance'] ?? (L - work.length) / 2, 'distance', { min: 0, max: L - work.length });
-  const headstockEnd = choice(given['headstockEnd'] ?? 'large', 'headstockEnd', ['large', 'small']);
-  const balls = readBalls(given['balls']);
-
-  const plan = lay(
-    { L, S, ...work, start, side: headstockEnd === 'large' ? -1 : 1, balls, out: readOut(given['settings']) },
-    width,
-  );
+  const given = read<Drawn, Looks | 'headstockEnd'>(figure, FIELDS);
+  const { width, settings, work, headstockEnd, balls } = given;
+  const { offset: S, tiltDeg, headstockSeat, tailstockSeat } = settings;
+  const L = distanceOf(given);
+  const within = (name: string, value: number, most: number): number =>
+    value <= most ? value : refuse('out-of-range', name, value, number({ min: 0, max: most }).allowed);
+  if (!(S < L)) refuse('out-of-range', 'settings.offset', S, number({ above: 0, below: L }).allowed);
+  within('work.length', work.length, L);
+  const start = within('distance', given.distance ?? (L - work.length) / 2, L - work.length);
+  const write = writer(given.unit, given.decimals);
+  const dial = write.dial(settings.reading, settings.settableReading);
+  const out = { headstock: headstockSeat?.protrusion ?? 0, tailstock: tailstockSeat?.protrusion ?? 0 };
+  const plan = lay({ L, S, ...work, start, side: headstockEnd === 'large' ? -1 : 1, balls, out }, width);
   const rows: KeyRow[] = [
     { symbol: 'S', meaning: 'Set-over, exact', value: write.length(S) },
     { symbol: 'L', meaning: balls ? 'Between the centres of the balls' : 'Between the pivots', value: write.length(L) },
-    { symbol: 'α', meaning: 'Tilt of the work at the nearest graduation', value: write.angle(tilt) },
+    { symbol: 'α', meaning: 'Tilt of the work at the nearest graduation', value: write.angle(tiltDeg) },
     { symbol: 'D', meaning: 'Large diameter', value: write.length(work.largeDiameter) },
     { symbol: 'd', meaning: 'Small diameter', value: write.length(work.smallDiameter) },
     { symbol: 'ℓ', meaning: 'Length of the taper', value: write.length(work.length) },
-    { meaning: 'Dial, exact reading', value: write.length(reading) },
-    { meaning: 'Dial, nearest graduation', value: write.length(settable) },
+    { meaning: 'Dial, exact reading', value: dial.exact },
+    { meaning: 'Dial, nearest graduation', value: dial.nearest },
   ];
   const scale =
     plan.factor === 1
       ? 'Drawn to scale.'
-      : `Set-over, angle and taper are drawn ${decimal(plan.factor, 0)} times too large; lengths and the mean diameter are to scale.`;
+      : `Set-over, angle and taper are drawn ${tell(plan.factor)} times too large; lengths and the mean diameter are to scale.`;
   return page(
-    common,
+    given,
     `Work set over between ${balls ? 'balls' : 'centres'}, seen from above`,
     `Plan of a lathe. The tailstock is set over by ${write.length(S)} on ${write.length(L)} between the pivots, ` +
       `${headstockEnd === 'large' ? 'towards' : 'away from'} the operator. ${scale}`,
@@ -115,9 +160,9 @@ interface Plan {
   readonly start: number;
   /** 1: the tailstock is set away from the operator, upwards on the page; -1: towards. */
   readonly side: 1 | -1;
-  readonly balls: { readonly headstock: number; readonly tailstock: number } | undefined;
+  readonly balls: BothEnds | undefined;
   /** How far the ball's centres stand out of the faces. */
-  readonly out: { readonly headstock: number; readonly tailstock: number };
+  readonly out: BothEnds;
 }
 
 function lay(plan: Plan, width: number): { readonly block: Block; readonly factor: number } {
@@ -234,32 +279,13 @@ function support(end: string, [x, y]: Point, ball: number | undefined, way: 1 | 
   return [outline(`holder-${end}`, 'gx-machine', shank), disc(`ball-${end}`, 'gx-machine', [x, y], ball)];
 }
 
-function readDistance(given: Readonly<Record<string, unknown>>): number {
-  const held = (given['settings'] as { readonly centreDistance?: unknown } | null | undefined)?.centreDistance;
-  const stated = given['centreDistance'];
+function distanceOf({ centreDistance: stated, settings: { centreDistance: held } }: Drawn): number {
   if (stated !== undefined && held !== undefined && stated !== held) {
-    return refuse('contradiction', 'centreDistance', stated, `must be that of the settings, ${String(held)}`);
+    return refuse('contradiction', 'centreDistance', stated, `must be that of the settings, ${held}`);
   }
-  if (stated === undefined && held === undefined) {
-    return refuse('missing-option', 'centreDistance', undefined, 'must be given: these settings do not hold it');
-  }
-  return positive(stated ?? held, 'centreDistance');
-}
-
-function readBalls(value: unknown): Plan['balls'] {
-  if (value === undefined) return undefined;
-  const balls = options(value, 'balls', ['headstock', 'tailstock']);
-  return {
-    headstock: positive(balls['headstock'], 'balls.headstock'),
-    tailstock: positive(balls['tailstock'], 'balls.tailstock'),
-  };
-}
-
-function readOut(settings: unknown): Plan['out'] {
-  const { headstockSeat, tailstockSeat } = settings as Partial<BallCentresSettings>;
-  const of = (seat: unknown, path: string): number => (seat === undefined ? 0 : field(seat, path, 'protrusion'));
-  return {
-    headstock: of(headstockSeat, 'settings.headstockSeat'),
-    tailstock: of(tailstockSeat, 'settings.tailstockSeat'),
-  };
+  return (
+    stated ??
+    held ??
+    refuse('missing-option', 'centreDistance', undefined, 'must be given: these settings do not hold it')
+  );
 }

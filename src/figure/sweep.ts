@@ -2,15 +2,25 @@
  * A tilted sweep from the side, in the plane of both axes and to scale: the work's axis upright with the free end
  * of a ball, or the opening of a socket, on top; the sweep's circle edge-on; what it covers, and what it leaves.
  */
-import { options } from '../core/checks.js';
-import { field, record } from '../draw/field.js';
-import { COMMON, type FigureOptions, readCommon } from '../draw/options.js';
+import {
+  anyNumber,
+  choice,
+  type Fields,
+  nonNegative,
+  number,
+  optional,
+  positive,
+  type Reader,
+  read,
+} from '../core/read.js';
+import { FIGURE, type FigureOptions, type Looks, part } from '../draw/options.js';
 import { type Block, type KeyRow, key, page, remarks } from '../draw/page.js';
 import { type View, viewOf } from '../draw/scale.js';
-import { arc, dimension, disc, type Element, element, line, outline, type Point, rounded } from '../draw/svg.js';
+import { arc, box, dimension, disc, type Element, line, outline, type Point } from '../draw/svg.js';
 import { type Tag, tags } from '../draw/tags.js';
-import type { Writer } from '../draw/text.js';
-import type { SweepEnd } from '../sphere/coverage.js';
+import { type Writer, writer } from '../draw/text.js';
+import type { Look } from '../draw/theme.js';
+import type { SweepCoverage, SweepEnd } from '../sphere/coverage.js';
 import type { SweepResult, SweepSettings } from '../sphere/settings.js';
 import { readSweep, type Sweep } from '../sphere/sweep.js';
 import { type SphereShape, type SphereTarget, sphereShape } from '../sphere/target.js';
@@ -24,6 +34,41 @@ export interface SweepFigureOptions extends FigureOptions {
    * `sweepSurface` with its sweep, `{ ...surface, sweep }`.
    */
   readonly result: SweepResult | SweepSettings;
+}
+
+type End = Pick<SweepEnd, 'state' | 'diameter' | 'height'>;
+type Machine = Partial<Pick<SweepSettings, 'tipDiameter' | 'headTiltTableFlatDeg' | 'headTiltTableUprightDeg'>>;
+type Result = Pick<SweepResult, 'sweep' | 'radius'> &
+  Machine & {
+    readonly coverage: Pick<SweepCoverage, 'fromDeg' | 'toDeg'> & {
+      readonly [K in keyof Pick<SweepCoverage, 'freeEnd' | 'farEnd'>]: End;
+    };
+  };
+type Drawn = Omit<SweepFigureOptions, 'result'> & { readonly result: Result };
+
+const end: Reader<End> = part<End>({
+  state: choice('meets', 'not-reached', 'past-pole', 'undercut', 'runs-out'),
+  diameter: nonNegative,
+  height: anyNumber,
+});
+const polar = number({ min: 0, max: 180 });
+
+const FIELDS: Fields<Drawn, Looks> = {
+  ...FIGURE,
+  target: checkedElsewhere<SphereTarget>(),
+  result: part<Result>({
+    sweep: checkedElsewhere<Sweep>(),
+    radius: positive,
+    coverage: part<Result['coverage']>({ fromDeg: polar, toDeg: polar, freeEnd: end, farEnd: end }),
+    tipDiameter: optional(anyNumber),
+    headTiltTableFlatDeg: optional(anyNumber),
+    headTiltTableUprightDeg: optional(anyNumber),
+  }),
+};
+
+/** What a function of the sphere's room checks itself. */
+function checkedElsewhere<T>(): Reader<T> {
+  return { allowed: { kind: 'object', phrase: 'must be given' }, read: (value) => value as T };
 }
 
 /**
@@ -41,36 +86,22 @@ export interface SweepFigureOptions extends FigureOptions {
  * ```
  */
 export function sweepFigure(figure: SweepFigureOptions): string {
-  const given = options(figure, 'figure', ['target', 'result', 'unit'], COMMON);
-  const common = readCommon(given);
-  const { write, width } = common;
-  const shape = sphereShape(figure.target);
-  const result = record(given['result'], 'result');
-  const sweep = readSweep(result['sweep'] as Sweep, 'result.sweep');
-  const covered = record(result['coverage'], 'result.coverage');
-  const side: Side = {
-    shape,
-    tilt: sweep.tilt,
-    r: sweep.radius,
-    h: sweep.distance,
-    nose: sweep.noseRadius,
-    radius: field(result, 'result', 'radius', { above: 0 }),
-    fromDeg: field(covered, 'result.coverage', 'fromDeg', { min: 0, max: 180 }),
-    toDeg: field(covered, 'result.coverage', 'toDeg', { min: 0, max: 180 }),
-    free: readEnd(covered['freeEnd'], 'result.coverage.freeEnd'),
-    far: readEnd(covered['farEnd'], 'result.coverage.farEnd'),
-  };
+  const given = read<Drawn, Looks>(figure, FIELDS);
+  const { result, width } = given;
+  const { fromDeg, toDeg, freeEnd: free, farEnd: far } = result.coverage;
+  const write = writer(given.unit, given.decimals);
+  const shape = sphereShape(given.target);
+  const { tilt, radius: r, distance: h, noseRadius: nose, skew } = readSweep(result.sweep, 'result.sweep');
+  const side: Side = { shape, tilt, r, h, nose, radius: result.radius, fromDeg, toDeg, free, far };
   const said = [
     ...ends(side, write),
-    ...(sweep.skew === 0
-      ? []
-      : [`The axes pass each other by ${write.small(sweep.skew)}, which this view cannot show.`]),
+    ...(skew === 0 ? [] : [`The axes pass each other by ${write.small(skew)}, which this view cannot show.`]),
   ];
   const name = shape.side === 'ball' ? 'ball' : 'socket';
   return page(
-    common,
+    given,
     `Tilted sweep that cuts a ${name}, side view`,
-    `The spindle's axis meets the work's axis at ${write.angle(field(result['sweep'], 'result.sweep', 'tiltDeg'))}; ` +
+    `The spindle's axis meets the work's axis at ${write.angle(result.sweep.tiltDeg)}; ` +
       `a sweep of radius ${write.length(side.r)} cuts a ${name} of radius ${write.length(side.radius)}. ${said.join(' ')}`,
     [
       lay(side, width),
@@ -93,20 +124,6 @@ interface Side {
   readonly far: End;
 }
 
-interface End {
-  readonly state: SweepEnd['state'];
-  readonly diameter: number;
-  readonly height: number;
-}
-
-function readEnd(value: unknown, parameter: string): End {
-  return {
-    state: record(value, parameter)['state'] as End['state'],
-    diameter: field(value, parameter, 'diameter', { min: 0 }),
-    height: field(value, parameter, 'height'),
-  };
-}
-
 function hasPip({ free }: Side): boolean {
   return free.state === 'past-pole' || free.state === 'not-reached';
 }
@@ -125,7 +142,7 @@ function ends(side: Side, write: Writer): readonly string[] {
   return said;
 }
 
-function rowsOf(side: Side, result: Readonly<Record<string, unknown>>, write: Writer): readonly KeyRow[] {
+function rowsOf(side: Side, result: Machine, write: Writer): readonly KeyRow[] {
   const { shape } = side;
   const rows: KeyRow[] = [
     { symbol: 'R', meaning: 'Radius of the sphere that is cut', value: write.length(side.radius) },
@@ -144,14 +161,12 @@ function rowsOf(side: Side, result: Readonly<Record<string, unknown>>, write: Wr
   if (side.nose > 0) rows.push({ meaning: "Radius of the tool's nose", value: write.length(side.nose) });
   if (write.length(side.radius) !== write.length(shape.radius))
     rows.push({ meaning: 'Radius wanted', value: write.length(shape.radius) });
-  const machine: readonly (readonly [string, string, (value: number) => string])[] = [
-    ['tipDiameter', 'Circle of the tip on a test ring, diameter', write.length],
-    ['headTiltTableFlatDeg', "Head tilt, work's axis upright", write.angle],
-    ['headTiltTableUprightDeg', "Head tilt, work's axis level", write.angle],
-  ];
-  for (const [name, meaning, written] of machine) {
-    if (result[name] !== undefined) rows.push({ meaning, value: written(field(result, 'result', name)) });
-  }
+  const machine = [
+    [result.tipDiameter, 'Circle of the tip on a test ring, diameter', write.length],
+    [result.headTiltTableFlatDeg, "Head tilt, work's axis upright", write.angle],
+    [result.headTiltTableUprightDeg, "Head tilt, work's axis level", write.angle],
+  ] as const;
+  for (const [value, meaning, told] of machine) if (value !== undefined) rows.push({ meaning, value: told(value) });
   return rows;
 }
 
@@ -267,9 +282,9 @@ function drawn(side: Side, view: View, at: (point: Point) => Point, laid: Laid):
   const tiltDeg = (tilt * 180) / Math.PI;
   /** Angle on the page of a polar angle: from the top of a ball, from the bottom of a socket, to the right. */
   const page = (deg: number): number => (ball ? 90 - deg : deg - 90);
-  const both = (part: string, look: string, radius: number, from: number, to: number): readonly Element[] => [
-    arc(part, look, centre, radius * view.scale, page(from), page(to)),
-    arc(part, look, centre, radius * view.scale, 180 - page(from), 180 - page(to)),
+  const both = (name: string, look: Look, radius: number, from: number, to: number): readonly Element[] => [
+    arc(name, look, centre, radius * view.scale, page(from), page(to)),
+    arc(name, look, centre, radius * view.scale, 180 - page(from), 180 - page(to)),
   ];
   const reach = 0.42 * big * view.scale;
   const content: Element[] = [
@@ -288,16 +303,7 @@ function drawn(side: Side, view: View, at: (point: Point) => Point, laid: Laid):
     const top = Math.max(shape.radius, R) * 1.04;
     const [left, right] = [at([-half, top]), at([half, free.height])];
     const [x, y] = [Math.min(left[0], right[0]), Math.min(left[1], right[1])];
-    content.push(
-      element('rect', {
-        class: 'gx-alert',
-        'data-part': 'pip',
-        x,
-        y,
-        width: Math.abs(right[0] - left[0]),
-        height: Math.abs(right[1] - left[1]),
-      }),
-    );
+    content.push(box('pip', 'gx-alert', [x, y], Math.abs(right[0] - left[0]), Math.abs(right[1] - left[1])));
     marks.push({ text: 'p', at: at([-half, top]), towards: ball ? 120 : -120, leader: true });
   }
   const [e1, e2] = [at(place(h, -r)), at(place(h, r))];
@@ -316,8 +322,8 @@ function drawn(side: Side, view: View, at: (point: Point) => Point, laid: Laid):
     arc('tilt', 'gx-dimension', centre, reach, page(0), page(tiltDeg)),
     ...dimension('rim', at([-rimX, rimZ]), at([rimX, rimZ])),
     disc('centre', 'gx-tool', centre, 2.5),
-    element('path', { class: 'gx-tool', 'data-part': 'tip', d: diamond(e1) }),
-    element('path', { class: 'gx-tool', 'data-part': 'tip', d: diamond(e2) }),
+    outline('tip', 'gx-tool', diamond(e1)),
+    outline('tip', 'gx-tool', diamond(e2)),
   );
   marks.push(
     { text: 'α', at: at(arcMiddle), towards: page(tiltDeg / 2) },
@@ -335,12 +341,11 @@ function radialAngle({ shape }: Side): number {
   return (middle * Math.PI) / 180;
 }
 
-function diamond([x, y]: Point): string {
-  const corners: readonly Point[] = [
+function diamond([x, y]: Point): readonly Point[] {
+  return [
     [x, y - 5],
     [x + 5, y],
     [x, y + 5],
     [x - 5, y],
   ];
-  return `${corners.map(([cx, cy], i) => `${i === 0 ? 'M' : 'L'}${rounded(cx)} ${rounded(cy)}`).join('')}Z`;
 }

@@ -1,12 +1,12 @@
 /** The top slide swung to the half angle, seen from above: work, slide, travel, and what scale and indicator read. */
-import { options } from '../core/checks.js';
+import { anyNumber, type Fields, number, read } from '../core/read.js';
 import { tanDeg } from '../core/trigonometry.js';
-import { field } from '../draw/field.js';
-import { COMMON, type FigureOptions, readCommon } from '../draw/options.js';
+import { FIGURE, type FigureOptions, type Looks, part } from '../draw/options.js';
 import { type Block, key, page, remarks } from '../draw/page.js';
 import { arc, dimension, line, outline, type Point } from '../draw/svg.js';
 import { tags } from '../draw/tags.js';
-import { readWork, type TaperedWork } from '../draw/work.js';
+import { writer } from '../draw/text.js';
+import { type TaperedWork, work } from '../draw/work.js';
 import type { TopSlideSettings } from '../offset/top-slide.js';
 import { type ConePlan, conePlan, coneTags, coneWork } from './cone-plan.js';
 
@@ -17,6 +17,26 @@ export interface TopSlideFigureOptions extends FigureOptions {
   /** The taper that is cut. */
   readonly work: TaperedWork;
 }
+
+type Drawn = Omit<TopSlideFigureOptions, 'settings'> & {
+  readonly settings: Pick<
+    TopSlideSettings,
+    'halfAngleDeg' | 'travelNeeded' | 'readingDeg' | 'settableReadingDeg' | 'indicatorOnCylinder' | 'indicatorOnSlide'
+  >;
+};
+
+const FIELDS: Fields<Drawn, Looks> = {
+  ...FIGURE,
+  settings: part({
+    halfAngleDeg: number({ above: 0, below: 90 }),
+    travelNeeded: anyNumber,
+    readingDeg: anyNumber,
+    settableReadingDeg: anyNumber,
+    indicatorOnCylinder: anyNumber,
+    indicatorOnSlide: anyNumber,
+  }),
+  work,
+};
 
 /**
  * Plan of a swung top slide: half angle, travel along the slide, scale readings, and what an indicator shows.
@@ -36,34 +56,32 @@ export interface TopSlideFigureOptions extends FigureOptions {
  * ```
  */
 export function topSlideFigure(figure: TopSlideFigureOptions): string {
-  const given = options(figure, 'figure', ['settings', 'work', 'unit'], COMMON);
-  const common = readCommon(given);
-  const { write, width } = common;
-  const settings = given['settings'];
-  const angle = field(settings, 'settings', 'halfAngleDeg', { above: 0, below: 90 });
-  const read = (name: string): number => field(settings, 'settings', name);
-  const work = readWork(given['work']);
+  const given = read<Drawn, Looks>(figure, FIELDS);
+  const { width, settings, work } = given;
+  const angle = settings.halfAngleDeg;
+  const write = writer(given.unit, given.decimals);
+  const scale = write.swivel(settings.readingDeg, settings.settableReadingDeg);
   const mean = (work.largeDiameter + work.smallDiameter) / 2;
   const plan = conePlan({ length: work.length, mean, tan: tanDeg(angle) }, { below: 0.5, above: 0.1 }, width);
   return page(
-    common,
+    given,
     'Top slide swung to the half angle, seen from above',
     `Plan of a lathe. The top slide stands at ${write.angle(angle)} to the work's axis and travels ` +
-      `${write.length(read('travelNeeded'))}. ${plan.scale}`,
+      `${write.length(settings.travelNeeded)}. ${plan.scale}`,
     [
       lay(plan, work.length, width),
       remarks([`Large end at the chuck, operator below. ${plan.scale}`], width),
       key(
         [
           { symbol: 'α', meaning: "Slide from the work's axis", value: write.angle(angle) },
-          { symbol: 't', meaning: 'Travel along the slide', value: write.length(read('travelNeeded')) },
+          { symbol: 't', meaning: 'Travel along the slide', value: write.length(settings.travelNeeded) },
           { symbol: 'D', meaning: 'Large diameter', value: write.length(work.largeDiameter) },
           { symbol: 'd', meaning: 'Small diameter', value: write.length(work.smallDiameter) },
           { symbol: 'ℓ', meaning: 'Length of the taper', value: write.length(work.length) },
-          { meaning: 'Scale, exact reading', value: write.angle(read('readingDeg')) },
-          { meaning: 'Scale, nearest graduation', value: write.angle(read('settableReadingDeg')) },
-          { meaning: 'Indicator carried along a true cylinder', value: write.length(read('indicatorOnCylinder')) },
-          { meaning: "Indicator against the slide's edge", value: write.length(read('indicatorOnSlide')) },
+          { meaning: 'Scale, exact reading', value: scale.exact },
+          { meaning: 'Scale, nearest graduation', value: scale.nearest },
+          { meaning: 'Indicator carried along a true cylinder', value: write.length(settings.indicatorOnCylinder) },
+          { meaning: "Indicator against the slide's edge", value: write.length(settings.indicatorOnSlide) },
         ],
         width,
       ),

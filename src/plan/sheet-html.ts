@@ -1,4 +1,5 @@
 /** A sheet as one HTML page: style and drawings inside, nothing fetched, nothing run; prints on A4. */
+import { escaped } from '../draw/svg.js';
 import type { SheetContent } from './sheet.js';
 import { KINDS, tableCells, type WorkStep } from './steps.js';
 
@@ -66,11 +67,4 @@ ${figures.length === 0 ? '' : `<section><h2>Drawings</h2><div class="figures">${
 </body>
 </html>
 `;
-}
-
-const SIGNS: Readonly<Record<string, string>> = { '&': '&amp;', '<': '&lt;', '>': '&gt;', '"': '&quot;', "'": '&#39;' };
-
-/** Text that cannot mark up. */
-function escaped(value: string): string {
-  return value.replace(/[&<>"']/g, (sign) => SIGNS[sign] ?? '');
 }

@@ -4,6 +4,8 @@
  */
 import { choice, list, options, text } from '../core/checks.js';
 import { refuse } from '../core/errors.js';
+import { isOwnFigure } from '../draw/own.js';
+import { clean } from '../draw/svg.js';
 import { readTaper } from '../taper/taper.js';
 import { type Caution, planCautions } from './cautions.js';
 import type { Expectation, Plan } from './result.js';
@@ -27,7 +29,7 @@ export interface ShopSheetInput {
 export interface SheetFigure {
   /** What it shows. */
   readonly title: string;
-  /** An `svg` element as text, taken as it is: give only what this library drew. */
+  /** A figure of this library as its functions give it; any other is refused. */
   readonly svg: string;
 }
 
@@ -65,8 +67,8 @@ const QUANTITIES: Readonly<Record<string, string>> = {
  *
  * @param input - The plan, the method, drawings, and the format.
  * @returns Markdown, or a whole HTML page with its style and drawings inside.
- * @throws GeneratrixError `beyond-machine` for a method that cannot reach, `unreadable` for a figure that is
- * not one `svg` element, or that holds a script or a reference to something outside.
+ * @throws GeneratrixError `beyond-machine` for a method that cannot reach, `unreadable` for a figure that this
+ * library did not draw.
  * @example
  * ```ts
  * import { planJob, shopSheet } from 'generatrix';
@@ -142,25 +144,26 @@ function expected(expectations: readonly Expectation[], coverage: number): Sheet
   };
 }
 
-/** A figure is taken in as it is; so it must be one svg element that runs nothing and fetches nothing. */
+/** A figure gets into the page as it is, so it must be one that this library drew. */
 function readFigure(value: unknown, i: number): SheetFigure {
   const at = `figures[${i}]`;
   const given = options(value, at, ['title', 'svg']);
   const title = text(given['title'], `${at}.title`);
   const svg = text(given['svg'], `${at}.svg`, 1_000_000).trim();
-  const harmful =
-    /<\s*(script|foreignObject|iframe|image|use|a)\b|\son\w+\s*=|(href|src)\s*=|@import|url\(\s*['"]?(?!#)/i;
-  if (!/^<svg[\s>]/.test(svg) || !svg.endsWith('</svg>') || /<\/svg>[\s\S]*<\/svg>/.test(svg) || harmful.test(svg)) {
-    return refuse('unreadable', `${at}.svg`, svg, 'must be one svg element without script or outside reference');
-  }
-  return { title, svg };
+  return isOwnFigure(svg)
+    ? { title, svg }
+    : refuse('unreadable', `${at}.svg`, svg, 'must be a figure of this library, unchanged');
 }
 
-/** User text on one line of Markdown: everything that could mark up is escaped. */
+/**
+ * User text on one line of Markdown: everything that could mark up is escaped. Some readers make links of addresses
+ * that stand in plain text, after escapes are gone: a word joiner (U+2060), which is not seen, keeps them apart.
+ */
 function escaped(value: string): string {
-  return value
-    .replace(/\s+/g, ' ')
-    .replace(/[\\`*_{}[\]()<>#+!|~&^$:.-]/g, (sign) => (/[:.()-]/.test(sign) ? sign : `\\${sign}`));
+  return clean(value)
+    .replace(/ +/g, ' ')
+    .replace(/:(?=\/\/)|\bwww(?=\.)|@/gi, '$&\u2060')
+    .replace(/[\\`*_{}[\]<>#+!|~&^$@]|[:.](?=[\p{L}\u2060])|^[-=]|(?<=^\d+)[.)]/gu, '\\$&');
 }
 
 function sheetMarkdown({ title, facts, steps, expected: table, cautions, assumed, figures }: SheetContent): string {

@@ -13,7 +13,7 @@ function structure(svg: string): string {
   return elements(parsed(svg))
     .map((element) => {
       const attributes = Array.from(element.attributes)
-        .filter(({ name }) => !['xmlns', 'id', 'aria-labelledby'].includes(name))
+        .filter(({ name }) => !/^(?:xmlns|id|aria-labelledby|fill|font-.*|stroke.*|paint-order)$/.test(name))
         .map(
           ({ name, value }) =>
             `${name}=${value.replace(/-?\d+\.\d+/g, (text) => String(Math.round(Number(text)) + 0))}`,

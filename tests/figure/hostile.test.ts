@@ -85,13 +85,13 @@ it('says what was said, as text', () => {
   const figure = parsed(dialFigure({ setting, step: 0.02, unit: '<"', title }));
   expect(figure.getElementsByTagName('title')[0]?.textContent).toBe(title);
   expect(words(figure)).toContain(title);
-  expect(words(figure)).toContain('5.000 <"');
+  expect(words(figure)).toContain('5.00 <"');
   expect(figure.getElementsByTagName('b')).toHaveLength(0);
 });
 
 it('replaces what XML cannot hold', () => {
-  const figure = parsed(dialFigure({ setting, step: 0.02, unit: 'mm', title: 'a\u0000b\uD800c\nd' }));
-  expect(figure.getElementsByTagName('title')[0]?.textContent).toBe('a□b□c d');
+  const figure = parsed(dialFigure({ setting, step: 0.02, unit: 'mm', title: 'a\u0000b\uD800c\nd\u202Ee' }));
+  expect(figure.getElementsByTagName('title')[0]?.textContent).toBe('a□b□c d□e');
 });
 
 it('refuses a title without end, and an unknown key', () => {

@@ -197,7 +197,7 @@ it('draws a reading without graduations, and an angle', () => {
   const free = setoverSettings({ taper: { oneIn: 20 }, centreDistance: 200 });
   expect(words(parsed(dialFigure({ setting: free, unit: 'mm' })))).toContain('4.998 mm');
   const swivel = topSlideSettings({ taper: { oneIn: 8 }, length: 40, scale: { reads: 'from-axis', stepDeg: 0.5 } });
-  expect(words(parsed(dialFigure({ setting: swivel, step: 0.5, unit: 'mm' })))).toContain('3.5000°');
+  expect(words(parsed(dialFigure({ setting: swivel, step: 0.5, unit: 'mm' })))).toContain('3.5°');
   expect(() => dialFigure({ setting: swivel, step: 0.3, unit: 'mm' })).toThrow('step');
 });
 

@@ -1,4 +1,6 @@
-import { planCautions, planJob, planSteps, shopSheet } from 'generatrix';
+import fc from 'fast-check';
+import { dialFigure, planCautions, planJob, planSteps, shopSheet } from 'generatrix';
+import { marked } from 'marked';
 import { parse } from 'parse5';
 import { describe, expect, it } from 'vitest';
 import { BALL, SOCKET, sphereJob } from './sphere-jobs.js';
@@ -17,7 +19,9 @@ function nodes(node: Node): Node[] {
 
 const text = (node: Node): string => node.value ?? (node.childNodes ?? []).map(text).join('');
 const HOSTILE = `</title><script>alert(1)</script><img src=x onerror="alert('2')"> [a](javascript:b) \`c\` | *d*`;
-const svg = '<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 10 10"><title>t</title><path d="M0 0h9"/></svg>';
+const setting = { reading: 5.013, settableReading: 5, settableValue: 5, roundingError: -0.013 };
+const drawn = (title: string): string => dialFigure({ setting, unit: 'mm', title });
+const svg = drawn('A dial');
 
 describe('cautions', () => {
   const codes = (job: Parameters<typeof planJob>[0], method: string): readonly string[] => {
@@ -105,15 +109,86 @@ describe('the sheet', () => {
     expect(html).toContain("default-src 'none'");
   });
 
+  const inside = (markup: string): string => svg.replace('<g ', `${markup}<g `);
   it.each([
-    ['<svg><script>1</script></svg>'],
-    ['<svg onload="x"></svg>'],
-    ['<svg><image href="x"/></svg>'],
-    ['<svg></svg><svg></svg>'],
-    ['<p></p>'],
-    ['<svg><style>@import "x"</style></svg>'],
-  ])('refuses the figure %s', (harmful) => {
+    '<svg><script>1</script></svg>',
+    '<svg onload="x"></svg>',
+    '<svg><image href="x"/></svg>',
+    '<svg></svg><svg></svg>',
+    '<p></p>',
+    '<svg><style>@import "x"</style></svg>',
+    '<svg ><p><meta http-equiv="refresh" content="0;url=//example.org"></p></svg>',
+    '<svg ><form action="//example.org"><input name="a"></form></svg>',
+    inside('<p><meta http-equiv=refresh content=0></p>'),
+    inside('<form action="//example.org"></form>'),
+    inside('</svg ><h1>Forged</h1>'),
+    inside('<style>.cautions{display:none}</style>'),
+    svg.replace('</style>', '.cautions{display:none}</style>'),
+    inside('<rect/onmouseover=alert(1)>'),
+    inside('<rect x="1"onload="alert(1)"/>'),
+    inside('<rect x="1" onload="alert(1)"/>'),
+    inside('<rect class="gx-paper" fill="url(//example.org)"/>'),
+    inside('<title><p>x</p></title>'),
+    inside('<!-- x -->'),
+    inside('<![CDATA[x]]>'),
+    inside('<g>words</g>'),
+    svg.replace('A dial', 'A dial\u0000'),
+    svg.replace('A dial', 'A dial\uD800'),
+    svg.replace('A dial', 'A dial\u202E'),
+    svg.replace('A dial', 'A &lt;dial&gt;&nbsp;'),
+    svg.replace('</svg>', ''),
+    svg + svg,
+    svg.replaceAll('"', "'"),
+    svg.replace('<rect ', '<RECT '),
+    svg.replace('<g ', '<g><g '),
+    '',
+  ])('refuses the figure %j', (harmful) => {
     const call = () => shopSheet({ plan, format: 'html', figures: [{ title: 't', svg: harmful }] });
     expect(call).toThrow(expect.objectContaining({ code: 'unreadable', parameter: 'figures[0].svg' }));
   });
+
+  it('takes the own figures whatever their title says', () => {
+    const pieces = [
+      ' src=',
+      ' onx=',
+      '<script>',
+      'url(x)',
+      '@import',
+      '"',
+      "'",
+      '&',
+      '&amp;',
+      '</svg>',
+      '\u0000',
+      '\u202E',
+    ];
+    const title = fc.oneof(
+      fc.array(fc.constantFrom(...pieces), { maxLength: 8 }).map((parts) => parts.join('')),
+      fc.string({ unit: 'binary', maxLength: 90 }),
+    );
+    fc.assert(
+      fc.property(title, (said) => {
+        const html = shopSheet({ plan, format: 'html', figures: [{ title: said, svg: drawn(said) }] });
+        expect(html).toContain(drawn(said).trim());
+        // Characters that HTML does not allow, and those that turn the direction of writing (Unicode's Bidi_Control).
+        expect(html).not.toMatch(/[^\P{Cc}\n]|\p{Cs}|\p{Bidi_Control}|[\uFFFE\uFFFF]/u);
+        const all = nodes(parse(html) as Node);
+        expect(all.filter(({ nodeName }) => ['script', 'img', 'meta'].includes(nodeName))).toHaveLength(3);
+      }),
+      { seed: 1, numRuns: 200 },
+    );
+  });
+
+  it.each(['https://example.org/a', 'www.example.org', 'example.org', 'a@example.org', 'mailto:a@example.org'])(
+    'makes no link of %s in a title',
+    (address) => {
+      const titled = planJob({ ...taperJob(), title: `see ${address}` }, { trials: 2000 });
+      const markdown = shopSheet({ plan: titled, format: 'markdown', figures: [{ title: address, svg }] });
+      const html = marked.parse(markdown, { async: false }) as string;
+      expect(html).not.toContain('<a ');
+      expect(html.replaceAll('\u2060', '')).toContain(`<h1>see ${address}</h1>`);
+      // Readers that look for addresses after escapes are gone find none either.
+      expect(html).not.toMatch(/:\/\/|www\.|@example/);
+    },
+  );
 });
