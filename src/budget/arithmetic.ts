@@ -6,6 +6,7 @@
  * over any arithmetic: over plain numbers they give first derivatives, over dual numbers second ones, over
  * intervals bounds of the derivatives (W. K. Clifford 1873; Griewank and Walther, Evaluating Derivatives, 2008).
  */
+import { acosDeg, asinDeg, atanDeg, cosDeg, sinDeg, tanDeg } from '../core/trigonometry.js';
 import type { Arithmetic } from './model.js';
 
 /** The operations on ordinary numbers. */
@@ -19,12 +20,12 @@ export const plainArithmetic: Arithmetic<number> = {
   square: (a) => a * a,
   sqrt: Math.sqrt,
   abs: Math.abs,
-  sin: Math.sin,
-  cos: Math.cos,
-  tan: Math.tan,
-  asin: Math.asin,
-  acos: Math.acos,
-  atan: Math.atan,
+  sinDeg,
+  cosDeg,
+  tanDeg,
+  asinDeg,
+  acosDeg,
+  atanDeg,
   exp: Math.exp,
   log: Math.log,
 };
@@ -48,15 +49,6 @@ export interface Dual<T> {
  * @param value - Where the function is looked at.
  * @param index - Place of this variable among the partial derivatives.
  * @returns The dual number to hand to the function.
- *
- * @example
- * ```ts
- * import { dualArithmetic, plainArithmetic, variable } from 'generatrix/budget';
- * const { sin, multiply } = dualArithmetic(plainArithmetic);
- * const x = variable(plainArithmetic, 0, 0);
- * const y = variable(plainArithmetic, 3, 1);
- * multiply(sin(x), y).partials; // => [3, 0]
- * ```
  */
 export function variable<T>(arithmetic: Arithmetic<T>, value: T, index: number): Dual<T> {
   const partials = new Array<T | undefined>(index + 1).fill(undefined);
@@ -70,23 +62,14 @@ export function variable<T>(arithmetic: Arithmetic<T>, value: T, index: number):
  *
  * @param base - Arithmetic of the values and of the derivatives; dual numbers over dual numbers give second derivatives.
  * @returns The operations.
- *
- * @example
- * ```ts
- * import { dualArithmetic, plainArithmetic, variable } from 'generatrix/budget';
- * const first = dualArithmetic(plainArithmetic);
- * const second = dualArithmetic(first);
- * const x = variable(first, variable(plainArithmetic, 2, 0), 0);
- * const cube = second.multiply(second.square(x), x);
- * cube.value.value; // => 8
- * cube.partials[0]?.value; // => 12
- * cube.partials[0]?.partials[0]; // => 12
- * ```
  */
 export function dualArithmetic<T>(base: Arithmetic<T>): Arithmetic<Dual<T>> {
   const { constant, add, subtract, multiply, divide, negate, square } = base;
   const one = constant(1);
   const two = constant(2);
+  // Slopes by degrees: a degree in radians, and a radian in degrees.
+  const radian = constant(Math.PI / 180);
+  const degree = constant(180 / Math.PI);
 
   /** f(a) from its value and its slope at a. */
   const chain = (a: Dual<T>, value: T, slope: T): Dual<T> => ({
@@ -142,13 +125,13 @@ export function dualArithmetic<T>(base: Arithmetic<T>): Arithmetic<Dual<T>> {
       const size = base.abs(a.value);
       return chain(a, size, divide(a.value, size));
     },
-    sin: (a) => chain(a, base.sin(a.value), base.cos(a.value)),
-    cos: (a) => chain(a, base.cos(a.value), negate(base.sin(a.value))),
-    tan: (a) => chain(a, base.tan(a.value), divide(one, square(base.cos(a.value)))),
+    sinDeg: (a) => chain(a, base.sinDeg(a.value), multiply(radian, base.cosDeg(a.value))),
+    cosDeg: (a) => chain(a, base.cosDeg(a.value), negate(multiply(radian, base.sinDeg(a.value)))),
+    tanDeg: (a) => chain(a, base.tanDeg(a.value), divide(radian, square(base.cosDeg(a.value)))),
     // (1 - a)(1 + a) keeps the digits that 1 - a² loses near ±1.
-    asin: (a) => chain(a, base.asin(a.value), divide(one, base.sqrt(complement(base, a.value)))),
-    acos: (a) => chain(a, base.acos(a.value), negate(divide(one, base.sqrt(complement(base, a.value))))),
-    atan: (a) => chain(a, base.atan(a.value), divide(one, add(one, square(a.value)))),
+    asinDeg: (a) => chain(a, base.asinDeg(a.value), divide(degree, base.sqrt(complement(base, a.value)))),
+    acosDeg: (a) => chain(a, base.acosDeg(a.value), negate(divide(degree, base.sqrt(complement(base, a.value))))),
+    atanDeg: (a) => chain(a, base.atanDeg(a.value), divide(degree, add(one, square(a.value)))),
     exp: (a) => {
       const value = base.exp(a.value);
       return chain(a, value, value);
@@ -159,39 +142,4 @@ export function dualArithmetic<T>(base: Arithmetic<T>): Arithmetic<Dual<T>> {
 
 function complement<T>({ constant, add, subtract, multiply }: Arithmetic<T>, a: T): T {
   return multiply(subtract(constant(1), a), add(constant(1), a));
-}
-
-/**
- * Degrees to radians, for a model that takes an angle: models get angles in degrees, as their callers give
- * them, and the arithmetic's functions take radians.
- *
- * @param arithmetic - The arithmetic that the model was given.
- * @param degrees - Angle in degrees.
- * @returns The angle in radians.
- *
- * @example
- * ```ts
- * import { plainArithmetic, radians } from 'generatrix/budget';
- * radians(plainArithmetic, 180); // => 3.141592653589793
- * ```
- */
-export function radians<T>(arithmetic: Arithmetic<T>, degrees: T): T {
-  return arithmetic.multiply(degrees, arithmetic.constant(Math.PI / 180));
-}
-
-/**
- * Radians to degrees, for a model whose result is an angle.
- *
- * @param arithmetic - The arithmetic that the model was given.
- * @param angle - Angle in radians.
- * @returns The angle in degrees.
- *
- * @example
- * ```ts
- * import { degrees, plainArithmetic } from 'generatrix/budget';
- * degrees(plainArithmetic, Math.PI / 4); // => 45
- * ```
- */
-export function degrees<T>(arithmetic: Arithmetic<T>, angle: T): T {
-  return arithmetic.multiply(angle, arithmetic.constant(180 / Math.PI));
 }

@@ -1,8 +1,9 @@
 /**
  * Arithmetic on whole columns of numbers: a model that runs over it gives many results in one evaluation, each
- * the same to the last bit as over plain numbers, with loops as short and fast as if written by hand for the model.
+ * the same as over plain numbers, to the rounding of its angles, with loops as short and fast as if written by hand for the model.
  */
 import type { Arithmetic } from './model.js';
+import * as quick from './quick-trigonometry.js';
 
 /** The arithmetic, and how to use its memory again. */
 export interface Batch {
@@ -72,12 +73,12 @@ export function batchArithmetic(size: number): Batch {
         return out;
       },
       abs: unary(Math.abs),
-      sin: unary(Math.sin),
-      cos: unary(Math.cos),
-      tan: unary(Math.tan),
-      asin: unary(Math.asin),
-      acos: unary(Math.acos),
-      atan: unary(Math.atan),
+      sinDeg: unary(quick.sinDeg),
+      cosDeg: unary(quick.cosDeg),
+      tanDeg: unary(quick.tanDeg),
+      asinDeg: unary(quick.asinDeg),
+      acosDeg: unary(quick.acosDeg),
+      atanDeg: unary(quick.atanDeg),
       exp: unary(Math.exp),
       log: unary(Math.log),
     },

@@ -14,7 +14,6 @@ export {
   validateFirstOrder,
 } from './adaptive.js';
 export { type AllocatedSetting, type Allocation, type AllocationOptions, allocate } from './allocation.js';
-export { type Dual, degrees, dualArithmetic, plainArithmetic, radians, variable } from './arithmetic.js';
 export { type ComparedResult, type Comparison, type ComparisonOptions, compare } from './compare.js';
 export {
   type Conformity,

@@ -7,6 +7,7 @@
  * are those of the values that exist.
  */
 import type { Arithmetic } from './model.js';
+import { acosDeg, asinDeg, atanDeg, cosDeg, sinDeg, tanDeg } from './quick-trigonometry.js';
 
 /** All numbers from `low` to `high`; ends may be infinite. */
 export interface Interval {
@@ -21,7 +22,7 @@ const EPSILON = Number.EPSILON;
 /** One rounded operation is right to half a unit in the last place; a whole one outward is on the safe side. */
 const outward = (low: number, high: number): Interval => widen(low, high, 1);
 
-/** Elementary functions of engines are right to within a unit in the last place; two more are on the safe side. */
+/** Elementary functions of engines are right to within a unit in the last place; with the angle's rounding, see quick-trigonometry.ts, three are on the safe side. */
 const loosely = (low: number, high: number): Interval => widen(low, high, 3);
 
 function widen(low: number, high: number, units: number): Interval {
@@ -53,15 +54,15 @@ export const intervalArithmetic: Arithmetic<Interval> = {
   sqrt: (a) => notBelow(0, outward(Math.sqrt(Math.max(0, a.low)), Math.sqrt(Math.max(0, a.high)))),
   abs: (a) =>
     a.low >= 0 ? a : a.high <= 0 ? { low: -a.high, high: -a.low } : { low: 0, high: Math.max(-a.low, a.high) },
-  sin: (a) => wave(a, Math.sin, 0.5),
-  cos: (a) => wave(a, Math.cos, 0),
-  tan: (a) => {
-    const pole = holds(a, 0.5, Math.PI);
-    return pole ? { low: -Infinity, high: Infinity } : loosely(Math.tan(a.low), Math.tan(a.high));
+  sinDeg: (a) => wave(a, sinDeg, 0.5),
+  cosDeg: (a) => wave(a, cosDeg, 0),
+  tanDeg: (a) => {
+    const pole = holds(a, 0.5, 180);
+    return pole ? { low: -Infinity, high: Infinity } : loosely(tanDeg(a.low), tanDeg(a.high));
   },
-  asin: (a) => loosely(Math.asin(within(a.low)), Math.asin(within(a.high))),
-  acos: (a) => loosely(Math.acos(within(a.high)), Math.acos(within(a.low))),
-  atan: (a) => loosely(Math.atan(a.low), Math.atan(a.high)),
+  asinDeg: (a) => loosely(asinDeg(within(a.low)), asinDeg(within(a.high))),
+  acosDeg: (a) => loosely(acosDeg(within(a.high)), acosDeg(within(a.low))),
+  atanDeg: (a) => loosely(atanDeg(a.low), atanDeg(a.high)),
   exp: (a) => notBelow(0, loosely(Math.exp(a.low), Math.exp(a.high))),
   log: (a) => loosely(Math.log(Math.max(0, a.low)), Math.log(Math.max(0, a.high))),
 };
@@ -98,12 +99,11 @@ function holds({ low, high }: Interval, part: number, period: number): boolean {
   return !(Math.ceil(low / period - part - doubt) > high / period - part + doubt);
 }
 
-/** Sine or cosine, whose crests stand at 2π (k + crest/2) and troughs half a turn on. */
+/** Sine or cosine, whose crests stand at 360° (k + crest/2) and troughs half a turn on. */
 function wave(a: Interval, f: (x: number) => number, crest: number): Interval {
-  const turn = 2 * Math.PI;
   const [p, q] = [f(a.low), f(a.high)];
-  const high = holds(a, crest / 2, turn) ? 1 : Math.max(p, q);
-  const low = holds(a, crest / 2 + 0.5, turn) ? -1 : Math.min(p, q);
+  const high = holds(a, crest / 2, 360) ? 1 : Math.max(p, q);
+  const low = holds(a, crest / 2 + 0.5, 360) ? -1 : Math.min(p, q);
   const { low: l, high: h } = loosely(low, high);
   return { low: Math.max(-1, l), high: Math.min(1, h) };
 }

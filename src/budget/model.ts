@@ -3,11 +3,11 @@
  * Run over plain numbers it gives a value; over dual numbers its exact derivatives; over intervals
  * bounds that cannot be exceeded. Set-ups and instruments export such models.
  *
- * A model's inputs and its result are in the caller's units, angles in degrees. The arithmetic's functions
- * take and give radians: a model converts with `radians` and `degrees` of `arithmetic.ts`.
+ * A model's inputs and its result are in the caller's units, angles in degrees, and so are those of the arithmetic's
+ * functions.
  */
 
-/** The operations that a model may use. Angles are in radians here: see `radians` and `degrees`. */
+/** The operations that a model may use. Angles are in degrees. */
 export interface Arithmetic<T> {
   /** A constant of the model. */
   readonly constant: (value: number) => T;
@@ -27,18 +27,18 @@ export interface Arithmetic<T> {
   readonly sqrt: (a: T) => T;
   /** Absolute value. */
   readonly abs: (a: T) => T;
-  /** Sine of radians. */
-  readonly sin: (a: T) => T;
-  /** Cosine of radians. */
-  readonly cos: (a: T) => T;
-  /** Tangent of radians. */
-  readonly tan: (a: T) => T;
-  /** Arc sine, radians. */
-  readonly asin: (a: T) => T;
-  /** Arc cosine, radians. */
-  readonly acos: (a: T) => T;
-  /** Arc tangent, radians. */
-  readonly atan: (a: T) => T;
+  /** Sine of an angle in degrees. */
+  readonly sinDeg: (a: T) => T;
+  /** Cosine of an angle in degrees. */
+  readonly cosDeg: (a: T) => T;
+  /** Tangent of an angle in degrees. */
+  readonly tanDeg: (a: T) => T;
+  /** Angle in degrees, -90 to 90, of a sine. */
+  readonly asinDeg: (a: T) => T;
+  /** Angle in degrees, 0 to 180, of a cosine. */
+  readonly acosDeg: (a: T) => T;
+  /** Angle in degrees, -90 to 90, of a tangent. */
+  readonly atanDeg: (a: T) => T;
   /** Exponential. */
   readonly exp: (a: T) => T;
   /** Natural logarithm. */

@@ -3,7 +3,6 @@
  * where the bore's radius, measured square to the side, is r. Between two balls, radii r₁ < r₂ and
  * centres c apart, sin α = (r₂ - r₁)/c.
  */
-import { degrees } from '../budget/arithmetic.js';
 import type { Arithmetic, Model, Quantity } from '../budget/model.js';
 import { number, options, positive } from '../core/checks.js';
 import { refuse } from '../core/errors.js';
@@ -134,7 +133,7 @@ export const boreFromTwoBallsModel: Model<TwoBallInput> = {
   name: 'bore-from-two-balls',
   result: { kind: 'angleDeg', meaning: 'half angle of the bore' },
   inputs: TWO_BALLS,
-  evaluate: (a, x) => degrees(a, a.asin(sineOf(a, x))),
+  evaluate: (a, x) => a.asinDeg(sineOf(a, x)),
 };
 
 /** Mouth diameter of a tapered bore from two balls: 2 (r + z sin α)/cos α, of the large ball. */
@@ -164,6 +163,6 @@ export const boreFromMouthAndBallModel: Model<'mouthDiameter' | 'ball' | 'topDep
     const z = a.add(topDepth, r);
     const squares = a.subtract(a.square(R), a.square(r));
     const root = a.sqrt(a.add(squares, a.square(z)));
-    return degrees(a, a.asin(a.divide(squares, a.add(a.multiply(R, root), a.multiply(r, z)))));
+    return a.asinDeg(a.divide(squares, a.add(a.multiply(R, root), a.multiply(r, z))));
   },
 };

@@ -3,7 +3,6 @@
  * r₁ < r₂ with centres c apart the edges enclose 2α, sin α = (r₂ - r₁)/c (Machinery's Handbook, 31st
  * edition, "Angles and Tapers").
  */
-import { degrees } from '../budget/arithmetic.js';
 import type { Model } from '../budget/model.js';
 import { number, options, positive } from '../core/checks.js';
 import { asinDeg } from '../core/trigonometry.js';
@@ -89,6 +88,6 @@ export const halfAngleFromDisksModel: Model<'smallDisk' | 'largeDisk' | 'centreD
   },
   evaluate: (a, { smallDisk, largeDisk, centreDistance }) => {
     const step = a.multiply(a.constant(0.5), a.subtract(largeDisk, smallDisk));
-    return degrees(a, a.asin(a.divide(step, centreDistance)));
+    return a.asinDeg(a.divide(step, centreDistance));
   },
 };

@@ -160,7 +160,7 @@ export const plugAngleFromRollersModel: Model<RollerInput> = {
   name: 'plug-angle-from-rollers',
   result: { kind: 'angleDeg', meaning: 'half angle of the plug' },
   inputs: ROLLER_INPUTS,
-  evaluate: (a, x) => a.multiply(a.atan(tangent(a, x)), a.constant(180 / Math.PI)),
+  evaluate: (a, x) => a.atanDeg(tangent(a, x)),
 };
 
 /** Small-end diameter of a plug from two measurements over rollers. */

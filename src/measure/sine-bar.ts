@@ -101,8 +101,8 @@ export const sineBarModel: Model<'height' | 'length' | 'rollerDifference' | 'fac
   },
   evaluate: (a, { height, length, rollerDifference, faceErrorDeg }) => {
     const half = a.multiply(rollerDifference, a.constant(0.5));
-    const rad = a.add(a.asin(a.divide(a.add(height, half), length)), a.asin(a.divide(half, length)));
-    return a.add(a.multiply(rad, a.constant(180 / Math.PI)), faceErrorDeg);
+    const angle = a.add(a.asinDeg(a.divide(a.add(height, half), length)), a.asinDeg(a.divide(half, length)));
+    return a.add(angle, faceErrorDeg);
   },
 };
 

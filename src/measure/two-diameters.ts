@@ -3,7 +3,6 @@
  * and the diameter that follows at the small end, beyond the place of the smaller one. Lengths in any one
  * unit, angles in degrees.
  */
-import { degrees } from '../budget/arithmetic.js';
 import type { Arithmetic, Model, Quantity } from '../budget/model.js';
 import { nonNegative, number, options, positive, representable } from '../core/checks.js';
 import { refuse } from '../core/errors.js';
@@ -80,7 +79,7 @@ export const angleFromDiametersModel: Model<DiameterInput> = {
   name: 'angle-from-diameters',
   result: { kind: 'angleDeg', meaning: 'half angle of the taper' },
   inputs: INPUTS,
-  evaluate: (a, x) => degrees(a, a.atan(a.multiply(a.constant(0.5), rateOf(a, x)))),
+  evaluate: (a, x) => a.atanDeg(a.multiply(a.constant(0.5), rateOf(a, x))),
 };
 
 /** Rate of taper from two diameters. */

@@ -2,7 +2,6 @@
  * Models for error budgets of set-over work: the diameter at the small end, with the tool touched off to
  * size at the large end, which lies towards the headstock. The same surface as `setoverSurface`.
  */
-import { radians } from '../budget/arithmetic.js';
 import type { Arithmetic, Model, Quantity } from '../budget/model.js';
 import { CUT, type CutInput, SMALL_DIAMETER, smallDiameter } from './straight-models.js';
 
@@ -27,8 +26,7 @@ function setOverDiameter<T>(
   const one = a.constant(1);
   const sine = a.divide(a.add(offset, zeroError), centreDistance);
   const cosine = a.sqrt(a.subtract(one, a.square(sine)));
-  const roll = radians(a, rollDeg);
-  const [u, v] = [a.cos(roll), a.sin(roll)];
+  const [u, v] = [a.cosDeg(rollDeg), a.sinDeg(rollDeg)];
   const rise = a.multiply(sine, v);
   const q = a.subtract(one, a.square(rise));
   const radius = a.multiply(a.constant(0.5), cut.largeDiameter);

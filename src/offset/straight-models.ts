@@ -4,8 +4,6 @@
  */
 import type { Arithmetic, Model, Quantity } from '../budget/model.js';
 
-const DEGREE = Math.PI / 180;
-
 /** The result of these models. */
 export const SMALL_DIAMETER: Quantity = { kind: 'length', meaning: 'diameter at the small end' };
 
@@ -33,10 +31,6 @@ export function smallDiameter<T>(
   return a.multiply(a.constant(2), a.sqrt(a.add(a.square(small), height)));
 }
 
-function radians<T>(a: Arithmetic<T>, angleDeg: T): T {
-  return a.multiply(a.constant(DEGREE), angleDeg);
-}
-
 /**
  * The diameter at the small end of a taper cut by a straight, level path at any angle, with the tool at a height.
  * The same surface as `toolHeightSurface`.
@@ -45,7 +39,7 @@ export const toolHeightModel: Model<'halfAngleDeg' | CutInput> = {
   name: 'tool-height',
   result: SMALL_DIAMETER,
   inputs: { halfAngleDeg: { kind: 'angleDeg', meaning: 'angle of the path from the axis' }, ...CUT },
-  evaluate: (a, inputs) => smallDiameter(a, a.tan(radians(a, inputs.halfAngleDeg)), inputs),
+  evaluate: (a, inputs) => smallDiameter(a, a.tanDeg(inputs.halfAngleDeg), inputs),
 };
 
 /** The diameter at the small end of a taper cut with the top slide; angles from the axis. As `topSlideSurface`. */
@@ -59,7 +53,7 @@ export const topSlideModel: Model<'angleDeg' | 'zeroErrorDeg' | CutInput> = {
   },
   evaluate: (a, inputs) => {
     const angle = a.add(inputs.angleDeg, inputs.zeroErrorDeg);
-    return smallDiameter(a, a.tan(radians(a, angle)), inputs);
+    return smallDiameter(a, a.tanDeg(angle), inputs);
   },
 };
 
@@ -78,13 +72,13 @@ function guideBar(name: string, along: string, angle: <T>(a: Arithmetic<T>, rati
     },
     evaluate: (a, inputs) => {
       const set = angle(a, a.divide(inputs.offset, inputs.radius));
-      return smallDiameter(a, a.tan(a.add(set, radians(a, inputs.zeroErrorDeg))), inputs);
+      return smallDiameter(a, a.tanDeg(a.add(set, inputs.zeroErrorDeg)), inputs);
     },
   };
 }
 
 /** The diameter at the small end of a taper cut with a guide bar set over by a mark on the bar: offset ϱ sin α. */
-export const guideBarModel: GuideBarModel = guideBar('guide-bar', 'bar', (a, ratio) => a.asin(ratio));
+export const guideBarModel: GuideBarModel = guideBar('guide-bar', 'bar', (a, ratio) => a.asinDeg(ratio));
 
 /** As `guideBarModel`, with the offset read on a scale square across the bed: ϱ tan α. */
-export const guideBarBedModel: GuideBarModel = guideBar('guide-bar-bed', 'bed', (a, ratio) => a.atan(ratio));
+export const guideBarBedModel: GuideBarModel = guideBar('guide-bar-bed', 'bed', (a, ratio) => a.atanDeg(ratio));

@@ -4,7 +4,6 @@
  * defines them. Errors that act alike with either sign enter by their size, evenly spread from 0 to their
  * limit: the same distribution, and smooth where the size itself is not.
  */
-import { radians } from '../budget/arithmetic.js';
 import type { Arithmetic, Model, Quantity } from '../budget/model.js';
 import { ballDistanceModel, ballSweepModel, sweepFormModel } from '../sphere/models.js';
 import { swivelModel } from '../sphere/swivel.js';
@@ -66,7 +65,7 @@ function pathOf<T>(
   set: Readonly<Record<'tiltDeg' | 'sweepRadius' | 'distance' | 'miss', T>>,
 ): { readonly path: T; readonly sweepRadius: T } {
   const { sweepRadius } = set;
-  const distance = a.add(set.distance, a.divide(set.miss, a.sin(radians(a, set.tiltDeg))));
+  const distance = a.add(set.distance, a.divide(set.miss, a.sinDeg(set.tiltDeg)));
   const path = ballDistanceModel.evaluate(a, { sweepRadius, distance, noseRadius: a.constant(0) });
   return { path, sweepRadius };
 }

@@ -104,7 +104,7 @@ function angleOf(model: Model): Model {
     result: { kind: 'angleDeg', meaning: 'half angle between the end diameters' },
     evaluate: <T>(a: Arithmetic<T>, x: Readonly<Record<string, T>>): T => {
       const drop = a.subtract(x['largeDiameter'] as T, model.evaluate(a, x));
-      return a.multiply(a.atan(a.divide(drop, a.multiply(a.constant(2), x['length'] as T))), a.constant(180 / Math.PI));
+      return a.atanDeg(a.divide(drop, a.multiply(a.constant(2), x['length'] as T)));
     },
   };
 }

@@ -1,7 +1,7 @@
 /**
  * What an error budget needs of a sweep. All models are smooth in every input, so that first order holds:
  * the size, the tip's passage at the pole (half the pip) and the departure from a sphere are three results,
- * since skew acts on the last alone and the other errors on the first two alone. Radians inside.
+ * since skew acts on the last alone and the other errors on the first two alone.
  */
 import type { Arithmetic, Model, Quantity } from '../budget/model.js';
 
@@ -27,8 +27,7 @@ function throughPole(name: string, side: 'ball' | 'socket'): Model<SweepAtPoleIn
       a: Arithmetic<T>,
       { tiltDeg, sweepRadius, miss, noseRadius }: Readonly<Record<SweepAtPoleInput, T>>,
     ): T => {
-      const tilt = rad(a, tiltDeg);
-      const distance = a.divide(a.add(a.multiply(sweepRadius, a.cos(tilt)), miss), a.sin(tilt));
+      const distance = a.divide(a.add(a.multiply(sweepRadius, a.cosDeg(tiltDeg)), miss), a.sinDeg(tiltDeg));
       return offset(a, side, length(a, distance, sweepRadius), noseRadius);
     },
   };
@@ -68,8 +67,7 @@ export const sweepPoleModel: Model<'tiltDeg' | 'sweepRadius' | 'distance' | 'mis
   result: { kind: 'length', meaning: 'place where the tip passes the pole, positive short of it' },
   inputs: { tiltDeg: TILT, sweepRadius: SWEEP, distance: DISTANCE, miss: MISS },
   evaluate: (a, { tiltDeg, sweepRadius, distance, miss }) => {
-    const tilt = rad(a, tiltDeg);
-    const meeting = a.subtract(a.multiply(distance, a.sin(tilt)), a.multiply(sweepRadius, a.cos(tilt)));
+    const meeting = a.subtract(a.multiply(distance, a.sinDeg(tiltDeg)), a.multiply(sweepRadius, a.cosDeg(tiltDeg)));
     return a.add(meeting, miss);
   },
 };
@@ -91,10 +89,6 @@ export const sweepFormModel: Model<'sweepRadius' | 'distance' | 'skew'> = {
     return a.divide(difference, a.add(a.sqrt(ends), a.sqrt(middle)));
   },
 };
-
-function rad<T>(a: Arithmetic<T>, deg: T): T {
-  return a.multiply(deg, a.constant(Math.PI / 180));
-}
 
 function length2<T>(a: Arithmetic<T>, x: T, y: T): T {
   return a.add(a.square(x), a.square(y));

@@ -8,7 +8,6 @@
  * and bends, in the middle, as a circle of radius r / sin δ. Only the leading half of the sweep cuts.
  */
 
-import { radians as radiansOf } from '../budget/arithmetic.js';
 import type { Model } from '../budget/model.js';
 import { number, options, positive, representable } from '../core/checks.js';
 import { asinDeg, sinDeg } from '../core/trigonometry.js';
@@ -99,10 +98,10 @@ export const straightFeedModel: Model<keyof StraightFeed> = {
     width: { kind: 'length', meaning: 'width of the face across the feed' },
   },
   evaluate: (arithmetic, { tiltDeg, sweepRadius, width }) => {
-    const { constant, add, subtract, multiply, divide, square, sqrt, sin } = arithmetic;
+    const { constant, add, subtract, multiply, divide, square, sqrt, sinDeg } = arithmetic;
     const half = square(divide(width, constant(2)));
     const rise = divide(half, add(sweepRadius, sqrt(subtract(square(sweepRadius), half))));
-    return multiply(rise, sin(radiansOf(arithmetic, tiltDeg)));
+    return multiply(rise, sinDeg(tiltDeg));
   },
 };
 

@@ -8,7 +8,6 @@
  *
  * e > 0 is too wide, with a stump left at the pole; e < 0 too slim and pointed. Radians inside.
  */
-import { radians as radiansOf } from '../budget/arithmetic.js';
 import type { Model } from '../budget/model.js';
 import { nonNegative, number, options, positive, representable } from '../core/checks.js';
 import { refuse } from '../core/errors.js';
@@ -220,10 +219,9 @@ export const swivelModel: Model<'swivelRadius' | 'centreOffset' | 'centreHeight'
     swingDeg: { kind: 'angleDeg', meaning: 'swing from the work axis' },
   },
   evaluate: (arithmetic, { swivelRadius, centreOffset, centreHeight, swingDeg }) => {
-    const { add, multiply, square, sqrt, sin, cos } = arithmetic;
-    const swing = radiansOf(arithmetic, swingDeg);
-    const across = add(centreOffset, multiply(swivelRadius, sin(swing)));
-    const along = multiply(swivelRadius, cos(swing));
+    const { add, multiply, square, sqrt, sinDeg, cosDeg } = arithmetic;
+    const across = add(centreOffset, multiply(swivelRadius, sinDeg(swingDeg)));
+    const along = multiply(swivelRadius, cosDeg(swingDeg));
     return sqrt(add(add(square(across), square(along)), square(centreHeight)));
   },
 };

@@ -19,8 +19,7 @@ const ball: Model<'radius' | 'tiltDeg' | 'play'> = {
     tiltDeg: { kind: 'angleDeg', meaning: 'tilt of the head' },
     play: { kind: 'length', meaning: 'play of the spindle' },
   },
-  evaluate: (m, { radius, tiltDeg, play }) =>
-    m.add(m.divide(radius, m.sin(m.multiply(tiltDeg, m.constant(Math.PI / 180)))), play),
+  evaluate: (m, { radius, tiltDeg, play }) => m.add(m.divide(radius, m.sinDeg(tiltDeg)), play),
 };
 
 /** Tolerance of the result that these settings give, by the budget. */

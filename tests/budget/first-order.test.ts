@@ -146,8 +146,10 @@ describe('JCGM 100 H.2, resistance and reactance measured together', () => {
       I: { kind: 'number', meaning: 'amplitude of the current' },
       P: { kind: 'number', meaning: 'phase' },
     },
-    evaluate: (m, { V: v, I: i, P: p }) =>
-      m.multiply(m.divide(v, i), part === 'one' ? m.constant(1) : part === 'sin' ? m.sin(p) : m.cos(p)),
+    evaluate: (m, { V: v, I: i, P: radians }) => {
+      const p = m.multiply(radians, m.constant(180 / Math.PI));
+      return m.multiply(m.divide(v, i), part === 'one' ? m.constant(1) : part === 'sin' ? m.sinDeg(p) : m.cosDeg(p));
+    },
   });
 
   it('has the printed means and correlations (table H.2, memory)', () => {

@@ -5,7 +5,8 @@
 import fc from 'fast-check';
 import * as generatrix from 'generatrix';
 import { describe, expect, it } from 'vitest';
-import { budget, type Model, plainArithmetic, type Quantity } from '../../src/budget/index.js';
+import { plainArithmetic } from '../../src/budget/arithmetic.js';
+import { budget, type Model, type Quantity } from '../../src/budget/index.js';
 
 const isModel = (value: unknown): value is Model =>
   typeof value === 'object' && value !== null && 'evaluate' in value && 'inputs' in value;

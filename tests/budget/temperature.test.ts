@@ -1,13 +1,14 @@
 /** Temperature: against the full expression written out, and against facts that need none. */
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { atTemperature, budget, type Model, plainArithmetic, type TemperatureOptions } from '../../src/budget/index.js';
+import { plainArithmetic } from '../../src/budget/arithmetic.js';
+import { atTemperature, budget, type Model, type TemperatureOptions } from '../../src/budget/index.js';
 
 const sineBar: Model<'stack' | 'bar'> = {
   name: 'sine-bar',
   result: { kind: 'angleDeg', meaning: 'angle' },
   inputs: { stack: { kind: 'length', meaning: 'stack' }, bar: { kind: 'length', meaning: 'bar' } },
-  evaluate: (m, { stack, bar }) => m.multiply(m.asin(m.divide(stack, bar)), m.constant(180 / Math.PI)),
+  evaluate: (m, { stack, bar }) => m.asinDeg(m.divide(stack, bar)),
 };
 const sum: Model<'a' | 'b' | 'n'> = {
   name: 'sum',

@@ -8,7 +8,8 @@ import * as measure from 'generatrix/measure';
 import { uniformFloat64 } from 'pure-rand/distribution/uniformFloat64';
 import { xoroshiro128plus } from 'pure-rand/generator/xoroshiro128plus';
 import { describe, expect, it } from 'vitest';
-import { atTemperature, type Model, plainArithmetic } from '../../src/budget/index.js';
+import { plainArithmetic } from '../../src/budget/arithmetic.js';
+import { atTemperature, type Model } from '../../src/budget/index.js';
 
 type Numbers = Readonly<Record<string, number>>;
 interface Job {

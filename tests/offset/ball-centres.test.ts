@@ -1,7 +1,7 @@
 /** Work between balls: lengths, settings, limits and surface, against places of the balls in space. */
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { dualArithmetic, plainArithmetic, variable } from '../../src/budget/index.js';
+import { dualArithmetic, plainArithmetic, variable } from '../../src/budget/arithmetic.js';
 import {
   type BallCentresOptions,
   type BetweenBalls,

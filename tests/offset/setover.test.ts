@@ -1,7 +1,7 @@
 /** Set-over between centres: published settings, brute force in space, properties, refusals. */
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { dualArithmetic, plainArithmetic, variable } from '../../src/budget/index.js';
+import { dualArithmetic, plainArithmetic, variable } from '../../src/budget/arithmetic.js';
 import { setoverModel, setoverSettings, setoverSurface } from '../../src/offset/index.js';
 import { lineRadiusAt } from '../../src/revolve/index.js';
 import { D, exact, highest } from '../reference/exact.js';

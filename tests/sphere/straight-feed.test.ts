@@ -1,8 +1,8 @@
 import { Decimal } from 'decimal.js';
 import fc from 'fast-check';
-import { plainArithmetic } from 'generatrix/budget';
 import { straightFeedModel, straightFeedSettings, straightFeedSurface } from 'generatrix/sphere';
 import { describe, expect, it } from 'vitest';
+import { plainArithmetic } from '../../src/budget/arithmetic.js';
 import { refusal } from '../oracle/refusal.js';
 
 const DEG = Math.PI / 180;

@@ -1,7 +1,7 @@
 import fc from 'fast-check';
-import { plainArithmetic } from 'generatrix/budget';
 import { swivelCorrection, swivelModel, swivelSettings, swivelSurface } from 'generatrix/sphere';
 import { describe, expect, it } from 'vitest';
+import { plainArithmetic } from '../../src/budget/arithmetic.js';
 import { refusal } from '../oracle/refusal.js';
 import { uniform } from './search.js';
 
