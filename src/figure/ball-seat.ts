@@ -23,8 +23,8 @@ import { type Bounds, viewOf } from '../draw/scale.js';
 import { arc, dimension, disc, type Element, line, outline, type Point } from '../draw/svg.js';
 import { type Tag, tags } from '../draw/tags.js';
 import { writer } from '../draw/text.js';
-import type { BallSeat } from '../offset/ball-seat.js';
-import type { BallHolder, TiltLimit } from '../offset/tilt-limit.js';
+import type { BallSeat } from '../offset/between-balls/ball-seat.js';
+import type { BallHolder, TiltLimit } from '../offset/between-balls/tilt-limit.js';
 
 /** What {@link ballSeatFigure} needs. */
 export interface BallSeatFigureOptions extends FigureOptions {

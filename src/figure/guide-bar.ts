@@ -7,7 +7,7 @@ import { arc, disc, line, outline, type Point } from '../draw/svg.js';
 import { tags } from '../draw/tags.js';
 import { readings, writer } from '../draw/text.js';
 import { type TaperedWork, work } from '../draw/work.js';
-import type { GuideBarSettings } from '../offset/guide-bar.js';
+import type { GuideBarSettings } from '../offset/guide-bar/index.js';
 import { type ConePlan, conePlan, coneTags, coneWork } from './cone-plan.js';
 
 /** What {@link guideBarFigure} needs. */

@@ -25,9 +25,9 @@ import { arc, dimension, disc, type Element, line, outline, type Point } from '.
 import { tags } from '../draw/tags.js';
 import { writer } from '../draw/text.js';
 import { type TaperedWork, work } from '../draw/work.js';
-import type { BallCentresSettings } from '../offset/ball-centres.js';
-import type { BallSeat } from '../offset/ball-seat.js';
-import type { SetoverSettings } from '../offset/setover.js';
+import type { BallSeat } from '../offset/between-balls/ball-seat.js';
+import type { BallCentresSettings } from '../offset/between-balls/index.js';
+import type { SetoverSettings } from '../offset/set-over/settings.js';
 
 /** What {@link setoverFigure} needs. */
 export interface SetoverFigureOptions extends FigureOptions {

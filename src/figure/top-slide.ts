@@ -7,7 +7,7 @@ import { arc, dimension, line, outline, type Point } from '../draw/svg.js';
 import { tags } from '../draw/tags.js';
 import { writer } from '../draw/text.js';
 import { type TaperedWork, work } from '../draw/work.js';
-import type { TopSlideSettings } from '../offset/top-slide.js';
+import type { TopSlideSettings } from '../offset/top-slide/index.js';
 import { type ConePlan, conePlan, coneTags, coneWork } from './cone-plan.js';
 
 /** What {@link topSlideFigure} needs. */

@@ -2,8 +2,9 @@
  * A taper as it was measured on the work: two diameters and their distance along the axis, with the
  * standard uncertainties of the measurements carried through to the angle, to first order.
  */
-import { nonNegative, number, positive, representable } from '../core/checks.js';
 import { refuse } from '../core/errors.js';
+import { type Fields, nonNegative, optional, positive, representable } from '../core/read.js';
+import { type OffsetNote, offsetNote } from './words.js';
 
 /** Two diameters measured on the work, and how far apart along the axis they were measured. */
 export interface MeasuredTaper {
@@ -11,22 +12,38 @@ export interface MeasuredTaper {
   readonly largeDiameter: number;
   /** Diameter at the end that is to be the small one. */
   readonly smallDiameter: number;
-  /** Distance between the two, along the axis. */
-  readonly distance: number;
+  /** How far apart the two were measured, along the axis. */
+  readonly length: number;
 }
 
-/** How well a trial was measured: standard uncertainties, one instrument for all. */
+/** How well a trial was measured: standard uncertainties (JCGM 100), one instrument for all. */
 export interface MeasuringUncertainty {
-  /** Standard uncertainty of one measured diameter. */
-  readonly diameterUncertainty?: number;
-  /** Standard uncertainty of the distance between the two diameters; needs `diameterUncertainty` too. */
-  readonly distanceUncertainty?: number;
+  /**
+   * Standard uncertainty of one measured diameter.
+   *
+   * @defaultValue none: no uncertainty is carried through
+   */
+  readonly diameterStandardUncertainty?: number;
+  /**
+   * Standard uncertainty of the distance between the two diameters; needs `diameterStandardUncertainty` too.
+   *
+   * @defaultValue 0
+   */
+  readonly lengthStandardUncertainty?: number;
 }
 
-/** The keys of {@link MeasuredTaper}. */
-export const MEASURED = ['largeDiameter', 'smallDiameter', 'distance'] as const;
-/** The keys of {@link MeasuringUncertainty}. */
-export const UNCERTAINTY = ['diameterUncertainty', 'distanceUncertainty'] as const;
+/** Readers of a measured taper. */
+export const MEASURED: Fields<MeasuredTaper> = {
+  largeDiameter: positive,
+  smallDiameter: nonNegative,
+  length: positive,
+};
+
+/** Readers of how well it was measured. */
+export const UNCERTAINTY: Fields<MeasuringUncertainty> = {
+  diameterStandardUncertainty: optional(positive),
+  lengthStandardUncertainty: optional(nonNegative),
+};
 
 /** The measured slope: change of radius per unit of length, signed. */
 export interface MeasuredSlope {
@@ -37,36 +54,49 @@ export interface MeasuredSlope {
   /** Cosine of the half angle. */
   readonly cos: number;
   /** Distance of the two diameters. */
-  readonly distance: number;
+  readonly length: number;
 }
 
-/** Reads and checks a measured taper. */
-export function readMeasured(given: Readonly<Record<string, unknown>>, prefix = ''): MeasuredSlope {
-  const large = positive(given['largeDiameter'], `${prefix}largeDiameter`);
-  const small = number(given['smallDiameter'], `${prefix}smallDiameter`, { min: 0 });
-  const distance = positive(given['distance'], `${prefix}distance`);
-  const tan = representable((large - small) / 2 / distance, `${prefix}distance`);
+/** Standard uncertainties of one diameter and of the distance. */
+export interface Stated {
+  readonly diameter: number;
+  readonly length: number;
+}
+
+/** The slope of a measured taper. */
+export function measuredSlope({ largeDiameter, smallDiameter, length }: MeasuredTaper, at = ''): MeasuredSlope {
+  const tan = representable((largeDiameter - smallDiameter) / 2 / length, `${at}length`);
   const cos = 1 / Math.sqrt(1 + tan * tan);
-  return { tan, sin: tan * cos, cos, distance };
+  return { tan, sin: tan * cos, cos, length };
 }
 
-/** Checked standard uncertainties of one diameter and of the distance; none if none is stated. */
-export function readUncertainty(
-  given: Readonly<Record<string, unknown>>,
-): { readonly diameter: number; readonly distance: number } | undefined {
-  const { diameterUncertainty, distanceUncertainty = 0 } = given;
-  const distance = nonNegative(distanceUncertainty, 'distanceUncertainty');
-  if (diameterUncertainty !== undefined) {
-    return { diameter: positive(diameterUncertainty, 'diameterUncertainty'), distance };
-  }
-  if (given['distanceUncertainty'] === undefined) return undefined;
-  return refuse('missing-option', 'diameterUncertainty', undefined, 'must be given with distanceUncertainty');
+/** What is stated of the measuring, if anything is; `also` is a key that needs it. */
+export function statedUncertainty(
+  { diameterStandardUncertainty: diameter, lengthStandardUncertainty: length }: MeasuringUncertainty,
+  also?: string,
+): Stated | undefined {
+  if (diameter !== undefined) return { diameter, length: length ?? 0 };
+  const key = length === undefined ? also : 'lengthStandardUncertainty';
+  if (key === undefined) return undefined;
+  return refuse('missing-option', 'diameterStandardUncertainty', undefined, `must be given with ${key}`);
 }
 
 /** Standard uncertainty of the measured tangent: two diameters and a distance, independent of each other. */
-export function tangentUncertainty(
-  { tan, distance }: MeasuredSlope,
-  stated: { readonly diameter: number; readonly distance: number },
-): number {
-  return Math.hypot(stated.diameter / Math.SQRT2, tan * stated.distance) / distance;
+export function tangentUncertainty({ tan, length }: MeasuredSlope, stated: Stated): number {
+  return Math.hypot(stated.diameter / Math.SQRT2, tan * stated.length) / length;
+}
+
+/** How near a trial must come to a likely mistake, as a part of the slope expected. */
+const NEAR = 0.2;
+
+/**
+ * What looks like a mistake in typing a trial: as steep as expected of its setting, but the other way round, or
+ * half as steep. Slopes are tangents.
+ */
+export function doubtNotes(measuredTan: number, expectedTan: number): OffsetNote[] {
+  const near = (mistaken: number): boolean =>
+    Math.abs(measuredTan - mistaken) < NEAR * Math.abs(mistaken) && expectedTan !== 0;
+  const values = { measuredRate: 2 * measuredTan, expectedRate: 2 * expectedTan };
+  if (near(-expectedTan)) return [offsetNote('diameters-swapped', values)];
+  return near(expectedTan / 2) ? [offsetNote('radii-for-diameters', values)] : [];
 }

@@ -4,8 +4,8 @@
  * `docs/job.schema.json` is generated from these types.
  */
 import type { AngleScale, Dial } from '../core/dial.js';
-import type { BallCentreEnd } from '../offset/ball-centres.js';
-import type { GuideBarScale } from '../offset/guide-bar-scale.js';
+import type { BallCentreEnd } from '../offset/between-balls/index.js';
+import type { GuideBarScale } from '../offset/guide-bar/scale.js';
 import type { SphereTarget } from '../sphere/target.js';
 import type { Taper } from '../taper/taper.js';
 

@@ -5,11 +5,13 @@
 import { choice, flag, list, nonNegative, number, options, positive, text } from '../core/checks.js';
 import { readAngleScale, readDial } from '../core/dial.js';
 import { GeneratrixError, refuse } from '../core/errors.js';
-import { HOLE, readSeat } from '../offset/ball-seat.js';
-import { readBarScale } from '../offset/guide-bar-scale.js';
+import { object, positive as positiveNumber, readValue } from '../core/read.js';
+import { seatOf } from '../offset/between-balls/ball-seat.js';
+import { BALL_END } from '../offset/between-balls/distance.js';
+import { guideBarScale } from '../offset/guide-bar/scale.js';
 import { sphereShape } from '../sphere/target.js';
 import { readTaper } from '../taper/taper.js';
-import type { Job, Lathe, MeasuringLimits, Mill, SettingLimits, SpherePart, TaperPart } from './job.js';
+import type { CentreBall, Job, Lathe, MeasuringLimits, Mill, SettingLimits, SpherePart, TaperPart } from './job.js';
 import type { Assumption } from './result.js';
 
 /** A job with nothing left open. */
@@ -289,13 +291,7 @@ function readLathe(value: unknown, at: string): void {
   const bar = section(given['guideBar'], `${at}.guideBar`, ['travel', 'scale', 'largestHalfAngleDeg']);
   if (bar) {
     positive(bar['travel'], `${at}.guideBar.travel`);
-    const scale = options(
-      bar['scale'],
-      `${at}.guideBar.scale`,
-      ['by'],
-      ['radius', 'radiusAlong', 'step', 'from', 'to'],
-    );
-    within(`${at}.guideBar`, () => readBarScale(scale));
+    readValue(bar['scale'], guideBarScale, `${at}.guideBar.scale`);
     number(bar['largestHalfAngleDeg'], `${at}.guideBar.largestHalfAngleDeg`, { above: 0, below: 90 });
   }
   const tailstock = section(given['tailstock'], `${at}.tailstock`, ['setover'], ['dial']);
@@ -318,19 +314,15 @@ function readLathe(value: unknown, at: string): void {
   lengths(given['slides'], `${at}.slides`, ['step', 'noseRadius']);
 }
 
+const centreBall = object<CentreBall>({ ...BALL_END, mouthDiameter: positiveNumber });
+
 /** A ball in its hole, and what holds it: they must fit each other. */
 function readBallEnd(value: unknown, at: string): void {
-  const [mouth, ...hole] = HOLE;
-  const given = options(value, at, ['ballDiameter', mouth], [...hole, 'holder', 'faceDiameter']);
-  const { protrusion } = readSeat(given, `${at}.`);
-  const holder = section(given['holder'], `${at}.holder`, ['faceDistance', 'faceDiameter']);
-  if (given['faceDiameter'] !== undefined || holder) {
-    number(given['faceDiameter'], `${at}.faceDiameter`, { min: given[mouth] as number });
-  }
-  if (holder) {
-    number(holder['faceDistance'], `${at}.holder.faceDistance`, { above: -protrusion });
-    positive(holder['faceDiameter'], `${at}.holder.faceDiameter`);
-  }
+  const end = readValue(value, centreBall, at);
+  const { mouthDiameter, holder, faceDiameter } = end;
+  const { protrusion } = seatOf(end, `${at}.`);
+  if (faceDiameter !== undefined || holder) number(faceDiameter, `${at}.faceDiameter`, { min: mouthDiameter });
+  if (holder) number(holder.faceDistance, `${at}.holder.faceDistance`, { above: -protrusion });
 }
 
 function readMill(value: unknown, at: string): void {

@@ -1,6 +1,6 @@
 /** What a lathe must be able to do for a taper: its bed, its scales, and what stands in the way of tool post and slide. */
 import { inWords } from '../core/notes.js';
-import { tiltLimit } from '../offset/tilt-limit.js';
+import { tiltLimit } from '../offset/between-balls/tilt-limit.js';
 import type { Slope } from '../taper/taper.js';
 import type { CentreBall, Job, Lathe, TaperPart } from './job.js';
 import { limit } from './methods.js';

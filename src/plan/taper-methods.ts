@@ -5,14 +5,14 @@
 
 import { fromScale } from '../core/dial.js';
 import { inWords } from '../core/notes.js';
-import { ballCentresSettings } from '../offset/ball-centres.js';
-import { readSeat } from '../offset/ball-seat.js';
-import { guideBarSettings } from '../offset/guide-bar.js';
-import { readBarScale } from '../offset/guide-bar-scale.js';
-import { setoverSettings } from '../offset/setover.js';
-import { setoverModel } from '../offset/setover-models.js';
-import { toolHeightModel, topSlideModel } from '../offset/straight-models.js';
-import { topSlideSettings } from '../offset/top-slide.js';
+import { seatOf } from '../offset/between-balls/ball-seat.js';
+import { ballCentresSettings } from '../offset/between-balls/index.js';
+import { guideBarSettings } from '../offset/guide-bar/index.js';
+import { barScale } from '../offset/guide-bar/scale.js';
+import { setoverSettings } from '../offset/set-over/settings.js';
+import { setoverModel } from '../offset/set-over/surface.js';
+import { toolHeightModel } from '../offset/tool-height/surface.js';
+import { topSlideModel, topSlideSettings } from '../offset/top-slide/index.js';
 import { readTaper } from '../taper/taper.js';
 import type { Expected } from './expect.js';
 import type { Lathe, TaperPart } from './job.js';
@@ -101,7 +101,7 @@ function guideBar(work: Work, lathe: Lathe): Trial {
   const head = { method: 'guide-bar', machine: lathe.name, ease: 2 } as const;
   if (!bar) return cannot(head, [missing(`${lathe.name} has no guide bar`)]);
   const { scale, travel, largestHalfAngleDeg } = bar;
-  const { reading, graduation } = readBarScale(scale);
+  const { reading, graduation } = barScale(scale);
   const mark = scale.by === 'per-foot' ? '' : scale.by === 'offset' ? ` ${unit}` : '°';
   const limits = [
     onBed(work, lathe),
@@ -192,7 +192,7 @@ function ballCentres(work: Work, lathe: Lathe): Trial {
   const head = { method: 'ball-centres', machine: lathe.name, ease: 4 } as const;
   if (!balls) return cannot(head, [missing(`${lathe.name} has no boring head for the tailstock with balls`)]);
   const { headstock, tailstock, dial, offset: travel } = balls;
-  const [pivot, far] = [readSeat({ ...headstock }, '').protrusion, readSeat({ ...tailstock }, '').protrusion];
+  const [pivot, far] = [seatOf(headstock).protrusion, seatOf(tailstock).protrusion];
   const centreDistance = pivot + part.workLength + far;
   const offset = centreDistance * slope.sin;
   const times = dial?.reads === 'diameter' ? 2 : 1;
@@ -263,7 +263,7 @@ function setoverExpectations(work: Work, set: Setover): Expected {
       zeroError: { value: 0, plusMinus: setover },
       centreDistance: { value: set.centreDistance, plusMinus: Math.min(length, set.centreDistance / 2) },
       rollDeg: { value: 0, plusMinus: set.rollDeg },
-      distance: { value: part.headstockEnd === 'large' ? distance : -distance, plusMinus: 0 },
+      fromPivot: { value: part.headstockEnd === 'large' ? distance : -distance, plusMinus: 0 },
     },
     again: { zeroError: Math.max(setover * resettingFraction, set.step / 2) },
     exact: { offset: set.exact },

@@ -8,12 +8,12 @@
  */
 import type { Dial } from '../core/dial.js';
 import { cosDeg, sinDeg, toRadians } from '../core/trigonometry.js';
-import { type BallCentresSettings, ballCentresCorrection } from '../offset/ball-centres.js';
-import { type GuideBarSettings, guideBarCorrection } from '../offset/guide-bar.js';
-import type { SetoverSettings } from '../offset/setover.js';
-import { type SetoverCorrection, setoverCorrection } from '../offset/setover-correction.js';
-import { type TopSlideSettings, topSlideCorrection } from '../offset/top-slide.js';
-import { topSlideFromMaster } from '../offset/top-slide-master.js';
+import { type BallCentresSettings, ballCentresCorrection } from '../offset/between-balls/index.js';
+import { type GuideBarSettings, guideBarCorrection } from '../offset/guide-bar/index.js';
+import { type SetoverCorrection, setoverCorrection } from '../offset/set-over/correction.js';
+import type { SetoverSettings } from '../offset/set-over/settings.js';
+import { type TopSlideSettings, topSlideCorrection } from '../offset/top-slide/index.js';
+import { topSlideFromMaster } from '../offset/top-slide/master.js';
 import { readTaper, type Slope } from '../taper/taper.js';
 import type { Lathe, TaperPart } from './job.js';
 import type { Step, StepsOf } from './steps.js';
@@ -130,7 +130,7 @@ function topSlide(cut: Cut): Own {
     taper: part.taper,
     travel,
     length: part.length,
-    diameterTolerance: tolerance,
+    differenceTolerance: tolerance,
   } as const;
   const { needle, needleFrom, needleTo } = topSlideFromMaster(master);
   const change = topSlideCorrection({
@@ -245,7 +245,7 @@ function setOver(cut: Cut): Own {
     centreDistance: part.workLength,
     trials: [{ reading: settings.settableReading, ...measuredShort(cut) }],
     dial: endless(dial),
-    touchOff: touchOff(part),
+    touchOffPlace: touchOffPlace(part),
   });
   return {
     own: [
@@ -283,7 +283,7 @@ function ballCentres(cut: Cut): Own {
     taper: part.taper,
     trials: [{ reading: settings.settableReading, ...measuredShort(cut) }],
     dial: endless(dial),
-    touchOff: touchOff(part, settings.headstockSeat?.protrusion),
+    touchOffPlace: touchOffPlace(part, settings.headstockSeat?.protrusion),
   });
   return {
     own: [
@@ -337,7 +337,7 @@ function setoverChange(
 ): Omit<Step, 'kind'> {
   const changeReading = change.reading - settings.settableReading;
   const changeOffset = change.settableValue - settings.settableValue;
-  const toolMove = change.touchOff ?? 0;
+  const toolMove = change.toolMove ?? 0;
   const onDial = dial ? ` (${told(changeReading, changeReading / 10)} on the dial)` : '';
   return {
     code: 'set-over-again',
@@ -433,10 +433,10 @@ function finish({ part, outside, unit, slope, small, per, job, tolerance }: Cut)
 function measuredShort({ part, slope, trialLength, per }: Cut): {
   readonly largeDiameter: number;
   readonly smallDiameter: number;
-  readonly distance: number;
+  readonly length: number;
 } {
   const { largeDiameter } = part;
-  return { largeDiameter, smallDiameter: largeDiameter - 2 * trialLength * slope.tan + per, distance: trialLength };
+  return { largeDiameter, smallDiameter: largeDiameter - 2 * trialLength * slope.tan + per, length: trialLength };
 }
 
 /** The dial alone: a change is told without rounding, and may lead anywhere. */
@@ -444,12 +444,12 @@ function endless(dial: Dial | undefined): Dial {
   return { reads: dial?.reads ?? 'radius' };
 }
 
-function touchOff(
+function touchOffPlace(
   part: TaperPart,
   protrusion = 0,
-): { distance: number; diameter: number; headstockEnd: 'large' | 'small' } {
-  const distance = Math.max(0, part.largeEndAt + protrusion);
-  return { distance, diameter: part.largeDiameter, headstockEnd: part.headstockEnd };
+): { fromPivot: number; diameter: number; headstockEnd: 'large' | 'small' } {
+  const fromPivot = Math.max(0, part.largeEndAt + protrusion);
+  return { fromPivot, diameter: part.largeDiameter, headstockEnd: part.headstockEnd };
 }
 
 function exact(wanted: number, settable: number, unit: string): string {

@@ -105,7 +105,7 @@ describe('the surface', () => {
           offset,
           length: 60,
           smallDiameter: 20,
-          distance: 100 * part,
+          fromPivot: 100 * part,
           rollDeg: 0,
         });
         expect(cut.surface.kind).toBe('cone');
@@ -118,7 +118,7 @@ describe('the surface', () => {
   it('bulges the more the further the head is rolled, whichever way', () => {
     const straightness = [0, 1, 2, 4, 8].map((rollDeg) => {
       const [high, low] = [rollDeg, -rollDeg].map((roll) =>
-        ballCentresSurface({ ...work, offset: 6.5, rollDeg: roll, distance: 30, length: 100, largeDiameter: 25 }),
+        ballCentresSurface({ ...work, offset: 6.5, rollDeg: roll, fromPivot: 30, length: 100, largeDiameter: 25 }),
       );
       expect(low?.waist).toBeCloseTo(high?.waist as number, 12);
       return high?.departure.bestFit.straightness as number;
@@ -132,7 +132,7 @@ describe('the surface', () => {
     const { zeroError, reading, cuts } = ballCentresCorrection({
       ...work,
       taper: { oneIn: 12 },
-      trials: [{ reading: 13, largeDiameter: cut.largeDiameter, smallDiameter: cut.smallDiameter, distance: 100 }],
+      trials: [{ reading: 13, largeDiameter: cut.largeDiameter, smallDiameter: cut.smallDiameter, length: 100 }],
       dial: { reads: 'diameter' },
     });
     expect(zeroError).toBeCloseTo(-0.07, 11);
@@ -154,7 +154,7 @@ describe('the model', () => {
       offset: 6.5,
       zeroError: 0.02,
       rollDeg: 1.5,
-      distance: 30,
+      fromPivot: 30,
       largeDiameter: 25,
       length: 90,
       toolHeight: 0.2,
@@ -179,7 +179,7 @@ describe('the model', () => {
 
 describe('refused', () => {
   it.each([
-    ['contradiction', 'faceLength', { headstock: hole, tailstock: hole }],
+    ['missing-option', 'faceLength', { headstock: hole, tailstock: hole }],
     ['contradiction', 'faceLength', { headstock: hole, tailstock: hole, faceLength: 100, lengthOverBalls: 120 }],
     [
       'missing-option',
@@ -197,9 +197,9 @@ describe('refused', () => {
       { headstock: hole, tailstock: { ballDiameter: 3, mouthDiameter: 9 }, faceLength: 100 },
     ],
     ['impossible-geometry', 'lengthOverBalls', { headstock: hole, tailstock: hole, lengthOverBalls: 10 }],
-    ['wrong-kind', 'headstock.faceDiameter', { headstock: { ...hole, holder }, tailstock: hole, faceLength: 100 }],
+    ['missing-option', 'headstock.faceDiameter', { headstock: { ...hole, holder }, tailstock: hole, faceLength: 100 }],
     ['unknown-option', 'headstock.length', { headstock: { ...hole, length: 3 }, tailstock: hole, faceLength: 100 }],
-    ['missing-option', 'work.tailstock', { headstock: hole, faceLength: 100 }],
+    ['missing-option', 'tailstock', { headstock: hole, faceLength: 100 }],
   ])('%s (%s): %j', (code, parameter, work) => {
     expect(() => ballCentreDistance(work as unknown as BetweenBalls)).toThrow(
       expect.objectContaining({ code, parameter }),

@@ -108,8 +108,8 @@ describe('a ball in a centre hole', () => {
     ['out-of-range', 'pilotDiameter', { ballDiameter: 10, mouthDiameter: 9, pilotDiameter: 9 }],
     ['out-of-range', 'ballDiameter', { ballDiameter: 0, mouthDiameter: 9 }],
     ['out-of-range', 'holeAngleDeg', { ballDiameter: 10, mouthDiameter: 9, holeAngleDeg: 180 }],
-    ['missing-option', 'set.mouthDiameter', { ballDiameter: 10 }],
-    ['unknown-option', 'set.hole', { ballDiameter: 10, mouthDiameter: 9, hole: 1 }],
+    ['missing-option', 'mouthDiameter', { ballDiameter: 10 }],
+    ['unknown-option', 'hole', { ballDiameter: 10, mouthDiameter: 9, hole: 1 }],
     ['not-representable', 'holeAngleDeg', { ballDiameter: 10, mouthDiameter: 9.5e200, holeAngleDeg: 1e-200 }],
   ])('%s (%s): %j', (code, parameter, set) => {
     expect(() => ballSeat(set as BallSeatOptions)).toThrow(expect.objectContaining({ code, parameter }));

@@ -73,7 +73,7 @@ describe('guideBarSettings', () => {
     });
     expect(foot.settableReading).toBe(0.625);
     // 0.023 in per foot over 4 in.
-    expect(foot.diameterError).toBeCloseTo((0.023 * 4) / 12, 15);
+    expect(foot.differenceError).toBeCloseTo((0.023 * 4) / 12, 15);
     expect(foot.longestLength).toBe(10);
     expect(foot).not.toHaveProperty('rule');
     expect(foot.notes.map(({ code }) => code)).toEqual(['dial-rounded']);
@@ -94,7 +94,7 @@ describe('guideBarSettings', () => {
     const by = (unit: number): readonly number[] => {
       const scale = { by: 'offset', radius: 10 * unit, radiusAlong: 'bar', step: 0.01 * unit } as const;
       const found = guideBarSettings({ taper: { oneIn: 7 }, length: 3 * unit, scale });
-      return [found.reading, found.settableReading, found.diameterError, found.crossTravel];
+      return [found.reading, found.settableReading, found.differenceError, found.crossTravel];
     };
     by(25.4).forEach((value, i) => {
       // The error is a difference of tangents, a thousandth of them.
@@ -148,7 +148,7 @@ describe('guideBarCorrection', () => {
             scale,
             largeDiameter: ends.largeDiameter,
             smallDiameter: ends.smallDiameter,
-            distance,
+            length: distance,
           });
           expect(Math.abs(found.zeroErrorDeg - zeroErrorDeg)).toBeLessThan(1e-12);
           // 1e-12° on the scale of 250, or of 24 times the tangent: some 1e-11 of a reading.
@@ -166,11 +166,11 @@ describe('guideBarCorrection', () => {
       reading: 1.5,
       largeDiameter: 30,
       smallDiameter: 24.8,
-      distance: 100,
+      length: 100,
     } as const;
-    expect(guideBarCorrection({ ...trial, pivotDistance: 150 }).touchOff).toBeCloseTo(150 * (0.025 - 0.026), 13);
-    expect(guideBarCorrection({ ...trial, pivotDistance: -150 }).touchOff).toBeCloseTo(150 * (0.026 - 0.025), 13);
-    expect(guideBarCorrection(trial)).not.toHaveProperty('touchOff');
+    expect(guideBarCorrection({ ...trial, sliderFromPivot: 150 }).toolMove).toBeCloseTo(150 * (0.025 - 0.026), 13);
+    expect(guideBarCorrection({ ...trial, sliderFromPivot: -150 }).toolMove).toBeCloseTo(150 * (0.026 - 0.025), 13);
+    expect(guideBarCorrection(trial)).not.toHaveProperty('toolMove');
   });
 
   it('tells what a graduation will cut on a scale whose zero is off', () => {
@@ -180,15 +180,15 @@ describe('guideBarCorrection', () => {
       scale: { by: 'half-angle', step: 0.5 },
       largeDiameter: 40,
       smallDiameter: 40 - 200 * Math.tan(radians(2.8)),
-      distance: 100,
-      diameterUncertainty: 0.01,
+      length: 100,
+      diameterStandardUncertainty: 0.01,
     });
     expect(found.reading).toBeCloseTo(3.2, 11);
     expect(found.settableReading).toBe(3);
     expect(found.cuts.halfAngleDeg).toBeCloseTo(2.8, 11);
     expect(found.notes.map(({ code }) => code)).toEqual(['dial-rounded']);
     // Two diameters of 0.01 over 100: 0.01/√2/100 of tangent.
-    expect(found.changeUncertaintyDeg).toBeCloseTo(
+    expect(found.changeStandardUncertaintyDeg).toBeCloseTo(
       ((0.01 / Math.SQRT2 / 100) * Math.cos(radians(2.8)) ** 2 * 180) / Math.PI,
       12,
     );
@@ -206,11 +206,11 @@ it.each([
 
 const settings = { taper: { oneIn: 10 }, length: 40 } as const;
 const cut = { reading: 5, length: 20, largeDiameter: 40 } as const;
-const trial = { taper: { oneIn: 10 }, reading: 3, largeDiameter: 40, smallDiameter: 36, distance: 40 } as const;
+const trial = { taper: { oneIn: 10 }, reading: 3, largeDiameter: 40, smallDiameter: 36, length: 40 } as const;
 it.each<[string, () => unknown]>([
   ['accepted', () => guideBarSettings(settings)],
-  ['unknown-option set.angle', () => guideBarSettings({ ...settings, angle: 1 } as never)],
-  ['missing-option set.length', () => guideBarSettings({ taper: { oneIn: 10 } } as never)],
+  ['unknown-option angle', () => guideBarSettings({ ...settings, angle: 1 } as never)],
+  ['missing-option length', () => guideBarSettings({ taper: { oneIn: 10 } } as never)],
   ['beyond-machine length', () => guideBarSettings({ ...settings, travel: 39.9 })],
   ['beyond-machine scale', () => guideBarSettings({ ...settings, scale: { by: 'per-foot', to: 1 } })],
   ['missing-option scale.by', () => guideBarSettings({ ...settings, scale: {} as never })],
@@ -240,23 +240,23 @@ it.each<[string, () => unknown]>([
   ['missing-option largeDiameter', () => guideBarSurface({ reading: 1, length: 2 } as never)],
   ['impossible-geometry length', () => guideBarSurface({ ...cut, length: 2000 })],
   ['accepted', () => guideBarCorrection(trial)],
-  ['missing-option trial.reading', () => guideBarCorrection({ ...trial, reading: undefined as never })],
+  ['missing-option reading', () => guideBarCorrection({ ...trial, reading: undefined as never })],
   ['out-of-range reading', () => guideBarCorrection({ ...trial, taper: { halfAngleDeg: 89.9 } })],
   [
     'out-of-range scale',
     () =>
       guideBarCorrection({ ...trial, reading: 2, taper: { halfAngleDeg: 80 }, scale: { by: 'half-angle', step: 45 } }),
   ],
-  ['not-finite pivotDistance', () => guideBarCorrection({ ...trial, pivotDistance: Infinity })],
+  ['not-finite sliderFromPivot', () => guideBarCorrection({ ...trial, sliderFromPivot: Infinity })],
 ])('%s', (wanted, call) => {
   expect(refusal(call)).toBe(wanted);
 });
 
 it('leaves no -0 where a length is too small for the error of its diameter (found by fuzzing)', () => {
-  const { diameterError } = guideBarSettings({
+  const { differenceError } = guideBarSettings({
     taper: { halfAngleDeg: 0.4524 },
     length: 5e-324,
     scale: { by: 'half-angle', step: 0.001 },
   });
-  expect(Object.is(diameterError, -0)).toBe(false);
+  expect(Object.is(differenceError, -0)).toBe(false);
 });

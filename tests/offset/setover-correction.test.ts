@@ -3,7 +3,7 @@ import { type SetoverTrial, setoverCorrection } from 'generatrix';
 import { uniformFloat64 } from 'pure-rand/distribution/uniformFloat64';
 import { xoroshiro128plus } from 'pure-rand/generator/xoroshiro128plus';
 import { describe, expect, it } from 'vitest';
-import { fitTrials } from '../../src/offset/trial-fit.js';
+import { fitTrials } from '../../src/offset/set-over/trial-fit.js';
 import { refusal } from '../oracle/refusal.js';
 
 /** What an ideal machine cuts: the work's tail end stands set-over S + S₀ from the line of the bed. */
@@ -13,8 +13,8 @@ function trial(reading: number, offset: number, centreDistance: number, zeroErro
   const small = 0.1 * centreDistance;
   const bigger = 2 * distance * Math.tan(angle);
   return bigger >= 0
-    ? { reading, largeDiameter: small + bigger, smallDiameter: small, distance }
-    : { reading, largeDiameter: small, smallDiameter: small - bigger, distance };
+    ? { reading, largeDiameter: small + bigger, smallDiameter: small, length: distance }
+    : { reading, largeDiameter: small, smallDiameter: small - bigger, length: distance };
 }
 
 /** A normal deviate from two uniform ones (Box and Muller). */
@@ -67,20 +67,20 @@ describe('setoverCorrection', () => {
 
   it('says how far the tool must follow: the work turned about the headstock pivot in the plane', () => {
     const place = fc.record({
-      distance: fc.double({ min: 0, max: 300, noNaN: true }),
+      fromPivot: fc.double({ min: 0, max: 300, noNaN: true }),
       diameter: fc.double({ min: 1, max: 80, noNaN: true }),
       headstockEnd: fc.constantFrom<'large' | 'small'>('large', 'small'),
     });
     fc.assert(
-      fc.property(place, fc.double({ min: 0.5, max: 20, noNaN: true }), (touchOff, halfAngleDeg) => {
+      fc.property(place, fc.double({ min: 0.5, max: 20, noNaN: true }), (spot, halfAngleDeg) => {
         const old = Math.asin(0.1);
         const next = (halfAngleDeg * Math.PI) / 180;
         // The work's axis from the pivot, and the side towards the tool, for a set-over that makes the
         // tailstock end small or large; the tool's line is y = constant.
-        const sense = touchOff.headstockEnd === 'large' ? 1 : -1;
+        const sense = spot.headstockEnd === 'large' ? 1 : -1;
         const across = (angle: number, radius: number): number =>
-          touchOff.distance * Math.sin(sense * angle) + radius * Math.cos(angle);
-        const line = across(old, touchOff.diameter / 2);
+          spot.fromPivot * Math.sin(sense * angle) + radius * Math.cos(angle);
+        const line = across(old, spot.diameter / 2);
         let [low, high] = [-500, 500];
         for (let i = 0; i < 100; i++) {
           const middle = (low + high) / 2;
@@ -91,10 +91,10 @@ describe('setoverCorrection', () => {
           taper: { halfAngleDeg },
           centreDistance: 400,
           trials: [trial(40, 40, 400, 0)],
-          touchOff,
+          touchOffPlace: spot,
         });
         // Lengths up to 500, some 1e-13 of rounding each.
-        expect(Math.abs((found.touchOff ?? Number.NaN) - (low - touchOff.diameter / 2))).toBeLessThan(2e-12);
+        expect(Math.abs((found.toolMove ?? Number.NaN) - (low - spot.diameter / 2))).toBeLessThan(2e-12);
       }),
     );
   });
@@ -104,7 +104,7 @@ describe('setoverCorrection', () => {
       taper: { oneIn: 20 },
       centreDistance: 200,
       dial: { reads: 'diameter', step: 0.01 },
-      trials: [{ reading: 10.2, largeDiameter: 30, smallDiameter: 25.01, distance: 100 }],
+      trials: [{ reading: 10.2, largeDiameter: 30, smallDiameter: 25.01, length: 100 }],
     });
     // 2 L times 0.0249922 - 0.0249422, the sines: 0.02 more than 10.2; 10.22 - 10.2 would read 0.02000000000000135.
     expect([settableReading, readingChange]).toEqual([10.22, 0.02]);
@@ -122,23 +122,23 @@ describe('setoverCorrection', () => {
           reading: by * reading,
           largeDiameter: by * 30,
           smallDiameter: by * small,
-          distance: by * 100,
+          length: by * 100,
         })),
-        diameterUncertainty: by * 0.01,
-        distanceUncertainty: by * 0.05,
-        readingUncertainty: by * 0.01,
-        touchOff: { distance: by * 50, diameter: by * 28 },
+        diameterStandardUncertainty: by * 0.01,
+        lengthStandardUncertainty: by * 0.05,
+        readingStandardUncertainty: by * 0.01,
+        touchOffPlace: { fromPivot: by * 50, diameter: by * 28 },
       });
     const [mm, inch] = [scale(1), scale(1 / 25.4)];
     const lengths = (found: typeof mm): number[] => [
       found.reading,
       found.zeroError,
       found.centreDistance,
-      found.touchOff ?? Number.NaN,
-      found.uncertainty?.reading ?? Number.NaN,
-      found.uncertainty?.zeroError ?? Number.NaN,
-      found.uncertainty?.centreDistance ?? Number.NaN,
-      found.uncertainty?.touchOff ?? Number.NaN,
+      found.toolMove ?? Number.NaN,
+      found.standardUncertainty?.reading ?? Number.NaN,
+      found.standardUncertainty?.zeroError ?? Number.NaN,
+      found.standardUncertainty?.centreDistance ?? Number.NaN,
+      found.standardUncertainty?.toolMove ?? Number.NaN,
     ];
     lengths(mm).forEach((value, i) => {
       expect(Math.abs((lengths(inch)[i] ?? 0) * 25.4 - value)).toBeLessThan(1e-11 * Math.abs(value));
@@ -151,11 +151,11 @@ describe('setoverCorrection', () => {
         taper: { oneIn: 20 },
         dial: { reads: 'radius', step: 0.05 },
         trials: [
-          { reading: 2, largeDiameter: 30, smallDiameter: 28, distance: 100 },
-          { reading: 3, largeDiameter: 30, smallDiameter: small, distance: 100 },
-          { reading, largeDiameter: 30, smallDiameter: 26, distance: 100 },
+          { reading: 2, largeDiameter: 30, smallDiameter: 28, length: 100 },
+          { reading: 3, largeDiameter: 30, smallDiameter: small, length: 100 },
+          { reading, largeDiameter: 30, smallDiameter: 26, length: 100 },
         ],
-        diameterUncertainty: 0.01,
+        diameterStandardUncertainty: 0.01,
       }).notes.map(({ code }) => code);
     expect(codes(4, 27)).toEqual(['dial-rounded', 'beyond-trials']);
     expect(codes(4, 27.2)).toEqual(['dial-rounded', 'trials-disagree', 'beyond-trials']);
@@ -163,9 +163,9 @@ describe('setoverCorrection', () => {
 
   it('says nothing of uncertainty where nothing tells', () => {
     const trials = [trial(4, 4, 200, 0.1), trial(5, 5, 200, 0.1)];
-    expect(setoverCorrection({ taper: { oneIn: 20 }, trials })).not.toHaveProperty('uncertainty');
+    expect(setoverCorrection({ taper: { oneIn: 20 }, trials })).not.toHaveProperty('standardUncertainty');
     const known = setoverCorrection({ taper: { oneIn: 20 }, trials: trials.slice(1), centreDistance: 200 });
-    expect(known).not.toHaveProperty('uncertainty');
+    expect(known).not.toHaveProperty('standardUncertainty');
   });
 });
 
@@ -196,21 +196,25 @@ describe('the uncertainties, by simulation', () => {
   const truth = { centreDistance: 250, zeroError: 0.15 };
   const taper = { oneIn: 16 } as const;
   const right = 250 * Math.sin(Math.atan(1 / 32)) - 0.15;
-  const stated = { diameterUncertainty: 0.004, distanceUncertainty: 0.03, readingUncertainty: 0.01 };
-  const place = { distance: 180, diameter: 40 };
+  const stated = {
+    diameterStandardUncertainty: 0.004,
+    lengthStandardUncertainty: 0.03,
+    readingStandardUncertainty: 0.01,
+  };
+  const place = { fromPivot: 180, diameter: 40 };
 
   /** Trials cut at these readings on a machine, and measured, with errors of the stated sizes. */
   function noisy(readings: readonly number[], normal: () => number): { trials: SetoverTrial[]; last: number } {
     let last = 0;
     const trials = readings.map((reading) => {
-      const offset = reading + stated.readingUncertainty * normal();
+      const offset = reading + stated.readingStandardUncertainty * normal();
       last = offset + truth.zeroError;
       const ideal = trial(reading, offset, truth.centreDistance, truth.zeroError);
       return {
         reading,
-        largeDiameter: ideal.largeDiameter + stated.diameterUncertainty * normal(),
-        smallDiameter: ideal.smallDiameter + stated.diameterUncertainty * normal(),
-        distance: ideal.distance + stated.distanceUncertainty * normal(),
+        largeDiameter: ideal.largeDiameter + stated.diameterStandardUncertainty * normal(),
+        smallDiameter: ideal.smallDiameter + stated.diameterStandardUncertainty * normal(),
+        length: ideal.length + stated.lengthStandardUncertainty * normal(),
       };
     });
     return { trials, last };
@@ -250,9 +254,9 @@ describe('the uncertainties, by simulation', () => {
           taper,
           trials,
           centreDistance,
-          centreDistanceUncertainty: 0.5,
+          centreDistanceStandardUncertainty: 0.5,
           ...stated,
-          touchOff: place,
+          touchOffPlace: place,
         });
         return errors(found, last, normal).filter((_, i) => i !== 1);
       }, 1.959964),
@@ -263,7 +267,7 @@ describe('the uncertainties, by simulation', () => {
     expectNear95(
       coverage((normal) => {
         const { trials, last } = noisy([4, 5, 9, 6, 8], normal);
-        return errors(setoverCorrection({ taper, trials, ...stated, touchOff: place }), last, normal);
+        return errors(setoverCorrection({ taper, trials, ...stated, touchOffPlace: place }), last, normal);
       }, 1.959964),
     );
   });
@@ -274,7 +278,7 @@ describe('the uncertainties, by simulation', () => {
       coverage((normal) => {
         const { trials } = noisy([4, 5, 9, 6, 8, 7], normal);
         const found = setoverCorrection({ taper, trials });
-        expect(found.uncertainty).toMatchObject({ basis: 'residuals', degreesOfFreedom: 4 });
+        expect(found.standardUncertainty).toMatchObject({ basis: 'residuals', degreesOfFreedom: 4 });
         return errors(found, Number.NaN, normal).slice(0, 3);
       }, 2.776445),
     );
@@ -282,33 +286,39 @@ describe('the uncertainties, by simulation', () => {
 
   /** Error and standard uncertainty of the reading, the length, the zero error and the touching off. */
   function errors(
-    { reading, centreDistance, zeroError, touchOff = Number.NaN, uncertainty }: ReturnType<typeof setoverCorrection>,
+    {
+      reading,
+      centreDistance,
+      zeroError,
+      toolMove = Number.NaN,
+      standardUncertainty: uncertainty,
+    }: ReturnType<typeof setoverCorrection>,
     last: number,
     normal: () => number,
   ): readonly (readonly [number, number])[] {
     if (!uncertainty) throw new Error('no uncertainty');
-    const next = reading + stated.readingUncertainty * normal() + truth.zeroError;
+    const next = reading + stated.readingStandardUncertainty * normal() + truth.zeroError;
     const slope = (setover: number): number => Math.tan(Math.asin(setover / truth.centreDistance));
     const secant = (setover: number): number => 1 / Math.cos(Math.asin(setover / truth.centreDistance));
     const angle = Math.asin(last / truth.centreDistance);
-    const line = (place.diameter / 2) * Math.cos(angle) + place.distance * Math.sin(angle);
-    const moved = line * (secant(next) - secant(last)) - place.distance * (slope(next) - slope(last));
+    const line = (place.diameter / 2) * Math.cos(angle) + place.fromPivot * Math.sin(angle);
+    const moved = line * (secant(next) - secant(last)) - place.fromPivot * (slope(next) - slope(last));
     return [
       [reading - right, uncertainty.reading],
       [centreDistance - truth.centreDistance, uncertainty.centreDistance],
       [zeroError - truth.zeroError, uncertainty.zeroError],
-      [touchOff - moved, uncertainty.touchOff ?? Number.NaN],
+      [toolMove - moved, uncertainty.toolMove ?? Number.NaN],
     ];
   }
 });
 
-const cut = { reading: 5, largeDiameter: 30, smallDiameter: 25, distance: 100 };
+const cut = { reading: 5, largeDiameter: 30, smallDiameter: 25, length: 100 };
 const good = { taper: { oneIn: 20 }, trials: [cut], centreDistance: 200 } as const;
 const without = { taper: { oneIn: 20 }, trials: [cut, { ...cut, reading: 6 }] } as const;
 it.each<[string, () => unknown]>([
   ['accepted', () => setoverCorrection(good)],
-  ['wrong-kind correction', () => setoverCorrection([] as never)],
-  ['unknown-option correction.length', () => setoverCorrection({ ...good, length: 1 } as never)],
+  ['wrong-kind ', () => setoverCorrection([] as never)],
+  ['unknown-option length', () => setoverCorrection({ ...good, length: 1 } as never)],
   ['missing-option taper', () => setoverCorrection({ ...good, taper: {} as never })],
   ['out-of-range trials', () => setoverCorrection({ ...good, trials: [] })],
   ['wrong-kind trials', () => setoverCorrection({ ...good, trials: cut as never })],
@@ -317,35 +327,36 @@ it.each<[string, () => unknown]>([
     () => setoverCorrection({ ...good, trials: [cut, { ...cut, reading: undefined as never }] }),
   ],
   ['not-finite trials[0].reading', () => setoverCorrection({ ...good, trials: [{ ...cut, reading: Infinity }] })],
-  ['out-of-range trials[0].distance', () => setoverCorrection({ ...good, trials: [{ ...cut, distance: 0 }] })],
+  ['out-of-range trials[0].length', () => setoverCorrection({ ...good, trials: [{ ...cut, length: 0 }] })],
   [
     'out-of-range trials[0].largeDiameter',
     () => setoverCorrection({ ...good, trials: [{ ...cut, largeDiameter: 0 }] }),
   ],
   ['out-of-range centreDistance', () => setoverCorrection({ ...good, centreDistance: -1 })],
   ['missing-option centreDistance', () => setoverCorrection({ ...good, centreDistance: undefined as never })],
-  ['missing-option centreDistance', () => setoverCorrection({ ...without, centreDistanceUncertainty: 1 })],
+  ['missing-option centreDistance', () => setoverCorrection({ ...without, centreDistanceStandardUncertainty: 1 })],
   ['impossible-geometry trials', () => setoverCorrection(without)],
   [
     'impossible-geometry trials',
     () => setoverCorrection({ ...without, trials: [cut, { ...cut, reading: 4, smallDiameter: 24 }] }),
   ],
-  ['missing-option diameterUncertainty', () => setoverCorrection({ ...good, readingUncertainty: 0.1 })],
-  ['missing-option diameterUncertainty', () => setoverCorrection({ ...good, distanceUncertainty: 0.1 })],
-  ['out-of-range diameterUncertainty', () => setoverCorrection({ ...good, diameterUncertainty: 0 })],
+  ['missing-option diameterStandardUncertainty', () => setoverCorrection({ ...good, readingStandardUncertainty: 0.1 })],
+  ['missing-option diameterStandardUncertainty', () => setoverCorrection({ ...good, lengthStandardUncertainty: 0.1 })],
+  ['out-of-range diameterStandardUncertainty', () => setoverCorrection({ ...good, diameterStandardUncertainty: 0 })],
   [
-    'out-of-range distanceUncertainty',
-    () => setoverCorrection({ ...good, diameterUncertainty: 1, distanceUncertainty: -1 }),
+    'out-of-range lengthStandardUncertainty',
+    () => setoverCorrection({ ...good, diameterStandardUncertainty: 1, lengthStandardUncertainty: -1 }),
   ],
   [
-    'out-of-range readingUncertainty',
-    () => setoverCorrection({ ...good, diameterUncertainty: 1, readingUncertainty: -1 }),
+    'out-of-range readingStandardUncertainty',
+    () => setoverCorrection({ ...good, diameterStandardUncertainty: 1, readingStandardUncertainty: -1 }),
   ],
   ['beyond-machine dial', () => setoverCorrection({ ...good, dial: { reads: 'radius', to: 4 } })],
   ['out-of-range dial.reads', () => setoverCorrection({ ...good, dial: { reads: 'both' as never } })],
   [
-    'not-representable touchOff',
-    () => setoverCorrection({ ...good, touchOff: { distance: 1, diameter: 1e308 }, taper: { halfAngleDeg: 89.9 } }),
+    'not-representable touchOffPlace',
+    () =>
+      setoverCorrection({ ...good, touchOffPlace: { fromPivot: 1, diameter: 1e308 }, taper: { halfAngleDeg: 89.9 } }),
   ],
   [
     'not-representable trials',
@@ -353,17 +364,23 @@ it.each<[string, () => unknown]>([
       setoverCorrection({
         ...good,
         centreDistance: 1e308,
-        trials: [{ ...cut, smallDiameter: 1, distance: 1e-5 }],
+        trials: [{ ...cut, smallDiameter: 1, length: 1e-5 }],
         taper: { oneIn: 1e9 },
-        centreDistanceUncertainty: 1e308,
-        diameterUncertainty: 1e300,
+        centreDistanceStandardUncertainty: 1e308,
+        diameterStandardUncertainty: 1e300,
       }),
   ],
-  ['missing-option touchOff.diameter', () => setoverCorrection({ ...good, touchOff: { distance: 1 } as never })],
-  ['out-of-range touchOff.distance', () => setoverCorrection({ ...good, touchOff: { distance: -1, diameter: 1 } })],
   [
-    'out-of-range touchOff.headstockEnd',
-    () => setoverCorrection({ ...good, touchOff: { distance: 1, diameter: 1, headstockEnd: 'x' as never } }),
+    'missing-option touchOffPlace.diameter',
+    () => setoverCorrection({ ...good, touchOffPlace: { fromPivot: 1 } as never }),
+  ],
+  [
+    'out-of-range touchOffPlace.fromPivot',
+    () => setoverCorrection({ ...good, touchOffPlace: { fromPivot: -1, diameter: 1 } }),
+  ],
+  [
+    'out-of-range touchOffPlace.headstockEnd',
+    () => setoverCorrection({ ...good, touchOffPlace: { fromPivot: 1, diameter: 1, headstockEnd: 'x' as never } }),
   ],
   [
     'impossible-geometry trials',

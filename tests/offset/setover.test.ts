@@ -55,16 +55,16 @@ describe('settings', () => {
   it('show on a coarse dial what the nearest graduation cuts, and its error over the length', () => {
     const set = { taper: { oneIn: 20 }, centreDistance: 200, length: 80, backlash: 0.1 };
     const fine = setoverSettings(set);
-    expect(fine).toMatchObject({ roundingError: 0, diameterError: 0 });
+    expect(fine).toMatchObject({ roundingError: 0, differenceError: 0 });
     expect(fine.settableValue).toBe(fine.offset);
     expect(fine.rule?.value).toBe(5);
     const coarse = setoverSettings({ ...set, dial: { reads: 'diameter', step: 0.2 } });
     expect(coarse).toMatchObject({ settableReading: 10, settableValue: 5, tiltDeg: coarse.cuts.halfAngleDeg });
     expect(coarse.cuts.halfAngleDeg).toBeCloseTo((Math.asin(5 / 200) * 180) / Math.PI, 13);
     const rate = 2 * Math.tan(Math.asin(5 / 200));
-    expect(coarse.diameterError).toBeCloseTo((rate - 0.05) * 80, 13);
+    expect(coarse.differenceError).toBeCloseTo((rate - 0.05) * 80, 13);
     // Error and slope agree to first order.
-    expect(coarse.diameterError).toBeCloseTo(2 * coarse.roundingError * (coarse.diameterPerReading as number), 6);
+    expect(coarse.differenceError).toBeCloseTo(2 * coarse.roundingError * (coarse.diameterPerReading as number), 6);
     const backlash = coarse.notes.find(({ code }) => code === 'backlash');
     expect(backlash?.values['rateError']).toBeCloseTo(2 * Math.tan(Math.asin(4.9 / 200)) - rate, 13);
     expect(coarse.notes.map(({ code }) => code)).toEqual(['dial-rounded', 'backlash']);
@@ -142,7 +142,7 @@ function surfaceAndTruth(given: typeof problem extends fc.Arbitrary<infer T> ? T
   const diameter =
     sized === 'small' ? given.small + Math.abs(distance * rate) : given.small + (length + distance) * rate * 1.5;
   const end = sized === 'small' ? { smallDiameter: diameter } : { largeDiameter: diameter };
-  const work = { offset, centreDistance, rollDeg, toolHeight, distance, headstockEnd, length, ...end };
+  const work = { offset, centreDistance, rollDeg, toolHeight, fromPivot: distance, headstockEnd, length, ...end };
   const set: SetUp = { offset, centreDistance, rollDeg, toolHeight, towards: headstockEnd === 'large' };
   const x = touchOff(set, diameter / 2, distance);
   // Towards the large end z falls; the large end lies at the headstock, or at the tailstock.
@@ -199,8 +199,8 @@ describe('the surface', () => {
         const other = exact(distance).plus(exact(length).times(towardsOther));
         const straight = radiusCut(level, levelX, other);
         const real = given.sized === 'large' ? radiusAt(to) : radiusAt(from);
-        expect(exact(cut.diameterError).minus(real.minus(straight).times(2)).abs().toNumber()).toBeLessThan(
-          room(cut.diameterError),
+        expect(exact(cut.heightError).minus(real.minus(straight).times(2)).abs().toNumber()).toBeLessThan(
+          room(cut.heightError),
         );
         const shifted = radiusCut(set, levelX, exact(distance)).times(2).minus(exact(diameter));
         const size = Math.abs(cut.diameterShift) + (lever * lever) / diameter + 1e-40;
@@ -216,7 +216,7 @@ describe('the surface', () => {
       centreDistance: 240,
       rollDeg: 7,
       toolHeight: 0.4,
-      distance: 60,
+      fromPivot: 60,
       length: 90,
       largeDiameter: 36,
     };
@@ -251,7 +251,7 @@ describe('the surface', () => {
         const { offset } = setoverSettings({ taper: { halfAngleDeg }, centreDistance });
         const cut = setoverSurface({ offset, centreDistance, length: 50, smallDiameter: 0 });
         expect(cut.surface.kind).toBe('cone');
-        expect(cut).toMatchObject({ waist: 0, diameterShift: 0, diameterError: 0, hollow: 0, smallDiameter: 0 });
+        expect(cut).toMatchObject({ waist: 0, diameterShift: 0, heightError: 0, hollow: 0, smallDiameter: 0 });
         expect(cut.cuts.halfAngleDeg).toBeCloseTo(halfAngleDeg, 12);
         expect(cut.departure.bestFit.straightness).toBe(0);
         expect(Math.abs(cut.departure.touchedOff.largest)).toBeLessThan(1e-13);
@@ -267,7 +267,7 @@ describe('the surface', () => {
     expect(one.cuts.rateError).toBeCloseTo(2 * Math.tan(Math.asin(5.25 / 200)) - 2 * Math.tan(Math.asin(5 / 200)), 14);
     const straight = setoverSurface({ offset: 0, centreDistance: 200, length: 50, largeDiameter: 30, toolHeight: 1 });
     expect(straight.surface).toEqual({ kind: 'cylinder', radius: 15 });
-    expect(straight.diameterError).toBe(0);
+    expect(straight.heightError).toBe(0);
   });
 });
 
@@ -279,7 +279,16 @@ describe('the model', () => {
         const { offset, centreDistance, rollDeg, toolHeight, largeDiameter } = work as typeof work & {
           largeDiameter: number;
         };
-        const inputs = { offset, zeroError: 0, centreDistance, rollDeg, toolHeight, distance, largeDiameter, length };
+        const inputs = {
+          offset,
+          zeroError: 0,
+          centreDistance,
+          rollDeg,
+          toolHeight,
+          fromPivot: distance,
+          largeDiameter,
+          length,
+        };
         const found = setoverModel.evaluate(plainArithmetic, inputs);
         expect(found / setoverSurface(work).smallDiameter).toBeCloseTo(1, 11);
         const dual = dualArithmetic(plainArithmetic);
@@ -313,14 +322,14 @@ describe('refused', () => {
     ['impossible-geometry', { ...work, zeroError: -6 }],
     ['impossible-geometry', { ...work, zeroError: 196 }],
     ['missing-option', { ...work, rollDeg: 1 }],
-    ['out-of-range', { ...work, rollDeg: 91, distance: 1 }],
+    ['out-of-range', { ...work, rollDeg: 91, fromPivot: 1 }],
     ['out-of-range', { ...work, toolHeight: 16 }],
-    ['impossible-geometry', { ...work, toolHeight: -14.9, rollDeg: 60, distance: 190 }],
+    ['impossible-geometry', { ...work, toolHeight: -14.9, rollDeg: 60, fromPivot: 190 }],
     ['impossible-geometry', { ...work, length: 650 }],
     ['out-of-range', { ...work, headstockEnd: 'left' }],
     ['contradiction', { ...work, smallDiameter: 3 }],
     ['unknown-option', { ...work, taper: 3 }],
-    ['not-finite', { ...work, distance: Number.POSITIVE_INFINITY }],
+    ['not-finite', { ...work, fromPivot: Number.POSITIVE_INFINITY }],
   ])('%s: %j', (code, cut) => {
     expect(() => setoverSurface(cut as Parameters<typeof setoverSurface>[0])).toThrow(
       expect.objectContaining({ code }),

@@ -37,8 +37,8 @@ describe('toolHeightSurface', () => {
         const rounding = 1e-14 * given.largeDiameter;
         expect(Math.abs(found.hollow - bruteHollow(path, given.length))).toBeLessThan(rounding);
         const straight = given.largeDiameter - 2 * given.length * Math.tan(angle);
-        expect(Math.abs(found.diameterError - (found.smallDiameter - straight))).toBeLessThan(10 * rounding);
-        expect(found.diameterError).toBeGreaterThanOrEqual(0);
+        expect(Math.abs(found.heightError - (found.smallDiameter - straight))).toBeLessThan(10 * rounding);
+        expect(found.heightError).toBeGreaterThanOrEqual(0);
       }),
       { numRuns: 2000 },
     );
@@ -66,7 +66,7 @@ describe('toolHeightSurface', () => {
         const back = toolHeightSurface({ ...given, smallDiameter });
         expect(Math.abs(back.largeDiameter / largeDiameter - 1)).toBeLessThan(1e-13);
         expect(Math.abs(back.hollow - hollow)).toBeLessThan(1e-14 * largeDiameter);
-        expect(back.diameterError).toBeLessThanOrEqual(0);
+        expect(back.heightError).toBeLessThanOrEqual(0);
       }),
     );
   });
@@ -89,14 +89,14 @@ describe('toolHeightSurface', () => {
   });
 
   it('at centre height is the cone that was wanted', () => {
-    const { surface, cuts, diameterError, hollow } = toolHeightSurface({
+    const { surface, cuts, heightError, hollow } = toolHeightSurface({
       taper: { perSide: 0.25 },
       length: 8,
       largeDiameter: 10,
       toolHeight: 0,
     });
     expect(surface).toMatchObject({ kind: 'cone', apexZ: 20 });
-    expect({ cuts: cuts.rate, diameterError, hollow }).toEqual({ cuts: 0.5, diameterError: 0, hollow: 0 });
+    expect({ cuts: cuts.rate, heightError, hollow }).toEqual({ cuts: 0.5, heightError: 0, hollow: 0 });
   });
 
   it('cuts to the waist, and to a point', () => {
@@ -116,8 +116,8 @@ describe('toolHeightTolerance', () => {
         const { taper, length, toolHeight } = given;
         const large = { largeDiameter: given.largeDiameter } as const;
         const size = sized === 'largeDiameter' ? large : sizedSmall(given);
-        const { diameterError } = toolHeightSurface({ taper, length, toolHeight, ...size });
-        const diameterTolerance = Math.abs(diameterError);
+        const { heightError } = toolHeightSurface({ taper, length, toolHeight, ...size });
+        const diameterTolerance = Math.abs(heightError);
         if (diameterTolerance < 1e-300) return;
         const height = toolHeightTolerance({ taper, length, diameterTolerance, ...size });
         expect(Math.abs(height / Math.abs(toolHeight) - 1)).toBeLessThan(1e-11);
@@ -151,9 +151,9 @@ it('toolHeightModel is the surface', () => {
 const good = { taper: { oneIn: 10 }, length: 50, largeDiameter: 20, toolHeight: 0 } as const;
 it.each<[string, () => unknown]>([
   ['accepted', () => toolHeightSurface(good)],
-  ['wrong-kind cut', () => toolHeightSurface(null as never)],
-  ['unknown-option cut.height', () => toolHeightSurface({ ...good, height: 1 } as never)],
-  ['missing-option cut.toolHeight', () => toolHeightSurface({ ...good, toolHeight: undefined } as never)],
+  ['wrong-kind ', () => toolHeightSurface(null as never)],
+  ['unknown-option height', () => toolHeightSurface({ ...good, height: 1 } as never)],
+  ['missing-option toolHeight', () => toolHeightSurface({ ...good, toolHeight: undefined } as never)],
   ['missing-option largeDiameter', () => toolHeightSurface({ ...good, largeDiameter: undefined } as never)],
   ['contradiction largeDiameter', () => toolHeightSurface({ ...good, smallDiameter: 1 } as never)],
   ['out-of-range toolHeight', () => toolHeightSurface({ ...good, toolHeight: 10.1 })],
@@ -176,7 +176,7 @@ it.each<[string, () => unknown]>([
   ],
   ['out-of-range diameterTolerance', () => toolHeightTolerance({ ...strip(), diameterTolerance: 0 })],
   ['impossible-geometry length', () => toolHeightTolerance({ ...strip(), length: 201, diameterTolerance: 1 })],
-  ['unknown-option cut.toolHeight', () => toolHeightTolerance({ ...good, diameterTolerance: 1 } as never)],
+  ['unknown-option toolHeight', () => toolHeightTolerance({ ...good, diameterTolerance: 1 } as never)],
 ])('%s', (wanted, call) => {
   expect(refusal(call)).toBe(wanted);
 });

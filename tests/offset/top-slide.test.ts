@@ -82,7 +82,7 @@ describe('topSlideSettings', () => {
     expect(set.settableReadingDeg).toBe(84.5);
     expect(set.cuts.halfAngleDeg).toBeCloseTo(5.5, 13);
     expect(set.cuts.rate).toBeCloseTo(2 * Math.tan(radians(5.5)), 15);
-    expect(set.diameterError).toBeCloseTo(80 * (Math.tan(radians(5.5)) - 0.1), 13);
+    expect(set.differenceError).toBeCloseTo(80 * (Math.tan(radians(5.5)) - 0.1), 13);
     expect(set.longestLength).toBeCloseTo(60 * Math.cos(Math.atan(0.1)), 12);
     // 28.65 × 0.2 = 5.73°, two thousandths of the taper (0.34 %) too steep.
     expect(set.rule?.value).toBeCloseTo(5.73, 13);
@@ -114,7 +114,7 @@ describe('topSlideSettings', () => {
         set.indicatorOnCylinder,
         set.indicatorOnSlide,
         set.diameterPerDegree,
-        set.diameterError,
+        set.differenceError,
       ];
     };
     by(25.4).forEach((value, i) => {
@@ -158,7 +158,7 @@ describe('topSlideSurface', () => {
   it('is a cylinder with the slide along the axis, and grows the other way beyond it', () => {
     const along = topSlideSurface({ readingDeg: 0, length: 10, largeDiameter: 20 });
     expect(along.surface).toEqual({ kind: 'cylinder', radius: 10 });
-    expect(along).toMatchObject({ smallDiameter: 20, diameterError: 0, hollow: 0 });
+    expect(along).toMatchObject({ smallDiameter: 20, heightError: 0, differenceError: 0, hollow: 0 });
     const beyond = topSlideSurface({ readingDeg: 0, zeroErrorDeg: -1, toolHeight: 1, length: 10, largeDiameter: 20 });
     expect(beyond.smallDiameter).toBeGreaterThan(20);
     expect(topSlideSurface({ readingDeg: 0, toolHeight: 10, length: 10, largeDiameter: 20 }).hollow).toBe(0);
@@ -185,7 +185,7 @@ describe('topSlideCorrection', () => {
             taper: { halfAngleDeg: target },
             largeDiameter,
             smallDiameter,
-            distance,
+            length: distance,
             readingDeg,
             scale,
           });
@@ -206,7 +206,7 @@ describe('topSlideCorrection', () => {
       taper: { halfAngleDeg: 10 },
       largeDiameter: 40,
       smallDiameter: 40 - 2 * 50 * Math.tan(radians(9.9)),
-      distance: 50,
+      length: 50,
       indicatorTravel: 30,
       edgeDistance: 80,
       readingDeg: 10,
@@ -221,26 +221,26 @@ describe('topSlideCorrection', () => {
     expect(found.setting?.settableReadingDeg).toBe(10);
     expect(found.cuts?.halfAngleDeg).toBeCloseTo(9.9, 12);
     expect(found.notes.map(({ code }) => code)).toEqual(['dial-rounded']);
-    expect(found).not.toHaveProperty('changeUncertaintyDeg');
+    expect(found).not.toHaveProperty('changeStandardUncertaintyDeg');
   });
 
   it('carries uncertainties as differences of the measured numbers do', () => {
-    const measured = { taper: { halfAngleDeg: 20 }, largeDiameter: 40, smallDiameter: 25, distance: 20 } as const;
+    const measured = { taper: { halfAngleDeg: 20 }, largeDiameter: 40, smallDiameter: 25, length: 20 } as const;
     const at = (change: object): number => topSlideCorrection({ ...measured, ...change }).changeDeg;
     const h = 1e-4;
     const slopes = [
       (at({ largeDiameter: 40 + h }) - at({ largeDiameter: 40 - h })) / (2 * h),
       (at({ smallDiameter: 25 + h }) - at({ smallDiameter: 25 - h })) / (2 * h),
-      (at({ distance: 20 + h }) - at({ distance: 20 - h })) / (2 * h),
+      (at({ length: 20 + h }) - at({ length: 20 - h })) / (2 * h),
     ];
     const [large = 0, small = 0, distance = 0] = slopes;
-    const { changeUncertaintyDeg } = topSlideCorrection({
+    const { changeStandardUncertaintyDeg } = topSlideCorrection({
       ...measured,
-      diameterUncertainty: 0.01,
-      distanceUncertainty: 0.05,
+      diameterStandardUncertainty: 0.01,
+      lengthStandardUncertainty: 0.05,
     });
     // Central differences with a step of 1e-4 of some tens: good to 1e-9.
-    expect(changeUncertaintyDeg).toBeCloseTo(Math.hypot(0.01 * large, 0.01 * small, 0.05 * distance), 8);
+    expect(changeStandardUncertaintyDeg).toBeCloseTo(Math.hypot(0.01 * large, 0.01 * small, 0.05 * distance), 8);
   });
 });
 
@@ -253,7 +253,7 @@ describe('topSlideFromMaster', () => {
           taper: { halfAngleDeg: wanted },
           travel,
           length: 10,
-          diameterTolerance: 0.01,
+          differenceTolerance: 0.01,
         });
         const [along, across] = [travel * Math.cos(radians(wanted)), travel * Math.sin(radians(wanted))];
         const gap = across - along * Math.tan(radians(master));
@@ -269,7 +269,7 @@ describe('topSlideFromMaster', () => {
       taper: { halfAngleDeg: 30 },
       travel: 50,
       length: 10,
-      diameterTolerance: 0.01,
+      differenceTolerance: 0.01,
     });
     expect(found.needle).toBeCloseTo(25, 13);
   });
@@ -277,7 +277,7 @@ describe('topSlideFromMaster', () => {
   it('bounds the needle by slides that are just within the tolerance', () => {
     fc.assert(
       fc.property(angle, length, (halfAngleDeg, travel) => {
-        const given = { master: { halfAngleDeg }, travel, length: 80, diameterTolerance: 0.02 } as const;
+        const given = { master: { halfAngleDeg }, travel, length: 80, differenceTolerance: 0.02 } as const;
         const { needle, needleFrom, needleTo, angleFromDeg, angleToDeg } = topSlideFromMaster(given);
         expect(needle).toBe(0);
         for (const [shown, at, error] of [
@@ -286,7 +286,7 @@ describe('topSlideFromMaster', () => {
         ] as const) {
           const { found } = topSlideFromMaster({ ...given, shown });
           // Diameters up to 900 are differenced.
-          expect(Math.abs((found?.diameterError ?? Number.NaN) - error)).toBeLessThan(1e-11);
+          expect(Math.abs((found?.differenceError ?? Number.NaN) - error)).toBeLessThan(1e-11);
           expect(found?.cuts.halfAngleDeg).toBeCloseTo(at, 11);
           expect(found?.changeDeg).toBeCloseTo(halfAngleDeg - at, 11);
           const errorOfAngle = 160 * (Math.tan(radians(at)) - Math.tan(radians(halfAngleDeg)));
@@ -307,13 +307,13 @@ it('topSlideModel is the surface', () => {
 });
 
 const cut = { readingDeg: 5, length: 20, largeDiameter: 40 } as const;
-const trial = { taper: { oneIn: 10 }, largeDiameter: 40, smallDiameter: 36, distance: 40 } as const;
-const master = { master: { oneIn: 10 }, travel: 50, length: 40, diameterTolerance: 0.01 } as const;
+const trial = { taper: { oneIn: 10 }, largeDiameter: 40, smallDiameter: 36, length: 40 } as const;
+const master = { master: { oneIn: 10 }, travel: 50, length: 40, differenceTolerance: 0.01 } as const;
 const settings = { taper: { oneIn: 10 }, length: 40 } as const;
 it.each<[string, () => unknown]>([
   ['accepted', () => topSlideSettings(settings)],
-  ['unknown-option set.angle', () => topSlideSettings({ ...settings, angle: 1 } as never)],
-  ['missing-option set.length', () => topSlideSettings({ taper: { oneIn: 10 } } as never)],
+  ['unknown-option angle', () => topSlideSettings({ ...settings, angle: 1 } as never)],
+  ['missing-option length', () => topSlideSettings({ taper: { oneIn: 10 } } as never)],
   ['out-of-range length', () => topSlideSettings({ ...settings, length: 0 })],
   ['out-of-range travel', () => topSlideSettings({ ...settings, travel: 0 })],
   ['out-of-range indicatorTravel', () => topSlideSettings({ ...settings, indicatorTravel: 0 })],
@@ -338,7 +338,7 @@ it.each<[string, () => unknown]>([
   ['impossible-geometry length', () => topSlideSurface({ ...cut, length: 2000 })],
   ['out-of-range toolHeight', () => topSlideSurface({ ...cut, toolHeight: -21 })],
   ['accepted', () => topSlideCorrection(trial)],
-  ['missing-option trial.distance', () => topSlideCorrection({ ...trial, distance: undefined as never })],
+  ['missing-option length', () => topSlideCorrection({ ...trial, length: undefined as never })],
   ['out-of-range smallDiameter', () => topSlideCorrection({ ...trial, smallDiameter: -1 })],
   ['out-of-range edgeDistance', () => topSlideCorrection({ ...trial, edgeDistance: 0 })],
   [
@@ -351,12 +351,12 @@ it.each<[string, () => unknown]>([
     'beyond-machine scale',
     () => topSlideCorrection({ ...trial, readingDeg: 2, smallDiameter: 37, scale: { reads: 'from-axis', toDeg: 2 } }),
   ],
-  ['not-representable distance', () => topSlideCorrection({ ...trial, distance: 1e-310 })],
+  ['not-representable length', () => topSlideCorrection({ ...trial, length: 1e-310 })],
   ['accepted', () => topSlideFromMaster(master)],
-  ['missing-option set.taper', () => topSlideFromMaster({ ...master, master: 'cylinder' })],
+  ['missing-option taper', () => topSlideFromMaster({ ...master, master: 'cylinder' })],
   ['wrong-kind master', () => topSlideFromMaster({ ...master, master: 'plug' as never })],
   ['out-of-range travel', () => topSlideFromMaster({ ...master, travel: 0 })],
-  ['out-of-range diameterTolerance', () => topSlideFromMaster({ ...master, diameterTolerance: 0 })],
+  ['out-of-range differenceTolerance', () => topSlideFromMaster({ ...master, differenceTolerance: 0 })],
   ['not-finite shown', () => topSlideFromMaster({ ...master, shown: Infinity })],
   ['impossible-geometry shown', () => topSlideFromMaster({ ...master, shown: 51 })],
   ['impossible-geometry shown', () => topSlideFromMaster({ ...master, shown: -50 })],

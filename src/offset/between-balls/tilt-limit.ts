@@ -5,9 +5,9 @@
  * ball's centre, seen from the work's axis after tilting by γ, stands at x cos γ - z sin γ across and
  * x sin γ + z cos γ along.
  */
-import { number, options, positive } from '../core/checks.js';
-import { refuse } from '../core/errors.js';
-import { atan2Deg, cosDeg, sinDeg } from '../core/trigonometry.js';
+import { refuse } from '../../core/errors.js';
+import { anyNumber, type Fields, number, object, optional, positive, read } from '../../core/read.js';
+import { atan2Deg, cosDeg, sinDeg } from '../../core/trigonometry.js';
 
 /** What holds a ball: a shank or cup with a flat face square to its axis. */
 export interface BallHolder {
@@ -23,9 +23,17 @@ export interface WorkEnd {
   readonly protrusion: number;
   /** Diameter of the end face. */
   readonly faceDiameter: number;
-  /** Diameter of the centre hole at the face; the holder may dip into it. As if filled if left out. */
+  /**
+   * Diameter of the centre hole at the face; the holder may dip into it.
+   *
+   * @defaultValue as if the hole were filled
+   */
   readonly mouthDiameter?: number;
-  /** Included angle of the centre hole, degrees; 60 if left out. */
+  /**
+   * Included angle of the centre hole, degrees.
+   *
+   * @defaultValue 60
+   */
   readonly holeAngleDeg?: number;
 }
 
@@ -36,6 +44,18 @@ export interface TiltLimitOptions {
   /** The end of the work on the ball. */
   readonly work: WorkEnd;
 }
+
+/** Readers of what holds a ball. */
+export const HOLDER: Fields<BallHolder> = { faceDistance: anyNumber, faceDiameter: positive };
+
+const WORK: Fields<WorkEnd> = {
+  protrusion: anyNumber,
+  faceDiameter: positive,
+  mouthDiameter: optional(positive),
+  holeAngleDeg: optional(number({ above: 0, below: 180 })),
+};
+
+const OPTIONS: Fields<TiltLimitOptions> = { holder: object(HOLDER), work: object(WORK) };
 
 /** Which two edges or faces touch first. */
 export type TiltContact =
@@ -73,26 +93,29 @@ export interface TiltLimit {
  * contact; // => 'holder-edge-on-work-face'
  * ```
  */
-export function tiltLimit(set: TiltLimitOptions): TiltLimit {
-  const given = options(set, 'set', ['holder', 'work']);
-  const holder = options(given['holder'], 'holder', ['faceDistance', 'faceDiameter']);
-  const work = options(given['work'], 'work', ['protrusion', 'faceDiameter'], ['mouthDiameter', 'holeAngleDeg']);
-  const g = number(holder['faceDistance'], 'holder.faceDistance');
-  const q = positive(holder['faceDiameter'], 'holder.faceDiameter') / 2;
-  const c = number(work['protrusion'], 'work.protrusion');
-  const w = positive(work['faceDiameter'], 'work.faceDiameter') / 2;
+export function tiltLimit(options: TiltLimitOptions): TiltLimit {
+  return tiltOf(read(options, OPTIONS), { protrusion: 'work.protrusion', mouth: 'work.mouthDiameter' });
+}
+
+/** As {@link tiltLimit}, of bodies that were read; `names` are those of the parameters in a refusal. */
+export function tiltOf(
+  { holder, work }: TiltLimitOptions,
+  names: { readonly protrusion: string; readonly mouth: string },
+): TiltLimit {
+  const { protrusion: c, mouthDiameter = 0, holeAngleDeg = 60 } = work;
+  const [g, q, w, m] = [holder.faceDistance, holder.faceDiameter / 2, work.faceDiameter / 2, mouthDiameter / 2];
   if (g + c <= 0) {
-    return refuse('impossible-geometry', 'work.protrusion', c, `must exceed ${-g}, or holder and work overlap`);
+    const phrase = `must exceed ${-g}, or holder and work overlap`;
+    return refuse('impossible-geometry', names.protrusion, c, { kind: 'number', above: -g, phrase });
   }
-  const half = number(work['holeAngleDeg'] ?? 60, 'work.holeAngleDeg', { above: 0, below: 180 }) / 2;
-  const m =
-    work['mouthDiameter'] === undefined
-      ? 0
-      : number(work['mouthDiameter'], 'work.mouthDiameter', { above: 0, max: 2 * w }) / 2;
+  if (m > w) {
+    const phrase = `must be at most the face, ${2 * w}`;
+    return refuse('out-of-range', names.mouth, mouthDiameter, { kind: 'number', above: 0, max: 2 * w, phrase });
+  }
   // Square of the distance from the work's axis at which the holder's edge comes level with the work's face.
   const acrossSquared = q * q + (g - c) * (g + c);
   const dips = acrossSquared >= 0 && acrossSquared < m * m;
-  const touches = dips ? intoHole(g, q, c, m, half) : faces(g, q, c, w, acrossSquared);
+  const touches = dips ? intoHole(g, q, c, m, holeAngleDeg / 2) : faces(g, q, c, w, acrossSquared);
   return touches.tiltLimitDeg < 90 ? touches : { tiltLimitDeg: 90, contact: 'none' };
 }
 

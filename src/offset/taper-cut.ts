@@ -1,7 +1,6 @@
-/** What a setting really cuts beside what was wanted: the same figures and notes for every set-up. */
-
-import type { Note } from '../core/notes.js';
+/** What a setting really cuts beside what was wanted, and what a rule of thumb would: the same for every set-up. */
 import { atanDeg, tanDeg } from '../core/trigonometry.js';
+import { type OffsetNote, offsetNote } from './words.js';
 
 /** The taper that a setting cuts, compared with the one wanted. */
 export interface TaperCut {
@@ -12,6 +11,9 @@ export interface TaperCut {
   /** Rate cut minus rate wanted: times a length, the error of the difference of the end diameters. */
   readonly rateError: number;
 }
+
+/** A result while it is filled in. */
+export type Draft<T> = { -readonly [K in keyof T]: T[K] };
 
 /** Compares a cut slope with the wanted one; both are tangents of the half angle. */
 export function taperCut(tan: number, wantedTan: number): TaperCut {
@@ -35,27 +37,21 @@ export function angleRule(tan: number): ShopRule | undefined {
   return value < 90 ? { value, cuts: taperCut(tanDeg(value), tan) } : undefined;
 }
 
-/** The note that a dial or scale cannot be set exactly, or none if it can. */
-export function dialRounded(reading: number, settableReading: number, rateError: number): readonly Note[] {
-  if (reading === settableReading) return [];
-  return [
-    {
-      code: 'dial-rounded',
-      message: 'There is no graduation for the exact reading; the nearest one changes the taper.',
-      values: { reading, settableReading, rateError },
-    },
-  ];
-}
-
-/** The note that a shop rule is more than a thousandth of the taper off, or none. */
-export function ruleDiffers({ rate, rateError }: TaperCut): readonly Note[] {
-  const relativeError = rateError / (rate - rateError);
-  if (Math.abs(relativeError) <= 1e-3) return [];
-  return [
-    {
-      code: 'rule-differs',
-      message: 'The usual shop rule would be off by more than a thousandth of the taper.',
-      values: { relativeError, rateError },
-    },
-  ];
+/** Notes what is odd about a setting: a graduation that is not exact, a rule that is a thousandth of the taper off. */
+export function settingNotes(
+  reading: number,
+  settableReading: number,
+  { rateError }: TaperCut,
+  rule?: ShopRule,
+): OffsetNote[] {
+  const notes: OffsetNote[] = [];
+  if (reading !== settableReading) notes.push(offsetNote('dial-rounded', { reading, settableReading, rateError }));
+  if (rule) {
+    const { rate, rateError: ruleError } = rule.cuts;
+    const relativeError = ruleError / (rate - ruleError);
+    if (Math.abs(relativeError) > 1e-3) {
+      notes.push(offsetNote('rule-differs', { relativeError, rateError: ruleError }));
+    }
+  }
+  return notes;
 }

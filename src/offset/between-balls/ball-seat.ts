@@ -3,23 +3,49 @@
  * Plane geometry of a circle in a wedge or on two corners; lengths in any one unit. Heights are
  * measured along the work's axis from its end face, positive outside the work.
  */
-import { number, options, positive, representable } from '../core/checks.js';
-import { refuse } from '../core/errors.js';
-import { cosDeg, sinDeg, tanDeg } from '../core/trigonometry.js';
+import { refuse } from '../../core/errors.js';
+import { type Fields, number, optional, positive, read, representable } from '../../core/read.js';
+import { cosDeg, sinDeg, tanDeg } from '../../core/trigonometry.js';
+import type { Draft } from '../taper-cut.js';
+
+/** What of a centre hole may be left out. */
+export interface HoleDetails {
+  /**
+   * Included angle of the hole's cone, degrees.
+   *
+   * @defaultValue 60
+   */
+  readonly holeAngleDeg?: number;
+  /**
+   * Diameter of the pilot hole beyond the cone.
+   *
+   * @defaultValue none: the cone ends in its point
+   */
+  readonly pilotDiameter?: number;
+  /**
+   * Depth of the hole's bottom below the end face, taken as flat.
+   *
+   * @defaultValue unlimited
+   */
+  readonly depth?: number;
+}
 
 /** A ball and the centre hole that it sits in. */
-export interface BallSeatOptions {
+export interface BallSeatOptions extends HoleDetails {
   /** Diameter of the ball. */
   readonly ballDiameter: number;
   /** Diameter of the hole's cone at the end face. */
   readonly mouthDiameter: number;
-  /** Included angle of the hole's cone, degrees; 60 if left out. */
-  readonly holeAngleDeg?: number;
-  /** Diameter of the pilot hole beyond the cone; none if left out. */
-  readonly pilotDiameter?: number;
-  /** Depth of the hole's bottom below the end face, taken as flat; unlimited if left out. */
-  readonly depth?: number;
 }
+
+/** Readers of {@link HoleDetails}. */
+export const HOLE: Fields<HoleDetails> = {
+  holeAngleDeg: optional(number({ above: 0, below: 180 })),
+  pilotDiameter: optional(positive),
+  depth: optional(positive),
+};
+
+const OPTIONS: Fields<BallSeatOptions> = { ballDiameter: positive, mouthDiameter: positive, ...HOLE };
 
 /** How the ball sits. */
 export interface BallSeat {
@@ -34,9 +60,6 @@ export interface BallSeat {
   /** Space between the ball and the hole's bottom; if the depth is given. */
   readonly bottomClearance?: number;
 }
-
-/** The keys of {@link BallSeatOptions} beyond the ball itself. */
-export const HOLE = ['mouthDiameter', 'holeAngleDeg', 'pilotDiameter', 'depth'] as const;
 
 /**
  * Where a ball sits in a centre hole, and how far its centre stands out of the work.
@@ -57,44 +80,44 @@ export const HOLE = ['mouthDiameter', 'holeAngleDeg', 'pilotDiameter', 'depth'] 
  * ballSeat({ ballDiameter: 3, mouthDiameter: 9 }); // throws impossible-geometry
  * ```
  */
-export function ballSeat(set: BallSeatOptions): BallSeat {
-  const [required, ...optional] = HOLE;
-  return readSeat(options(set, 'set', ['ballDiameter', required], optional), '');
+export function ballSeat(options: BallSeatOptions): BallSeat {
+  return seatOf(read(options, OPTIONS));
 }
 
-/** As {@link ballSeat}, of an options object whose keys were checked. */
-export function readSeat(given: Readonly<Record<string, unknown>>, prefix: string): BallSeat {
-  const ball = positive(given['ballDiameter'], `${prefix}ballDiameter`);
-  const mouth = positive(given['mouthDiameter'], `${prefix}mouthDiameter`);
-  const half = number(given['holeAngleDeg'] ?? 60, `${prefix}holeAngleDeg`, { above: 0, below: 180 }) / 2;
+/** As {@link ballSeat}, of a ball and a hole that were read; `at` stands before the parameters of a refusal. */
+export function seatOf(given: BallSeatOptions, at = ''): BallSeat {
+  const { ballDiameter: ball, mouthDiameter: mouth, holeAngleDeg = 60, pilotDiameter: pilot, depth } = given;
+  const half = holeAngleDeg / 2;
   const flankDiameter = ball * cosDeg(half);
   const onFlank = flankDiameter <= mouth;
   const tooSmall = (limit: string): never =>
-    refuse('impossible-geometry', `${prefix}ballDiameter`, ball, `must be large enough ${limit}`);
-  if (given['pilotDiameter'] !== undefined) {
-    const pilot = number(given['pilotDiameter'], `${prefix}pilotDiameter`, { above: 0, below: mouth });
-    if (flankDiameter < pilot) return tooSmall('to bear on the cone and not on the edge of the pilot hole');
+    refuse('impossible-geometry', `${at}ballDiameter`, ball, `must be large enough ${limit}`);
+  if (pilot !== undefined && pilot >= mouth) {
+    const phrase = `must be less than the mouth, ${mouth}`;
+    return refuse('out-of-range', `${at}pilotDiameter`, pilot, { kind: 'number', above: 0, below: mouth, phrase });
+  }
+  if (pilot !== undefined && flankDiameter < pilot) {
+    return tooSmall('to bear on the cone and not on the edge of the pilot hole');
   }
   // b/(2 sin θ) - m/(2 tan θ), over one denominator.
   const protrusion = representable(
     onFlank ? (ball - mouth * cosDeg(half)) / (2 * sinDeg(half)) : Math.sqrt((ball - mouth) * (ball + mouth)) / 2,
-    `${prefix}holeAngleDeg`,
+    `${at}holeAngleDeg`,
   );
   if (protrusion + ball / 2 <= 0) return tooSmall('to stand out of the hole');
-  return {
+  const seat: Draft<BallSeat> = {
     seat: onFlank ? 'flank' : 'edge',
     protrusion,
     contactDiameter: onFlank ? flankDiameter : mouth,
     contactDepth: onFlank ? (mouth - flankDiameter) / (2 * tanDeg(half)) : 0,
-    ...bottom(given['depth'], protrusion - ball / 2, prefix),
   };
-}
-
-/** Space below the ball's lowest point, if a depth is stated. */
-function bottom(stated: unknown, lowest: number, prefix: string): { readonly bottomClearance?: number } {
-  if (stated === undefined) return {};
-  const depth = positive(stated, `${prefix}depth`);
-  const bottomClearance = lowest + depth;
-  if (bottomClearance > 0) return { bottomClearance };
-  return refuse('impossible-geometry', `${prefix}depth`, depth, `must exceed ${-lowest}, or the ball meets the bottom`);
+  if (depth !== undefined) {
+    const lowest = ball / 2 - protrusion;
+    if (depth <= lowest) {
+      const phrase = `must exceed ${lowest}, or the ball meets the bottom`;
+      return refuse('impossible-geometry', `${at}depth`, depth, { kind: 'number', above: lowest, phrase });
+    }
+    seat.bottomClearance = protrusion - ball / 2 + depth;
+  }
+  return seat;
 }

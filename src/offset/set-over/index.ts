@@ -1,0 +1,25 @@
+/** What is public of work set over between centres. */
+export {
+  type SetoverCorrection,
+  type SetoverCorrectionOptions,
+  type SetoverStandardUncertainty,
+  type SetoverTrialOptions,
+  setoverCorrection,
+  type TouchOffPlace,
+} from './correction.js';
+export {
+  type SetoverMachine,
+  type SetoverOptions,
+  type SetoverReach,
+  type SetoverSettings,
+  setoverSettings,
+} from './settings.js';
+export {
+  type SetoverCut,
+  type SetoverInput,
+  type SetoverSet,
+  type SetoverSurfaceOptions,
+  setoverModel,
+  setoverSurface,
+} from './surface.js';
+export type { SetoverTrial } from './trials.js';

@@ -1,0 +1,182 @@
+/**
+ * What a straight, level tool path really cuts over the length of a taper, whatever guides it: written once over
+ * an arithmetic, so that a surface and its model for an error budget are one text.
+ *
+ * Seen from the work the path runs at a height y (of the tool, or of work that lies out of level) and nears the
+ * axis by tan α per unit of length. ρ² = x² + y² is a hyperboloid, a cone for y = 0. Touched off to the radius R
+ * at one end, x₀² = R² - y², and a length on, where x = x₀ - f with f = ℓ tan α (negative from the small end),
+ * ρ² = (R - f)² + 2 f y²/(R + x₀): no difference of near equals. A further error of the path is one field of
+ * {@link StraightPath} and one term here.
+ */
+import { plainArithmetic } from '../budget/arithmetic.js';
+import type { Arithmetic, Quantity } from '../budget/model.js';
+import { refuse } from '../core/errors.js';
+import { anyNumber, defaulted, type Fields, nonNegative, optional, positive, representable } from '../core/read.js';
+import { type LineSurface, revolveLine } from '../revolve/line.js';
+import { eitherKey } from './either.js';
+import { type TaperCut, taperCut } from './taper-cut.js';
+
+/** The end at which the tool was touched off to size: one of the two diameters. */
+export type SizedEnd =
+  | {
+      /** Diameter at the large end, where the tool was touched off. */
+      readonly largeDiameter: number;
+      /** Not both. */
+      readonly smallDiameter?: never;
+    }
+  | {
+      /** Diameter at the small end, where the tool was touched off. */
+      readonly smallDiameter: number;
+      /** Not both. */
+      readonly largeDiameter?: never;
+    };
+
+/** What every cut along a straight path has beside its sized end. */
+export interface StraightCutOptions {
+  /** Axial length of the taper. */
+  readonly length: number;
+  /**
+   * How far the tool's tip stands above the axis of the work, or for work set over above the headstock pivot;
+   * negative below.
+   *
+   * @defaultValue 0
+   */
+  readonly toolHeight?: number;
+}
+
+/** A cut as its readers see it, before it is known which end is sized. */
+export type EitherEnd = StraightCutOptions & { readonly [K in keyof SizedEnd]?: number };
+
+/** Readers of a cut. */
+export const CUT: Fields<EitherEnd, 'toolHeight'> = {
+  length: positive,
+  toolHeight: defaulted(anyNumber, 0),
+  largeDiameter: optional(positive),
+  smallDiameter: optional(nonNegative),
+};
+
+/** A cut of which the sized end is known. */
+export interface SizedCut {
+  readonly length: number;
+  readonly toolHeight: number;
+  readonly end: 'largeDiameter' | 'smallDiameter';
+  readonly radius: number;
+}
+
+/** Finds the sized end of a cut that was read, and checks that the tool reaches it. */
+export function sizedCut(given: EitherEnd): SizedCut {
+  const end = eitherKey(given, 'largeDiameter', 'smallDiameter');
+  const radius = (given[end] as number) / 2;
+  const { length, toolHeight = 0 } = given;
+  if (Math.abs(toolHeight) <= radius) return { length, toolHeight, end, radius };
+  const phrase = `must be a number, at least ${-radius} and at most ${radius}, the radius of the sized end`;
+  return refuse('out-of-range', 'toolHeight', toolHeight, { kind: 'number', min: -radius, max: radius, phrase });
+}
+
+/** The path of the tool as the work sees it. */
+export interface StraightPath<T> {
+  /** Tangent of the angle between the path and the axis. */
+  readonly tan: T;
+  /** Height of the path; its sign changes nothing. */
+  readonly height: T;
+}
+
+/** The end that was not touched off: as it would be with the path level with the axis, and as it is. */
+interface OtherEnd<T> {
+  readonly straight: T;
+  /** What the height adds to the square of the radius. */
+  readonly squares: T;
+  readonly radius: T;
+}
+
+/** The radius that is cut at the other end, `fall` nearer to the axis than the end touched off to a radius. */
+function otherEnd<T>(a: Arithmetic<T>, radius: T, fall: T, height: T): OtherEnd<T> {
+  const touched = a.sqrt(a.multiply(a.subtract(radius, height), a.add(radius, height)));
+  const straight = a.subtract(radius, fall);
+  const twice = a.multiply(a.constant(2), fall);
+  const squares = a.divide(a.multiply(twice, a.square(height)), a.add(radius, touched));
+  return { straight, squares, radius: a.sqrt(a.add(a.square(straight), squares)) };
+}
+
+/** The result of the models. */
+export const SMALL_DIAMETER: Quantity = { kind: 'length', meaning: 'diameter at the small end' };
+
+/** What the models of all cuts take. */
+export type CutInput = 'largeDiameter' | 'length' | 'toolHeight';
+
+/** What the inputs of {@link CutInput} mean. */
+export const CUT_INPUTS: Readonly<Record<CutInput, Quantity>> = {
+  largeDiameter: { kind: 'length', meaning: 'diameter at the large end, where the tool is touched off' },
+  length: { kind: 'length', meaning: 'axial distance of the two end diameters' },
+  toolHeight: { kind: 'length', meaning: 'height of the tool above the axis of the work' },
+};
+
+/** The diameter at the small end, with the tool touched off at the large one: what the models give. */
+export function smallDiameter<T>(
+  a: Arithmetic<T>,
+  { tan, height }: StraightPath<T>,
+  { largeDiameter, length }: Readonly<Record<'largeDiameter' | 'length', T>>,
+): T {
+  const radius = a.multiply(a.constant(0.5), largeDiameter);
+  return a.multiply(a.constant(2), otherEnd(a, radius, a.multiply(length, tan), height).radius);
+}
+
+/** What a straight tool path really cuts over the length of a taper. */
+export interface StraightCut {
+  /** The surface; its axis is the work's, z runs from the large end (0) to the small end. */
+  readonly surface: LineSurface;
+  /** Diameter at z = 0. */
+  readonly largeDiameter: number;
+  /** Diameter at z = length. */
+  readonly smallDiameter: number;
+  /** The straight cone through both end circles; with the path level with the axis it is the surface. */
+  readonly cuts: TaperCut;
+  /** Error of the difference of the end diameters, all errors together: against the taper that is shown. */
+  readonly differenceError: number;
+  /**
+   * The part of the error of the diameter at the end that was not touched off which the height of the path alone
+   * causes: the tool's height, or work that lies out of level.
+   */
+  readonly heightError: number;
+  /** How far the side lies below the straight cone through both end circles at most, on the radius. */
+  readonly hollow: number;
+}
+
+/** A straight path touched off at one end of a cut; `wantedTan` is the slope that its setting shows. */
+export function straightCut({ tan, height }: StraightPath<number>, wantedTan: number, cut: SizedCut): StraightCut {
+  const { length, end, radius } = cut;
+  const fromLarge = end === 'largeDiameter';
+  const fall = fromLarge ? length * tan : -length * tan;
+  const touched = Math.sqrt((radius - height) * (radius + height));
+  if (touched - fall < 0) {
+    return refuse('impossible-geometry', 'length', length, 'must not take the tool past the axis of the work');
+  }
+  // With the path level with the axis nothing is left for rounding, not even where it starts from a point.
+  const level = { straight: radius - fall, squares: 0, radius: radius - fall };
+  const other = height === 0 ? level : otherEnd(plainArithmetic, radius, fall, height);
+  const real = representable(other.radius, 'length');
+  const error = other.squares === 0 ? 0 : other.squares / (real + other.straight);
+  const [large, small] = fromLarge ? [radius, real] : [real, radius];
+  const [from, to] = fromLarge ? [touched, touched - fall] : [touched - fall, touched];
+  const cuts = taperCut(representable(tan + (fromLarge ? -error : error) / length, 'length'), wantedTan);
+  return {
+    surface: revolveLine({ point: [from, height, 0], direction: [0 - tan, 0, 1] }),
+    largeDiameter: 2 * large,
+    smallDiameter: 2 * small,
+    cuts,
+    differenceError: representable(cuts.rateError * length, 'length'),
+    heightError: 2 * error,
+    hollow: representable(hollow({ from, large, to, small, y: height }), 'length'),
+  };
+}
+
+/**
+ * On the hyperbola ρ = y cosh u, x = y sinh u a chord stands highest above the curve half-way in u, at
+ * ū, by 2 y sinh²(Δu/4)/cosh ū. Here sinh Δu and cosh ū are written without y in a denominator.
+ */
+function hollow(ends: { from: number; large: number; to: number; small: number; y: number }): number {
+  const { from, large, to, small, y } = ends;
+  if (y === 0 || from === to) return 0;
+  const step = Math.asinh(((from - to) * (from + to)) / (from * small + to * large));
+  return 2 * y * y * Math.sinh(step / 4) ** 2 * Math.sqrt(2 / (large * small + from * to + y * y));
+}
