@@ -72,9 +72,11 @@ function taperJob({ job, asReallySet, trialCut }) {
   line('head dial (reads the diameter): exact reading', mm(set.reading));
   line('head dial by the usual shop rule, L (D - d) / 2l', mm(set.rule.value));
   line('head dial: set', mm(set.settableReading, 2));
-  line('error of the small diameter from the graduation', mm(set.diameterError));
+  line('error of the difference of the diameters from the graduation', mm(set.differenceError));
   notes(set.notes);
 
+  // The part counts its places from the end face, the set-up from the centre of the headstock's ball.
+  const fromPivot = part.largeEndAt + set.headstockSeat.protrusion;
   const work = {
     largeDiameter: part.largeDiameter,
     smallDiameter: part.largeDiameter - part.length * set.cuts.rate,
@@ -88,7 +90,7 @@ function taperJob({ job, asReallySet, trialCut }) {
   const cut = {
     ...between,
     offset: set.settableValue,
-    distance: part.largeEndAt,
+    fromPivot,
     length: part.length,
     largeDiameter: part.largeDiameter,
   };
@@ -97,7 +99,8 @@ function taperJob({ job, asReallySet, trialCut }) {
   const real = ballCentresSurface({ ...cut, ...asReallySet });
   line(`with the errors in the job file: a ${real.surface.kind}; small diameter`, mm(real.smallDiameter));
   line('waist of the surface', mm(real.waist));
-  line('error of the small diameter', mm(real.diameterError));
+  line('error of the difference of the diameters', mm(real.differenceError));
+  line('of which the height of the path alone causes', mm(real.heightError));
   line('departure from a straight side', mm(real.departure.bestFit.straightness, 6));
 
   heading('After the trial cut');
@@ -108,14 +111,17 @@ function taperJob({ job, asReallySet, trialCut }) {
     dial,
     trials: [{ reading: set.settableReading, ...trialCut }],
     // Limits of ± a, evenly spread, have a standard uncertainty of a / √3.
-    diameterUncertainty: diameter / Math.sqrt(3),
-    distanceUncertainty: length / Math.sqrt(3),
-    touchOff: { distance: part.largeEndAt, diameter: trialCut.largeDiameter },
+    diameterStandardUncertainty: diameter / Math.sqrt(3),
+    lengthStandardUncertainty: length / Math.sqrt(3),
+    touchOffPlace: { fromPivot, diameter: trialCut.largeDiameter },
   });
-  line('zero error of the set-over found', `${mm(correction.zeroError)} ± ${mm(correction.uncertainty.zeroError)}`);
+  line(
+    'zero error of the set-over found',
+    `${mm(correction.zeroError)} ± ${mm(correction.standardUncertainty.zeroError)}`,
+  );
   line('new reading of the head dial', mm(correction.settableReading, 2));
   line('turn the dial by', mm(correction.readingChange, 2));
-  line('touch off again: the radius there moves by', mm(correction.touchOff));
+  line('touch off again: the radius there moves by', mm(correction.toolMove));
   notes(correction.notes);
 }
 

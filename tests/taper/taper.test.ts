@@ -24,7 +24,7 @@ describe('a result that states a taper is taken as that taper', () => {
       setoverCorrection({
         taper: { oneIn: 20 },
         centreDistance: 200,
-        trials: [{ reading: 4, largeDiameter: 20, smallDiameter: 18.4, distance: 40 }],
+        trials: [{ reading: 4, largeDiameter: 20, smallDiameter: 18.4, length: 40 }],
       }).cuts,
     ],
   ])('%s', (_, rate, result) => {
