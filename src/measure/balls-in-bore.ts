@@ -1,12 +1,12 @@
 /**
  * A tapered bore measured with balls. A ball of radius r that touches the bore all round has its centre
  * where the bore's radius, measured square to the side, is r. Between two balls, radii r₁ < r₂ and
- * centres c apart, sin α = (r₂ - r₁)/c.
+ * centres c apart, sin α = (r₂ - r₁)/c. Lengths in any one unit, angles in degrees. Source: elementary geometry.
  */
+import { plainArithmetic } from '../budget/arithmetic.js';
 import type { Arithmetic, Model, Quantity } from '../budget/model.js';
-import { number, options, positive } from '../core/checks.js';
 import { refuse } from '../core/errors.js';
-import { asinDeg } from '../core/trigonometry.js';
+import { anyNumber, type Fields, number, positive, read, readValue, sound } from '../core/read.js';
 
 /** What balls tell about a tapered bore. */
 export interface BoreFromBalls {
@@ -18,11 +18,30 @@ export interface BoreFromBalls {
   readonly mouthDiameter: number;
 }
 
+/** Two balls dropped into a bore one after the other; a ball that stands out of it has a negative depth. */
+export interface BoreFromTwoBallsOptions {
+  /** Diameter of the small ball. */
+  readonly smallBall: number;
+  /** Diameter of the large ball. */
+  readonly largeBall: number;
+  /** Depth of the small ball's top below the face. */
+  readonly smallTopDepth: number;
+  /** Depth of the large ball's top below the face. */
+  readonly largeTopDepth: number;
+}
+
+const TWO_BALLS: Fields<BoreFromTwoBallsOptions> = {
+  smallBall: positive,
+  largeBall: positive,
+  smallTopDepth: anyNumber,
+  largeTopDepth: anyNumber,
+};
+
 /**
- * Taper and mouth diameter of a bore that narrows downward, from two balls dropped in one after the other.
+ * Taper and mouth diameter of a bore that narrows downward, from two balls dropped in one after the other. The result
+ * is a taper itself.
  *
- * @param request - Diameters of the two balls and the depths of their tops below the face, in one unit; a
- * ball that stands out of the bore has a negative depth.
+ * @param options - The balls and the depths of their tops; see {@link BoreFromTwoBallsOptions}.
  * @returns Taper and mouth diameter.
  * @throws GeneratrixError `impossible-geometry` if no bore can hold the balls so.
  * @example
@@ -32,36 +51,40 @@ export interface BoreFromBalls {
  * Math.round(bore.halfAngleDeg * 1e6) / 1e6; // => 1.432544
  * ```
  */
-export function boreFromTwoBalls(request: {
-  readonly smallBall: number;
-  readonly largeBall: number;
-  readonly smallTopDepth: number;
-  readonly largeTopDepth: number;
-}): BoreFromBalls {
-  options(request, 'request', ['smallBall', 'largeBall', 'smallTopDepth', 'largeTopDepth']);
-  const r1 = positive(request.smallBall, 'smallBall') / 2;
-  const r2 = number(request.largeBall, 'largeBall', { above: 2 * r1 }) / 2;
-  const z1 = number(request.smallTopDepth, 'smallTopDepth') + r1;
-  const z2 = number(request.largeTopDepth, 'largeTopDepth') + r2;
-  const sin = (r2 - r1) / (z1 - z2);
+export function boreFromTwoBalls(options: BoreFromTwoBallsOptions): BoreFromBalls {
+  const given = read(options, TWO_BALLS);
+  const { smallBall, largeBall, smallTopDepth, largeTopDepth } = given;
+  readValue(largeBall, number({ above: smallBall }), 'largeBall');
+  const sin = sineOfTwo(plainArithmetic, given);
   if (!(sin > 0 && sin < 1)) {
-    return refuse(
-      'impossible-geometry',
-      'smallTopDepth',
-      request.smallTopDepth,
-      `must put the small ball's centre more than ${r2 - r1} below the large one's`,
-    );
+    const phrase = `must put the small ball's centre more than ${(largeBall - smallBall) / 2} below the large one's`;
+    return refuse('impossible-geometry', 'smallTopDepth', smallTopDepth, phrase);
   }
-  return bore(sin, r2, z2, 'largeTopDepth');
+  return boreOf(sin, largeBall, largeTopDepth, 'largeTopDepth');
 }
+
+/** A ball in a bore of known mouth. */
+export interface BoreFromMouthAndBallOptions {
+  /** Diameter of the mouth. */
+  readonly mouthDiameter: number;
+  /** Diameter of the ball. */
+  readonly ball: number;
+  /** Depth of the ball's top below the face, negative if it stands out. */
+  readonly topDepth: number;
+}
+
+const MOUTH_AND_BALL: Fields<BoreFromMouthAndBallOptions> = {
+  mouthDiameter: positive,
+  ball: positive,
+  topDepth: anyNumber,
+};
 
 /**
  * Taper of a bore that narrows downward, from its mouth diameter and one ball:
  * sin α = (R² - r²) / (R sqrt(R² + z² - r²) + r z), R being half the mouth and z the depth of the
- * ball's centre.
+ * ball's centre. The result is a taper itself.
  *
- * @param request - Diameter of the mouth, diameter of the ball, depth of the ball's top below the face
- * (negative if it stands out).
+ * @param options - The mouth, the ball and the depth of its top; see {@link BoreFromMouthAndBallOptions}.
  * @returns Taper and mouth diameter.
  * @throws GeneratrixError `impossible-geometry` if the ball touches the rim instead of the side, or the
  * bore would have to widen.
@@ -72,81 +95,86 @@ export function boreFromTwoBalls(request: {
  * Math.round(bore.halfAngleDeg * 1e6) / 1e6; // => 1.429867
  * ```
  */
-export function boreFromMouthAndBall(request: {
-  readonly mouthDiameter: number;
-  readonly ball: number;
-  readonly topDepth: number;
-}): BoreFromBalls {
-  options(request, 'request', ['mouthDiameter', 'ball', 'topDepth']);
-  const R = positive(request.mouthDiameter, 'mouthDiameter') / 2;
-  const r = positive(request.ball, 'ball') / 2;
-  const z = number(request.topDepth, 'topDepth') + r;
-  const sin = ((R - r) * (R + r)) / (R * Math.sqrt((R - r) * (R + r) + z * z) + r * z);
+export function boreFromMouthAndBall(options: BoreFromMouthAndBallOptions): BoreFromBalls {
+  const given = read(options, MOUTH_AND_BALL);
+  const sin = sineOfOne(plainArithmetic, given);
   if (!(sin > 0 && sin < 1)) {
-    return refuse(
-      'impossible-geometry',
-      'topDepth',
-      request.topDepth,
-      'must let the ball touch a bore that narrows downward',
-    );
+    const phrase = 'must let the ball touch a bore that narrows downward';
+    return refuse('impossible-geometry', 'topDepth', given.topDepth, phrase);
   }
-  return bore(sin, r, z, 'topDepth');
+  return boreOf(sin, given.ball, given.topDepth, 'topDepth');
 }
 
-/** The bore of half angle asin(sin) that touches a ball of radius r whose centre is z below the face. */
-function bore(sin: number, r: number, z: number, parameter: string): BoreFromBalls {
-  // The circle of contact lies r sin α below the ball's centre: it must be inside the bore.
-  if (z + r * sin <= 0) {
-    return refuse(
-      'impossible-geometry',
-      parameter,
-      z - r,
-      `must be more than ${-r * (1 + sin)}, or the ball touches nothing`,
-    );
+/** The bore of half angle asin(sin) that touches a ball whose top is that deep. */
+function boreOf(sin: number, ball: number, topDepth: number, parameter: string): BoreFromBalls {
+  // The circle of contact lies (ball / 2) sin α below the ball's centre: it must be inside the bore.
+  if (topDepth + (ball / 2) * (1 + sin) <= 0) {
+    const phrase = `must be more than ${(-ball / 2) * (1 + sin)}, or the ball touches nothing`;
+    return refuse('impossible-geometry', parameter, topDepth, phrase);
   }
-  const cos = Math.sqrt((1 - sin) * (1 + sin));
-  return { halfAngleDeg: asinDeg(sin), rate: (2 * sin) / cos, mouthDiameter: (2 * (r + z * sin)) / cos };
+  const bore = {
+    halfAngleDeg: plainArithmetic.asinDeg(sin),
+    rate: (2 * sin) / cosine(plainArithmetic, sin),
+    mouthDiameter: mouthOf(plainArithmetic, sin, ball, topDepth),
+  };
+  return sound(bore, parameter);
+}
+
+function half<T>(a: Arithmetic<T>, x: T): T {
+  return a.multiply(a.constant(0.5), x);
+}
+
+/** Of the half angle, from its sine: (1 - s)(1 + s) keeps the digits that 1 - s² loses. */
+function cosine<T>(a: Arithmetic<T>, sine: T): T {
+  return a.sqrt(a.multiply(a.subtract(a.constant(1), sine), a.add(a.constant(1), sine)));
+}
+
+/** Sine of the half angle from two balls. */
+function sineOfTwo<T>(a: Arithmetic<T>, x: Readonly<Record<TwoBallInput, T>>): T {
+  const step = half(a, a.subtract(x.largeBall, x.smallBall));
+  return a.divide(step, a.subtract(a.subtract(x.smallTopDepth, x.largeTopDepth), step));
+}
+
+/** Sine of the half angle from the mouth and one ball. */
+function sineOfOne<T>(a: Arithmetic<T>, x: Readonly<Record<keyof BoreFromMouthAndBallOptions, T>>): T {
+  const [R, r] = [half(a, x.mouthDiameter), half(a, x.ball)];
+  const z = a.add(x.topDepth, r);
+  const squares = a.multiply(a.subtract(R, r), a.add(R, r));
+  const root = a.sqrt(a.add(squares, a.square(z)));
+  return a.divide(squares, a.add(a.multiply(R, root), a.multiply(r, z)));
+}
+
+/** Diameter of the mouth: 2 (r + z sin α)/cos α. */
+function mouthOf<T>(a: Arithmetic<T>, sine: T, ball: T, topDepth: T): T {
+  const centre = a.add(topDepth, half(a, ball));
+  const across = a.add(ball, a.multiply(a.constant(2), a.multiply(centre, sine)));
+  return a.divide(across, cosine(a, sine));
 }
 
 /** What is read on a bore with two balls. */
 export type TwoBallInput = 'smallBall' | 'largeBall' | 'smallTopDepth' | 'largeTopDepth';
 
-const TWO_BALLS: Readonly<Record<TwoBallInput, Quantity>> = {
+const INPUTS: Readonly<Record<TwoBallInput, Quantity>> = {
   smallBall: { kind: 'length', meaning: 'diameter of the small ball' },
   largeBall: { kind: 'length', meaning: 'diameter of the large ball' },
   smallTopDepth: { kind: 'length', meaning: "depth of the small ball's top" },
   largeTopDepth: { kind: 'length', meaning: "depth of the large ball's top" },
 };
 
-function half<T>(a: Arithmetic<T>, x: T): T {
-  return a.multiply(a.constant(0.5), x);
-}
-
-/** Sine of the half angle from two balls. */
-function sineOf<T>(a: Arithmetic<T>, x: Readonly<Record<TwoBallInput, T>>): T {
-  const step = half(a, a.subtract(x.largeBall, x.smallBall));
-  return a.divide(step, a.subtract(a.subtract(x.smallTopDepth, x.largeTopDepth), step));
-}
-
 /** Half angle of a tapered bore, in degrees, from two balls. */
 export const boreFromTwoBallsModel: Model<TwoBallInput> = {
   name: 'bore-from-two-balls',
   result: { kind: 'angleDeg', meaning: 'half angle of the bore' },
-  inputs: TWO_BALLS,
-  evaluate: (a, x) => a.asinDeg(sineOf(a, x)),
+  inputs: INPUTS,
+  evaluate: (a, x) => a.asinDeg(sineOfTwo(a, x)),
 };
 
-/** Mouth diameter of a tapered bore from two balls: 2 (r + z sin α)/cos α, of the large ball. */
+/** Mouth diameter of a tapered bore from two balls. */
 export const boreMouthFromTwoBallsModel: Model<TwoBallInput> = {
   name: 'bore-mouth-from-two-balls',
   result: { kind: 'length', meaning: 'diameter of the mouth' },
-  inputs: TWO_BALLS,
-  evaluate: (a, x) => {
-    const sine = sineOf(a, x);
-    const centre = a.add(x.largeTopDepth, half(a, x.largeBall));
-    const cosine = a.sqrt(a.subtract(a.constant(1), a.square(sine)));
-    return a.divide(a.add(x.largeBall, a.multiply(a.constant(2), a.multiply(centre, sine))), cosine);
-  },
+  inputs: INPUTS,
+  evaluate: (a, x) => mouthOf(a, sineOfTwo(a, x), x.largeBall, x.largeTopDepth),
 };
 
 /** Half angle of a tapered bore, in degrees, from its mouth and one ball. */
@@ -158,11 +186,5 @@ export const boreFromMouthAndBallModel: Model<'mouthDiameter' | 'ball' | 'topDep
     ball: { kind: 'length', meaning: 'diameter of the ball' },
     topDepth: { kind: 'length', meaning: "depth of the ball's top" },
   },
-  evaluate: (a, { mouthDiameter, ball, topDepth }) => {
-    const [R, r] = [half(a, mouthDiameter), half(a, ball)];
-    const z = a.add(topDepth, r);
-    const squares = a.subtract(a.square(R), a.square(r));
-    const root = a.sqrt(a.add(squares, a.square(z)));
-    return a.asinDeg(a.divide(squares, a.add(a.multiply(R, root), a.multiply(r, z))));
-  },
+  evaluate: (a, x) => a.asinDeg(sineOfOne(a, x)),
 };

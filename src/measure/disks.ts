@@ -1,17 +1,34 @@
 /**
  * A taper set or measured by two disks and two straight edges that touch both: between disks of radii
  * r₁ < r₂ with centres c apart the edges enclose 2α, sin α = (r₂ - r₁)/c (Machinery's Handbook, 31st
- * edition, "Angles and Tapers").
+ * edition, "Angles and Tapers"). Lengths in any one unit, angles in degrees.
  */
-import type { Model } from '../budget/model.js';
-import { number, options, positive } from '../core/checks.js';
-import { asinDeg } from '../core/trigonometry.js';
-import { readTaper, type Taper } from '../taper/taper.js';
+import { plainArithmetic } from '../budget/arithmetic.js';
+import type { Arithmetic, Model } from '../budget/model.js';
+import { refuse } from '../core/errors.js';
+import { type Fields, number, positive, read, readValue, sound } from '../core/read.js';
+import { slopeOf, type Taper, taper } from '../taper/taper.js';
+
+/** Two disks and how far apart they lie. */
+export interface HalfAngleFromDisksOptions {
+  /** Diameter of the small disk. */
+  readonly smallDisk: number;
+  /** Diameter of the large disk. */
+  readonly largeDisk: number;
+  /** Distance of the centres: the disks touch or lie apart. */
+  readonly centreDistance: number;
+}
+
+const HALF_ANGLE: Fields<HalfAngleFromDisksOptions> = {
+  smallDisk: positive,
+  largeDisk: positive,
+  centreDistance: positive,
+};
 
 /**
  * Half angle between the centre line and an edge that touches two disks.
  *
- * @param request - Diameters of the disks and the distance of their centres.
+ * @param options - The disks; see {@link HalfAngleFromDisksOptions}.
  * @returns Half angle in degrees.
  * @throws GeneratrixError unless the disks lie outside each other.
  * @example
@@ -20,22 +37,47 @@ import { readTaper, type Taper } from '../taper/taper.js';
  * halfAngleFromDisks({ smallDisk: 1, largeDisk: 2, centreDistance: 1.5 }); // => 19.47122063449069
  * ```
  */
-export function halfAngleFromDisks(request: {
-  readonly smallDisk: number;
-  readonly largeDisk: number;
-  readonly centreDistance: number;
-}): number {
-  options(request, 'request', ['smallDisk', 'largeDisk', 'centreDistance']);
-  const small = positive(request.smallDisk, 'smallDisk');
-  const large = number(request.largeDisk, 'largeDisk', { above: small });
-  const apart = number(request.centreDistance, 'centreDistance', { min: (small + large) / 2 });
-  return asinDeg((large - small) / 2 / apart);
+export function halfAngleFromDisks(options: HalfAngleFromDisksOptions): number {
+  const given = read(options, HALF_ANGLE);
+  const { smallDisk, largeDisk, centreDistance } = given;
+  readValue(largeDisk, number({ above: smallDisk }), 'largeDisk');
+  readValue(centreDistance, number({ min: smallDisk / 2 + largeDisk / 2 }), 'centreDistance');
+  return sound(halfAngleOf(plainArithmetic, given), 'centreDistance');
 }
+
+function halfAngleOf<T>(a: Arithmetic<T>, x: Readonly<Record<keyof HalfAngleFromDisksOptions, T>>): T {
+  const step = a.multiply(a.constant(0.5), a.subtract(x.largeDisk, x.smallDisk));
+  return a.asinDeg(a.divide(step, x.centreDistance));
+}
+
+/** Half angle between the centre line and an edge that touches two disks, in degrees. */
+export const halfAngleFromDisksModel: Model<keyof HalfAngleFromDisksOptions> = {
+  name: 'half-angle-from-disks',
+  result: { kind: 'angleDeg', meaning: 'half angle between centre line and edge' },
+  inputs: {
+    smallDisk: { kind: 'length', meaning: 'diameter of the small disk' },
+    largeDisk: { kind: 'length', meaning: 'diameter of the large disk' },
+    centreDistance: { kind: 'length', meaning: 'distance of the centres' },
+  },
+  evaluate: halfAngleOf,
+};
+
+/** A taper and the two disks that shall enclose it. */
+export interface DiskCentreDistanceOptions {
+  /** The taper, stated in any way. */
+  readonly taper: Taper;
+  /** Diameter of the small disk. */
+  readonly smallDisk: number;
+  /** Diameter of the large disk. */
+  readonly largeDisk: number;
+}
+
+const CENTRE_DISTANCE: Fields<DiskCentreDistanceOptions> = { taper, smallDisk: positive, largeDisk: positive };
 
 /**
  * Distance of the centres of two disks for a wanted taper: (D - d)/(2 sin α).
  *
- * @param request - The taper and the diameters of the disks.
+ * @param options - The taper and the disks; see {@link DiskCentreDistanceOptions}.
  * @returns The distance of the centres.
  * @throws GeneratrixError `out-of-range` if the disks would overlap.
  * @example
@@ -44,25 +86,32 @@ export function halfAngleFromDisks(request: {
  * diskCentreDistance({ taper: { includedAngleDeg: 60 }, smallDisk: 1, largeDisk: 3 }); // => 2
  * ```
  */
-export function diskCentreDistance(request: {
-  readonly taper: Taper;
-  readonly smallDisk: number;
-  readonly largeDisk: number;
-}): number {
-  options(request, 'request', ['taper', 'smallDisk', 'largeDisk']);
-  const { sin } = readTaper(request.taper);
-  const small = positive(request.smallDisk, 'smallDisk');
-  const large = number(request.largeDisk, 'largeDisk', { above: small });
-  const apart = (large - small) / (2 * sin);
+export function diskCentreDistance(options: DiskCentreDistanceOptions): number {
+  const { taper, smallDisk, largeDisk } = read(options, CENTRE_DISTANCE);
+  readValue(largeDisk, number({ above: smallDisk }), 'largeDisk');
+  const apart = (largeDisk - smallDisk) / 2 / slopeOf(taper).sin;
   // Disks that just touch are allowed; a rounding must not forbid them.
-  number(apart, 'centreDistance', { min: ((small + large) / 2) * (1 - 1e-12) });
-  return apart;
+  if (apart < (smallDisk / 2 + largeDisk / 2) * (1 - 1e-12)) {
+    const touching = touchingOf(taper, smallDisk);
+    return refuse('out-of-range', 'largeDisk', largeDisk, `must be at least ${touching}, or the disks overlap`);
+  }
+  return sound(apart, 'largeDisk');
 }
+
+/** A taper and the smaller of two disks. */
+export interface TouchingDiskOptions {
+  /** The taper, stated in any way. */
+  readonly taper: Taper;
+  /** Diameter of the small disk. */
+  readonly smallDisk: number;
+}
+
+const TOUCHING: Fields<TouchingDiskOptions> = { taper, smallDisk: positive };
 
 /**
  * The larger of two disks that touch each other and enclose a wanted taper: d (1 + sin α)/(1 - sin α).
  *
- * @param request - The taper and the diameter of the smaller disk.
+ * @param options - The taper and the smaller disk; see {@link TouchingDiskOptions}.
  * @returns Diameter of the larger disk.
  * @throws GeneratrixError for a taper or a diameter out of range.
  * @example
@@ -71,23 +120,14 @@ export function diskCentreDistance(request: {
  * touchingDisk({ taper: { includedAngleDeg: 60 }, smallDisk: 1 }); // => 3
  * ```
  */
-export function touchingDisk(request: { readonly taper: Taper; readonly smallDisk: number }): number {
-  options(request, 'request', ['taper', 'smallDisk']);
-  const { sin } = readTaper(request.taper);
-  return (positive(request.smallDisk, 'smallDisk') * (1 + sin)) / (1 - sin);
+export function touchingDisk(options: TouchingDiskOptions): number {
+  const { taper, smallDisk } = read(options, TOUCHING);
+  return sound(touchingOf(taper, smallDisk), 'taper');
 }
 
-/** Half angle between the centre line and an edge that touches two disks, in degrees. */
-export const halfAngleFromDisksModel: Model<'smallDisk' | 'largeDisk' | 'centreDistance'> = {
-  name: 'half-angle-from-disks',
-  result: { kind: 'angleDeg', meaning: 'half angle between centre line and edge' },
-  inputs: {
-    smallDisk: { kind: 'length', meaning: 'diameter of the small disk' },
-    largeDisk: { kind: 'length', meaning: 'diameter of the large disk' },
-    centreDistance: { kind: 'length', meaning: 'distance of the centres' },
-  },
-  evaluate: (a, { smallDisk, largeDisk, centreDistance }) => {
-    const step = a.multiply(a.constant(0.5), a.subtract(largeDisk, smallDisk));
-    return a.asinDeg(a.divide(step, centreDistance));
-  },
-};
+function touchingOf(taper: Taper, smallDisk: number): number {
+  const { sin, cos } = slopeOf(taper);
+  // cos²/(1 + sin) is 1 - sin too, and keeps its digits near 90°.
+  const rest = sin < 0.6 ? 1 - sin : (cos * cos) / (1 + sin);
+  return smallDisk * ((1 + sin) / rest);
+}

@@ -1,16 +1,27 @@
 /**
  * Plug and ring: how far a plug goes in, what that says of its diameter, and where two cones of
- * slightly different taper bear on each other.
+ * slightly different taper bear on each other. Lengths in any one unit, angles in degrees. Source: C = 2 tan α
+ * (ISO 3040) and elementary geometry.
  */
-import type { Model } from '../budget/model.js';
-import { number, options, positive } from '../core/checks.js';
-import { readTaper, type Taper } from '../taper/taper.js';
+import { plainArithmetic } from '../budget/arithmetic.js';
+import type { Arithmetic, Model } from '../budget/model.js';
+import { anyNumber, defaulted, type Fields, nonNegative, positive, read, sound } from '../core/read.js';
+import { slopeOf, type Taper, taper } from '../taper/taper.js';
+
+/** A plug that stops short of its mark. */
+export interface DiameterFromStandOffOptions {
+  /** The taper, stated in any way. */
+  readonly taper: Taper;
+  /** Distance that the plug stands out further than it should; negative if it goes in too far. */
+  readonly standOff: number;
+}
+
+const STAND_OFF: Fields<DiameterFromStandOffOptions> = { taper, standOff: anyNumber };
 
 /**
  * How much larger a plug is than its gauge from how far short of the mark it stops: Δd = C Δz.
  *
- * @param request - The taper, and the stand-off: distance that the plug stands out further than it
- * should (negative if it goes in too far).
+ * @param options - The taper and the stand-off; see {@link DiameterFromStandOffOptions}.
  * @returns Diameter of the plug less that of the gauge; positive: remove this much.
  * @throws GeneratrixError for a taper or a distance that is none.
  * @example
@@ -19,15 +30,40 @@ import { readTaper, type Taper } from '../taper/taper.js';
  * diameterFromStandOff({ taper: { oneIn: 20 }, standOff: 5 }); // => 0.25
  * ```
  */
-export function diameterFromStandOff(request: { readonly taper: Taper; readonly standOff: number }): number {
-  options(request, 'request', ['taper', 'standOff']);
-  return 2 * readTaper(request.taper).tan * number(request.standOff, 'standOff');
+export function diameterFromStandOff(options: DiameterFromStandOffOptions): number {
+  const { taper, standOff } = read(options, STAND_OFF);
+  return sound(diameterOf(plainArithmetic, { rate: 2 * slopeOf(taper).tan, standOff }), 'standOff');
 }
+
+function diameterOf<T>(a: Arithmetic<T>, { rate, standOff }: Readonly<Record<'rate' | 'standOff', T>>): T {
+  return a.multiply(rate, standOff);
+}
+
+/** How much larger a plug is than its gauge, from its stand-off and the rate of taper. */
+export const diameterFromStandOffModel: Model<'rate' | 'standOff'> = {
+  name: 'diameter-from-stand-off',
+  result: { kind: 'length', meaning: 'diameter of the plug less that of the gauge' },
+  inputs: {
+    rate: { kind: 'ratio', meaning: 'rate of taper' },
+    standOff: { kind: 'length', meaning: 'distance that the plug stands out further than it should' },
+  },
+  evaluate: diameterOf,
+};
+
+/** What is taken off a plug. */
+export interface AdvanceFromDiameterOptions {
+  /** The taper, stated in any way. */
+  readonly taper: Taper;
+  /** What is removed of the diameter; negative: the plug comes out. */
+  readonly removed: number;
+}
+
+const ADVANCE: Fields<AdvanceFromDiameterOptions> = { taper, removed: anyNumber };
 
 /**
  * How far a plug moves into its ring for a change of diameter: Δz = Δd / C.
  *
- * @param request - The taper and the diameter to be removed (negative: the plug comes out).
+ * @param options - The taper and the change; see {@link AdvanceFromDiameterOptions}.
  * @returns Axial movement.
  * @throws GeneratrixError for a taper or a diameter that is none.
  * @example
@@ -36,9 +72,25 @@ export function diameterFromStandOff(request: { readonly taper: Taper; readonly 
  * advanceFromDiameter({ taper: { oneIn: 20 }, removed: 0.25 }); // => 5
  * ```
  */
-export function advanceFromDiameter(request: { readonly taper: Taper; readonly removed: number }): number {
-  options(request, 'request', ['taper', 'removed']);
-  return number(request.removed, 'removed') / (2 * readTaper(request.taper).tan);
+export function advanceFromDiameter(options: AdvanceFromDiameterOptions): number {
+  const { taper, removed } = read(options, ADVANCE);
+  return sound(removed / (2 * slopeOf(taper).tan), 'removed');
+}
+
+/** A plug in a ring. */
+export interface ConeContactOptions {
+  /** Taper of the plug, stated in any way. */
+  readonly plug: Taper;
+  /** Taper of the ring, stated in any way. */
+  readonly ring: Taper;
+  /** Length over which they engage, along the axis. */
+  readonly length: number;
+  /**
+   * Thickness of the marking film, which hides gaps smaller than itself.
+   *
+   * @defaultValue 0
+   */
+  readonly filmThickness?: number;
 }
 
 /** Where two cones bear. */
@@ -55,11 +107,17 @@ export interface ConeContact {
   readonly markedLength: number;
 }
 
+const CONTACT: Fields<ConeContactOptions, 'filmThickness'> = {
+  plug: taper,
+  ring: taper,
+  length: positive,
+  filmThickness: defaulted(nonNegative, 0),
+};
+
 /**
  * Contact of a plug in a ring of slightly different taper.
  *
- * @param request - Taper of plug and ring, axial length over which they engage, and the thickness of the
- * marking film (0 if left out), which hides gaps smaller than itself.
+ * @param options - Plug, ring and marking film; see {@link ConeContactOptions}.
  * @returns Which end bears, and the gap at the other.
  * @throws GeneratrixError for a taper or a length out of range.
  * @example
@@ -68,36 +126,18 @@ export interface ConeContact {
  * coneContact({ plug: { oneIn: 20 }, ring: { oneIn: 25 }, length: 50 }).bearsAt; // => 'large-end'
  * ```
  */
-export function coneContact(request: {
-  readonly plug: Taper;
-  readonly ring: Taper;
-  readonly length: number;
-  readonly filmThickness?: number;
-}): ConeContact {
-  options(request, 'request', ['plug', 'ring', 'length'], ['filmThickness']);
-  const plug = readTaper(request.plug, 'plug');
-  const ring = readTaper(request.ring, 'ring');
-  const length = positive(request.length, 'length');
-  const film = number(request.filmThickness ?? 0, 'filmThickness', { min: 0 });
+export function coneContact(options: ConeContactOptions): ConeContact {
+  const { plug: stated, ring: around, length, filmThickness } = read(options, CONTACT);
+  const [plug, ring] = [slopeOf(stated), slopeOf(around)];
   const steeper = plug.tan - ring.tan;
   const radialGap = Math.abs(steeper) * length;
   const normalGap = radialGap * ring.cos;
-  return {
+  const contact: ConeContact = {
     bearsAt: steeper === 0 ? 'all' : steeper > 0 ? 'large-end' : 'small-end',
     diametralGap: 2 * radialGap,
     normalGap,
     halfAngleDifferenceDeg: plug.halfAngleDeg - ring.halfAngleDeg,
-    markedLength: normalGap <= film ? length : (length * film) / normalGap,
+    markedLength: normalGap <= filmThickness ? length : length * (filmThickness / normalGap),
   };
+  return sound(contact, 'length');
 }
-
-/** How much larger a plug is than its gauge, from its stand-off and the rate of taper. */
-export const diameterFromStandOffModel: Model<'rate' | 'standOff'> = {
-  name: 'diameter-from-stand-off',
-  result: { kind: 'length', meaning: 'diameter of the plug less that of the gauge' },
-  inputs: {
-    rate: { kind: 'ratio', meaning: 'rate of taper' },
-    standOff: { kind: 'length', meaning: 'distance that the plug stands out further than it should' },
-  },
-  evaluate: (a, { rate, standOff }) => a.multiply(rate, standOff),
-};

@@ -4,9 +4,11 @@
  *
  * @module measure
  */
-export { type AngleBlockStack, angleBlockStack } from './angle-blocks.js';
+export { type AngleBlockOptions, type AngleBlockStack, angleBlockStack } from './angle-blocks.js';
 export {
   type BoreFromBalls,
+  type BoreFromMouthAndBallOptions,
+  type BoreFromTwoBallsOptions,
   boreFromMouthAndBall,
   boreFromMouthAndBallModel,
   boreFromTwoBalls,
@@ -14,7 +16,23 @@ export {
   boreMouthFromTwoBallsModel,
   type TwoBallInput,
 } from './balls-in-bore.js';
-export { diskCentreDistance, halfAngleFromDisks, halfAngleFromDisksModel, touchingDisk } from './disks.js';
+export {
+  type RimBallInput,
+  type SocketFromBalls,
+  type SocketFromBallsOptions,
+  socketFromBalls,
+  socketFromBallsModel,
+  socketOpeningFromBallModel,
+} from './balls-in-socket.js';
+export {
+  type DiskCentreDistanceOptions,
+  diskCentreDistance,
+  type HalfAngleFromDisksOptions,
+  halfAngleFromDisks,
+  halfAngleFromDisksModel,
+  type TouchingDiskOptions,
+  touchingDisk,
+} from './disks.js';
 export type { Point } from './fit.js';
 export { type ConeThroughPoints, coneThroughPoints, type FittedCone } from './fit-cone.js';
 export type { FitForm, FitUncertainty, ZoneProof } from './fit-report.js';
@@ -29,17 +47,24 @@ export {
   gaugeBlockStackPair,
 } from './gauge-blocks.js';
 export {
+  type AdvanceFromDiameterOptions,
   advanceFromDiameter,
   type ConeContact,
+  type ConeContactOptions,
   coneContact,
+  type DiameterFromStandOffOptions,
   diameterFromStandOff,
   diameterFromStandOffModel,
 } from './gauge-fit.js';
 export { type MeasurementBudgetOptions, measurementBudget } from './measurement-budget.js';
 export {
+  type CornerOverRollerOptions,
   cornerOverRoller,
+  type OverRollers,
   type PlugEnd,
   type PlugFromRollers,
+  type PlugFromRollersOptions,
+  type PlugOverRollersOptions,
   plugAngleFromRollersModel,
   plugDiameterFromRollersModel,
   plugFromRollers,
@@ -48,23 +73,24 @@ export {
 } from './rollers.js';
 export {
   type CompoundSineSettings,
+  type CompoundSineSettingsOptions,
   compoundSineSettings,
+  type SineBarAngleOptions,
   type SineBarSettings,
+  type SineBarSettingsOptions,
   sineBarAngle,
   sineBarModel,
   sineBarSettings,
 } from './sine-bar.js';
 export {
-  type RimBallInput,
+  type RadiusFromChordOptions,
+  type RadiusFromSpherometerOptions,
   radiusFromChord,
   radiusFromChordModel,
   radiusFromSpherometer,
-  type SocketFromBalls,
+  type SagittaOnSpherometerOptions,
   type Spherometer,
   sagittaOnSpherometer,
-  socketFromBalls,
-  socketFromBallsModel,
-  socketOpeningFromBallModel,
   spherometerModel,
 } from './spherometer.js';
 export {
@@ -73,6 +99,7 @@ export {
   endFromDiametersModel,
   rateFromDiametersModel,
   type TaperFromDiameters,
+  type TaperFromDiametersOptions,
   taperFromDiameters,
 } from './two-diameters.js';
 export type { MeasureNoteCode } from './words.js';

@@ -2,22 +2,46 @@
  * A plug measured over two rollers. The plug stands on a plate, a roller of diameter p lies in the
  * corner between plate and side on either side, perhaps raised on blocks of height k, and M is measured
  * over both. In the section through the axis a roller touches plate and side of a corner of angle c, so
- * its centre stands (p/2) cot(c/2) from the corner; c = 90° - α on the small end, 90° + α on the large end.
+ * its centre stands (p/2) cot(c/2) from the corner; c = 90° - α on the small end, 90° + α on the large end,
+ * and cot(c/2) = t + sqrt(1 + t²) with t = tan α or - tan α. Lengths in any one unit, angles in degrees.
  */
-import type { Arithmetic, Model } from '../budget/model.js';
-import { choice, nonNegative, number, options, positive, representable } from '../core/checks.js';
+import { plainArithmetic } from '../budget/arithmetic.js';
+import type { Arithmetic, Model, Quantity } from '../budget/model.js';
 import { refuse } from '../core/errors.js';
-import { atanDeg, tanDeg } from '../core/trigonometry.js';
-import { readTaper, type Taper } from '../taper/taper.js';
+import {
+  choice,
+  defaulted,
+  type Fields,
+  nonNegative,
+  number,
+  object,
+  positive,
+  type Reader,
+  read,
+  readValue,
+  sound,
+} from '../core/read.js';
+import { tanDeg } from '../core/trigonometry.js';
+import { slopeOf, type Taper, taper } from '../taper/taper.js';
 
-/** Which end of the plug stands on the plate. */
-export type PlugEnd = 'small-end' | 'large-end';
+/** A roller in a corner. */
+export interface CornerOverRollerOptions {
+  /** Angle of the corner in degrees, between 0 and 180. */
+  readonly cornerAngleDeg: number;
+  /** Diameter of the roller. */
+  readonly rollerDiameter: number;
+}
+
+const CORNER: Fields<CornerOverRollerOptions> = {
+  cornerAngleDeg: number({ above: 0, below: 180 }),
+  rollerDiameter: positive,
+};
 
 /**
  * Distance from the corner of two faces to the far side of a roller that lies in it, measured along one
  * of the faces: (p/2)(1 + cot(c/2)).
  *
- * @param request - Angle of the corner in degrees, 0 < c < 180, and diameter of the roller.
+ * @param options - The corner and the roller; see {@link CornerOverRollerOptions}.
  * @returns The distance, in the unit of the roller.
  * @throws GeneratrixError for an angle or a diameter out of range.
  * @example
@@ -26,21 +50,46 @@ export type PlugEnd = 'small-end' | 'large-end';
  * cornerOverRoller({ cornerAngleDeg: 90, rollerDiameter: 2 }); // => 2
  * ```
  */
-export function cornerOverRoller(request: {
-  readonly cornerAngleDeg: number;
-  readonly rollerDiameter: number;
-}): number {
-  options(request, 'request', ['cornerAngleDeg', 'rollerDiameter']);
-  const corner = number(request.cornerAngleDeg, 'cornerAngleDeg', { above: 0, below: 180 });
-  const p = positive(request.rollerDiameter, 'rollerDiameter');
-  return representable((p / 2) * (1 + 1 / tanDeg(corner / 2)), 'request');
+export function cornerOverRoller(options: CornerOverRollerOptions): number {
+  const { cornerAngleDeg, rollerDiameter } = read(options, CORNER);
+  return sound((rollerDiameter / 2) * (1 + 1 / tanDeg(cornerAngleDeg / 2)), 'cornerAngleDeg');
 }
+
+/** Which end of the plug stands on the plate. */
+export type PlugEnd = 'small-end' | 'large-end';
+
+const standsOn: Reader<PlugEnd> = choice('small-end', 'large-end');
+
+/** A good plug between rollers. */
+export interface PlugOverRollersOptions {
+  /** Taper of the plug, stated in any way. */
+  readonly taper: Taper;
+  /** Diameter of the end that stands on the plate. */
+  readonly endDiameter: number;
+  /** Diameter of the two equal rollers. */
+  readonly rollerDiameter: number;
+  /**
+   * Height of the blocks under the rollers.
+   *
+   * @defaultValue 0
+   */
+  readonly blockHeight?: number;
+  /** Which end of the plug stands on the plate. */
+  readonly standsOn: PlugEnd;
+}
+
+const OVER: Fields<PlugOverRollersOptions, 'blockHeight'> = {
+  taper,
+  endDiameter: positive,
+  rollerDiameter: positive,
+  blockHeight: defaulted(nonNegative, 0),
+  standsOn,
+};
 
 /**
  * What a good plug measures over rollers.
  *
- * @param request - Taper and diameter of the end that stands on the plate, diameter of the two equal
- * rollers, height of the blocks under them (0 if left out), and which end is down.
+ * @param options - Plug, rollers and blocks; see {@link PlugOverRollersOptions}.
  * @returns M, the distance over both rollers.
  * @throws GeneratrixError `impossible-geometry` if the rollers would touch above the plug's point.
  * @example
@@ -50,29 +99,37 @@ export function cornerOverRoller(request: {
  * Math.round(M * 1e6) / 1e6; // => 1.078328
  * ```
  */
-export function plugOverRollers(request: {
-  readonly taper: Taper;
-  readonly endDiameter: number;
-  readonly rollerDiameter: number;
-  readonly blockHeight?: number;
-  readonly standsOn: PlugEnd;
-}): number {
-  options(request, 'request', ['taper', 'endDiameter', 'rollerDiameter', 'standsOn'], ['blockHeight']);
-  const { tan, halfAngleDeg } = readTaper(request.taper);
-  const p = positive(request.rollerDiameter, 'rollerDiameter');
-  const k = nonNegative(request.blockHeight ?? 0, 'blockHeight');
-  const end = positive(request.endDiameter, 'endDiameter');
-  const lean = choice(request.standsOn, 'standsOn', ['small-end', 'large-end']) === 'small-end' ? 1 : -1;
-  if (end / 2 + lean * k * tan <= 0) {
-    return refuse(
-      'impossible-geometry',
-      'blockHeight',
-      k,
-      `must leave the rollers beside the plug, below ${end / 2 / tan}`,
-    );
+export function plugOverRollers(options: PlugOverRollersOptions): number {
+  const { taper, endDiameter, rollerDiameter, blockHeight, standsOn } = read(options, OVER);
+  const { tan, sin, cos } = slopeOf(taper);
+  const onSmallEnd = standsOn === 'small-end';
+  const atBlocks = endDiameter + 2 * (onSmallEnd ? tan : -tan) * blockHeight;
+  if (atBlocks <= 0) {
+    const phrase = `must leave the rollers beside the plug, below ${endDiameter / 2 / tan}`;
+    return refuse('impossible-geometry', 'blockHeight', blockHeight, phrase);
   }
-  const corner = cornerOverRoller({ cornerAngleDeg: 90 - lean * halfAngleDeg, rollerDiameter: p });
-  return representable(end + 2 * corner + lean * 2 * k * tan, 'request');
+  const cot = onSmallEnd ? (1 + sin) / cos : cos / (1 + sin);
+  return sound(atBlocks + rollerDiameter * (1 + cot), 'rollerDiameter');
+}
+
+/** A measurement over rollers. */
+export interface OverRollers {
+  /** Height of the blocks under the rollers. */
+  readonly blockHeight: number;
+  /** What is measured over both rollers. */
+  readonly overRollers: number;
+}
+
+/** A plug of unknown taper between rollers. */
+export interface PlugFromRollersOptions {
+  /** Diameter of the two equal rollers. */
+  readonly rollerDiameter: number;
+  /** The measurement with the rollers low. */
+  readonly lower: OverRollers;
+  /** The measurement with the rollers higher up. */
+  readonly upper: OverRollers;
+  /** Which end of the plug stands on the plate. */
+  readonly standsOn: PlugEnd;
 }
 
 /** What two measurements over rollers tell about a plug. */
@@ -85,12 +142,20 @@ export interface PlugFromRollers {
   readonly endDiameter: number;
 }
 
+const overRollers: Reader<OverRollers> = object<OverRollers>({ blockHeight: nonNegative, overRollers: positive });
+
+const FROM: Fields<PlugFromRollersOptions> = {
+  rollerDiameter: positive,
+  lower: overRollers,
+  upper: overRollers,
+  standsOn,
+};
+
 /**
  * Taper and end diameter of a plug from two measurements over the same rollers at two heights:
- * tan α = (M₂ - M₁) / (2 (k₂ - k₁)).
+ * tan α = (M₂ - M₁) / (2 (k₂ - k₁)). The result is a taper itself.
  *
- * @param request - Diameter of the rollers, the two (block height, measurement) pairs, lower first, and
- * which end is down.
+ * @param options - The rollers and what was measured; see {@link PlugFromRollersOptions}.
  * @returns Taper and end diameter.
  * @throws GeneratrixError `contradiction` if the measurements say that the other end is down, or no taper.
  * @example
@@ -105,54 +170,52 @@ export interface PlugFromRollers {
  * rate; // => 0.05
  * ```
  */
-export function plugFromRollers(request: {
-  readonly rollerDiameter: number;
-  readonly lower: { readonly blockHeight: number; readonly overRollers: number };
-  readonly upper: { readonly blockHeight: number; readonly overRollers: number };
-  readonly standsOn: PlugEnd;
-}): PlugFromRollers {
-  options(request, 'request', ['rollerDiameter', 'lower', 'upper', 'standsOn']);
-  const rollerDiameter = positive(request.rollerDiameter, 'rollerDiameter');
-  const [lower, upper] = (['lower', 'upper'] as const).map((name) => {
-    options(request[name], name, ['blockHeight', 'overRollers']);
-    const k = nonNegative(request[name].blockHeight, `${name}.blockHeight`);
-    return { k, M: positive(request[name].overRollers, `${name}.overRollers`) };
-  }) as [{ k: number; M: number }, { k: number; M: number }];
-  number(upper.k, 'upper.blockHeight', { above: lower.k });
-  const lean = choice(request.standsOn, 'standsOn', ['small-end', 'large-end']) === 'small-end' ? 1 : -1;
-  const rate = (lean * (upper.M - lower.M)) / (upper.k - lower.k);
-  if (rate <= 0) {
-    const larger = lean > 0 ? 'larger' : 'smaller';
-    return refuse('contradiction', 'upper.overRollers', upper.M, `must be ${larger} than the lower one, ${lower.M}`);
+export function plugFromRollers(options: PlugFromRollersOptions): PlugFromRollers {
+  const { rollerDiameter, lower, upper, standsOn } = read(options, FROM);
+  readValue(upper.blockHeight, number({ above: lower.blockHeight }), 'upper.blockHeight');
+  const x = {
+    rollerDiameter,
+    lowerHeight: lower.blockHeight,
+    upperHeight: upper.blockHeight,
+    lowerOver: lower.overRollers,
+    upperOver: upper.overRollers,
+  };
+  const lean = standsOn === 'small-end' ? 1 : -1;
+  const tan = sound(lean * tangent(plainArithmetic, x), 'upper.overRollers');
+  if (tan <= 0) {
+    const phrase = `must be ${lean > 0 ? 'larger' : 'smaller'} than the lower one, ${x.lowerOver}`;
+    return refuse('contradiction', 'upper.overRollers', x.upperOver, phrase);
   }
-  const halfAngleDeg = atanDeg(rate / 2);
-  const corner = cornerOverRoller({ cornerAngleDeg: 90 - lean * halfAngleDeg, rollerDiameter });
-  const endDiameter = lower.M - 2 * corner - lean * lower.k * rate;
+  const endDiameter = sound(endOf(plainArithmetic, x), 'rollerDiameter');
   if (endDiameter <= 0) {
-    return refuse(
-      'impossible-geometry',
-      'lower.overRollers',
-      lower.M,
-      `must exceed the rollers' own width, ${2 * corner}`,
-    );
+    const phrase = `must be more than ${x.lowerOver - endDiameter}, for these rollers and this taper`;
+    return refuse('impossible-geometry', 'lower.overRollers', x.lowerOver, phrase);
   }
-  return { halfAngleDeg, rate, endDiameter };
+  return sound({ halfAngleDeg: plainArithmetic.atanDeg(tan), rate: 2 * tan, endDiameter }, 'upper.overRollers');
 }
 
 /** What two measurements over rollers take. */
 export type RollerInput = 'lowerHeight' | 'upperHeight' | 'lowerOver' | 'upperOver';
 
-const ROLLER_INPUTS = {
+const ROLLER_INPUTS: Readonly<Record<RollerInput, Quantity>> = {
   lowerHeight: { kind: 'length', meaning: 'height of the lower blocks' },
   upperHeight: { kind: 'length', meaning: 'height of the upper blocks' },
   lowerOver: { kind: 'length', meaning: 'measurement over the rollers, low' },
   upperOver: { kind: 'length', meaning: 'measurement over the rollers, high' },
-} as const;
+};
 
-/** Tangent of the half angle from two measurements on a plug that stands on its small end. */
+/** Tangent of the half angle, negative on a plug that stands on its large end. */
 function tangent<T>(a: Arithmetic<T>, x: Readonly<Record<RollerInput, T>>): T {
-  const rise = a.multiply(a.subtract(x.upperHeight, x.lowerHeight), a.constant(2));
+  const rise = a.multiply(a.constant(2), a.subtract(x.upperHeight, x.lowerHeight));
   return a.divide(a.subtract(x.upperOver, x.lowerOver), rise);
+}
+
+/** Diameter of the end that stands on the plate. */
+function endOf<T>(a: Arithmetic<T>, x: Readonly<Record<RollerInput | 'rollerDiameter', T>>): T {
+  const tan = tangent(a, x);
+  const cot = a.add(tan, a.sqrt(a.add(a.constant(1), a.square(tan))));
+  const rollers = a.multiply(x.rollerDiameter, a.add(a.constant(1), cot));
+  return a.subtract(a.subtract(x.lowerOver, rollers), a.multiply(a.constant(2), a.multiply(x.lowerHeight, tan)));
 }
 
 /** Half angle of a plug on its small end, in degrees, from two measurements over rollers. */
@@ -168,11 +231,5 @@ export const plugDiameterFromRollersModel: Model<RollerInput | 'rollerDiameter'>
   name: 'plug-diameter-from-rollers',
   result: { kind: 'length', meaning: 'diameter of the small end' },
   inputs: { ...ROLLER_INPUTS, rollerDiameter: { kind: 'length', meaning: 'diameter of the rollers' } },
-  evaluate: (a, x) => {
-    // cot((90° - α)/2) = (1 + sin α)/cos α = tan α + sqrt(1 + tan² α)
-    const tan = tangent(a, x);
-    const cot = a.add(tan, a.sqrt(a.add(a.constant(1), a.square(tan))));
-    const rollers = a.multiply(x.rollerDiameter, a.add(a.constant(1), cot));
-    return a.subtract(a.subtract(x.lowerOver, rollers), a.multiply(a.constant(2), a.multiply(x.lowerHeight, tan)));
-  },
+  evaluate: endOf,
 };

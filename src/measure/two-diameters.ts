@@ -1,12 +1,29 @@
 /**
- * A taper measured by two diameters a known distance apart: rate C = (D - d)/l, tan α = C/2 (ISO 3040),
+ * A taper measured by two diameters a known length apart: rate C = (D - d)/L, tan α = C/2 (ISO 3040),
  * and the diameter that follows at the small end, beyond the place of the smaller one. Lengths in any one
  * unit, angles in degrees.
  */
+import { plainArithmetic } from '../budget/arithmetic.js';
 import type { Arithmetic, Model, Quantity } from '../budget/model.js';
-import { nonNegative, number, options, positive, representable } from '../core/checks.js';
 import { refuse } from '../core/errors.js';
+import { defaulted, type Fields, nonNegative, number, positive, read, readValue, sound } from '../core/read.js';
 import { atanDeg } from '../core/trigonometry.js';
+
+/** Two diameters of a taper and how far apart they were measured. */
+export interface TaperFromDiametersOptions {
+  /** The larger diameter, measured square to the axis, not square to the side. */
+  readonly largeDiameter: number;
+  /** The smaller diameter, measured likewise. */
+  readonly smallDiameter: number;
+  /** Length between the two places, along the axis. */
+  readonly length: number;
+  /**
+   * Length from the place of the smaller diameter to the small end.
+   *
+   * @defaultValue 0
+   */
+  readonly endDistance?: number;
+}
 
 /** What two diameters tell about a taper. */
 export interface TaperFromDiameters {
@@ -18,60 +35,58 @@ export interface TaperFromDiameters {
   readonly endDiameter: number;
 }
 
+const FIELDS: Fields<TaperFromDiametersOptions, 'endDistance'> = {
+  largeDiameter: positive,
+  smallDiameter: positive,
+  length: positive,
+  endDistance: defaulted(nonNegative, 0),
+};
+
 /**
- * Taper and small-end diameter from two diameters measured at a known distance.
+ * Taper and small-end diameter from two diameters measured a known length apart. The result is a taper itself.
  *
  * Flat anvils touch a taper with their edge towards its large end: the places that count are those of the edges.
- * A diameter must be measured square to the axis, not square to the side.
  *
- * @param request - Both diameters, the distance of their places along the axis, and `endDistance`, how far the
- * smaller one's place lies from the small end (0 if left out).
+ * @param options - Both diameters, and where they were measured; see {@link TaperFromDiametersOptions}.
  * @returns Taper and diameter at the small end.
  * @throws GeneratrixError `out-of-range` unless the large diameter is the larger one; `impossible-geometry` if the
  * taper would come to a point before its small end.
  * @example
  * ```ts
  * import { taperFromDiameters } from 'generatrix';
- * const taper = taperFromDiameters({ largeDiameter: 32, smallDiameter: 30, distance: 40, endDistance: 5 });
+ * const taper = taperFromDiameters({ largeDiameter: 32, smallDiameter: 30, length: 40, endDistance: 5 });
  * [taper.rate, taper.endDiameter]; // => [0.05, 29.75]
- * taperFromDiameters({ largeDiameter: 30, smallDiameter: 32, distance: 40 }); // throws out-of-range
+ * taperFromDiameters({ largeDiameter: 30, smallDiameter: 32, length: 40 }); // throws out-of-range
  * ```
  */
-export function taperFromDiameters(request: {
-  readonly largeDiameter: number;
-  readonly smallDiameter: number;
-  readonly distance: number;
-  readonly endDistance?: number;
-}): TaperFromDiameters {
-  options(request, 'request', ['largeDiameter', 'smallDiameter', 'distance'], ['endDistance']);
-  const small = positive(request.smallDiameter, 'smallDiameter');
-  const large = number(request.largeDiameter, 'largeDiameter', { above: small });
-  const distance = positive(request.distance, 'distance');
-  const beyond = nonNegative(request.endDistance ?? 0, 'endDistance');
-  const rate = representable((large - small) / distance, 'distance');
-  const endDiameter = small - rate * beyond;
+export function taperFromDiameters(options: TaperFromDiametersOptions): TaperFromDiameters {
+  const given = read(options, FIELDS);
+  const { largeDiameter, smallDiameter, endDistance } = given;
+  readValue(largeDiameter, number({ above: smallDiameter }), 'largeDiameter');
+  const rate = sound(rateOf(plainArithmetic, given), 'length');
+  const endDiameter = endOf(plainArithmetic, given);
   if (endDiameter < 0) {
-    return refuse(
-      'impossible-geometry',
-      'endDistance',
-      beyond,
-      `must be at most ${small / rate}, where the point lies`,
-    );
+    const phrase = `must be at most ${smallDiameter / rate}, where the point lies`;
+    return refuse('impossible-geometry', 'endDistance', endDistance, phrase);
   }
-  return { halfAngleDeg: atanDeg(rate / 2), rate, endDiameter };
+  return sound({ halfAngleDeg: atanDeg(rate / 2), rate, endDiameter });
 }
 
 /** What is read on a taper to find it from two diameters. */
-export type DiameterInput = 'largeDiameter' | 'smallDiameter' | 'distance';
+export type DiameterInput = 'largeDiameter' | 'smallDiameter' | 'length';
 
 const INPUTS: Readonly<Record<DiameterInput, Quantity>> = {
   largeDiameter: { kind: 'length', meaning: 'larger diameter measured' },
   smallDiameter: { kind: 'length', meaning: 'smaller diameter measured' },
-  distance: { kind: 'length', meaning: 'distance of the two places along the axis' },
+  length: { kind: 'length', meaning: 'length between the two places along the axis' },
 };
 
 function rateOf<T>(a: Arithmetic<T>, x: Readonly<Record<DiameterInput, T>>): T {
-  return a.divide(a.subtract(x.largeDiameter, x.smallDiameter), x.distance);
+  return a.divide(a.subtract(x.largeDiameter, x.smallDiameter), x.length);
+}
+
+function endOf<T>(a: Arithmetic<T>, x: Readonly<Record<DiameterInput | 'endDistance', T>>): T {
+  return a.subtract(x.smallDiameter, a.multiply(rateOf(a, x), x.endDistance));
 }
 
 /** Half angle of a taper, in degrees, from two diameters. */
@@ -96,7 +111,7 @@ export const endFromDiametersModel: Model<DiameterInput | 'endDistance'> = {
   result: { kind: 'length', meaning: 'diameter at the small end' },
   inputs: {
     ...INPUTS,
-    endDistance: { kind: 'length', meaning: "distance of the smaller diameter's place from the small end" },
+    endDistance: { kind: 'length', meaning: "length from the smaller diameter's place to the small end" },
   },
-  evaluate: (a, x) => a.subtract(x.smallDiameter, a.multiply(rateOf(a, x), x.endDistance)),
+  evaluate: endOf,
 };

@@ -40,7 +40,7 @@ const BALLS: Job = {
   smallTopDepth: [45, 0.02],
   largeTopDepth: [4, 0.02],
 };
-const DIAMETERS: Job = { largeDiameter: [32, 0.005], smallDiameter: [30, 0.005], distance: [40, 0.05] };
+const DIAMETERS: Job = { largeDiameter: [32, 0.005], smallDiameter: [30, 0.005], length: [40, 0.05] };
 const RIM: Job = { largeBall: [34, 0.001], largeTopHeight: [32, 0.02] };
 
 const JOBS: Readonly<Record<string, Job>> = {

@@ -192,6 +192,8 @@ describe('plug in a ring', () => {
         expect(found.diametralGap / (2 * Math.abs(gap(length)))).toBeCloseTo(1, 9);
         expect(found.normalGap / (Math.abs(gap(length)) * Math.cos(ringDeg * RAD))).toBeCloseTo(1, 9);
         expect(found.markedLength).toBe(0);
+        // Reading both angles rounds them to a few units in the last place of 30°.
+        expect(found.halfAngleDifferenceDeg).toBeCloseTo(more, 12);
       }),
       { seed: 15 },
     );
@@ -314,4 +316,92 @@ it.each<[string, () => unknown]>([
   ],
 ])('refuses with %s', (code, call) => {
   expect(call).toThrow(expect.objectContaining({ name: 'GeneratrixError', code }));
+});
+
+describe('at the ends of what numbers can be', () => {
+  it('a disk that touches at nearly 90° is as large as it is', () => {
+    // (1 + sin α)/(1 - sin α) = cot²((90° - α)/2): by the angle that is left over, 1e-8°, and its double neighbours.
+    const left = (90 - 89.99999999) * RAD;
+    expect(touchingDisk({ taper: { halfAngleDeg: 89.99999999 }, smallDisk: 1 }) * (left / 2) ** 2).toBeCloseTo(1, 9);
+  });
+
+  it.each<[string, string, () => unknown]>([
+    ['not-representable', 'taper', () => touchingDisk({ taper: { rate: 1e200 }, smallDisk: 1 })],
+    ['not-representable', 'removed', () => advanceFromDiameter({ taper: { rate: 1e-300 }, removed: 1e10 })],
+    ['not-representable', 'standOff', () => diameterFromStandOff({ taper: { rate: 1e300 }, standOff: 1e10 })],
+    ['not-representable', 'length', () => coneContact({ plug: { rate: 1e300 }, ring: { rate: 1 }, length: 1e10 })],
+    ['not-representable', 'height', () => radiusFromChord({ chord: 1e200, height: 1e-200 })],
+    ['not-representable', 'cornerAngleDeg', () => cornerOverRoller({ cornerAngleDeg: 1e-308, rollerDiameter: 10 })],
+    [
+      'not-representable',
+      'rollerDiameter',
+      () => plugOverRollers({ taper: { rate: 1 }, endDiameter: 1, rollerDiameter: 1.7e308, standsOn: 'small-end' }),
+    ],
+  ])('refuses with %s at %s', (code, parameter, call) => {
+    expect(call).toThrow(expect.objectContaining({ name: 'GeneratrixError', code, parameter }));
+  });
+
+  it('nothing is -0', () => {
+    expect(diameterFromStandOff({ taper: { oneIn: 20 }, standOff: -0 })).toBe(0);
+    expect(advanceFromDiameter({ taper: { rate: 10 }, removed: -5e-324 })).toBe(0);
+    expect(
+      coneContact({ plug: { oneIn: 20 }, ring: { oneIn: 20 }, length: 1, filmThickness: -0 }).halfAngleDifferenceDeg,
+    ).toBe(0);
+  });
+});
+
+it.each<[string, string, unknown, (options: never) => unknown]>([
+  [
+    'rollers',
+    'blocks',
+    { taper: { oneIn: 20 }, endDiameter: 1, rollerDiameter: 1, standsOn: 'small-end' },
+    plugOverRollers,
+  ],
+  ['a corner', 'radius', { cornerAngleDeg: 90, rollerDiameter: 2 }, cornerOverRoller],
+  ['two balls', 'depth', { smallBall: 10, largeBall: 12, smallTopDepth: 45, largeTopDepth: 4 }, boreFromTwoBalls],
+  ['a mouth', 'depth', { mouthDiameter: 12, ball: 10, topDepth: 35 }, boreFromMouthAndBall],
+  ['two disks', 'distance', { smallDisk: 1, largeDisk: 2, centreDistance: 3 }, halfAngleFromDisks],
+  ['two disks of a taper', 'distance', { taper: { oneIn: 20 }, smallDisk: 1, largeDisk: 2 }, diskCentreDistance],
+  ['a disk', 'distance', { taper: { oneIn: 20 }, smallDisk: 1 }, touchingDisk],
+  ['a stand-off', 'distance', { taper: { oneIn: 20 }, standOff: 1 }, diameterFromStandOff],
+  ['an advance', 'distance', { taper: { oneIn: 20 }, removed: 1 }, advanceFromDiameter],
+  ['a contact', 'film', { plug: { oneIn: 20 }, ring: { oneIn: 20 }, length: 9 }, coneContact],
+  ['a spherometer', 'feet', { radius: 4, side: 'ball', sagitta: 2 }, radiusFromSpherometer],
+  ['a spherometer on a ball', 'feet', { radius: 4, side: 'ball', sphereRadius: 5 }, sagittaOnSpherometer],
+  ['a chord', 'depth', { chord: 8, height: 2 }, radiusFromChord],
+  ['a socket', 'depth', { largeBall: 34, largeTopHeight: 32, smallBall: 6, smallTopHeight: 2 }, socketFromBalls],
+])('%s: refuses a key that it does not know by its name, and each that is missing', (_, stray, given, call) => {
+  const options = given as Record<string, unknown>;
+  const refusal = (changed: unknown): unknown => {
+    try {
+      return call(changed as never);
+    } catch (error) {
+      const { code, parameter } = error as { code: string; parameter: string };
+      return [code, parameter];
+    }
+  };
+  expect(typeof refusal(options)).not.toBe('undefined');
+  expect(refusal({ ...options, [stray]: 1 })).toEqual(['unknown-option', stray]);
+  for (const key of Object.keys(options)) {
+    const { [key]: _left, ...others } = options;
+    expect(refusal(others)).toEqual(['missing-option', key]);
+    expect(refusal({ ...options, [key]: null })).toEqual(['wrong-kind', key]);
+  }
+  expect(refusal(3)).toEqual(['wrong-kind', '']);
+});
+
+it('gives the path of a refusal inside an object and of a plug that cannot be', () => {
+  const good = { rollerDiameter: 6, standsOn: 'small-end' } as const;
+  const at = (blockHeight: number, overRollers: number): { blockHeight: number; overRollers: number } => ({
+    blockHeight,
+    overRollers,
+  });
+  const refusals: readonly [string, string, () => unknown][] = [
+    ['out-of-range', 'lower.blockHeight', () => plugFromRollers({ ...good, lower: at(-1, 30), upper: at(40, 32) })],
+    ['out-of-range', 'upper.blockHeight', () => plugFromRollers({ ...good, lower: at(40, 30), upper: at(40, 32) })],
+    ['contradiction', 'upper.overRollers', () => plugFromRollers({ ...good, lower: at(0, 30), upper: at(40, 28) })],
+    ['impossible-geometry', 'lower.overRollers', () => plugFromRollers({ ...good, lower: at(0, 9), upper: at(9, 11) })],
+    ['out-of-range', 'largeDisk', () => diskCentreDistance({ taper: { rate: 4 }, smallDisk: 1, largeDisk: 3 })],
+  ];
+  for (const [code, parameter, call] of refusals) expect(call).toThrow(expect.objectContaining({ code, parameter }));
 });

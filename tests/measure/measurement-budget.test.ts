@@ -37,8 +37,8 @@ const fromRollers = (x: Numbers): ReturnType<typeof measure.plugFromRollers> =>
     standsOn: 'small-end',
   });
 const twoDiameters = {
-  values: { largeDiameter: 32, smallDiameter: 30, distance: 40 },
-  limits: { largeDiameter: 0.002, smallDiameter: 0.002, distance: 0.02 },
+  values: { largeDiameter: 32, smallDiameter: 30, length: 40 },
+  limits: { largeDiameter: 0.002, smallDiameter: 0.002, length: 0.02 },
 };
 const balls = {
   values: { largeBall: 34, largeTopHeight: 32, smallBall: 6, smallTopHeight: 2 },
@@ -169,14 +169,14 @@ describe('two diameters', () => {
   it('find the cone that they lie on, by points of it in space', () => {
     const between = (min: number, max: number): fc.Arbitrary<number> => fc.double({ min, max, noNaN: true });
     fc.assert(
-      fc.property(between(0.1, 40), between(5, 50), between(0, 20), between(5, 80), (half, end, from, distance) => {
+      fc.property(between(0.1, 40), between(5, 50), between(0, 20), between(5, 80), (half, end, from, length) => {
         // Radius at z from the small end, on a line that leaves the axis at the half angle.
         const [sin, cos] = [Math.sin((half * Math.PI) / 180), Math.cos((half * Math.PI) / 180)];
         const diameter = (z: number): number => end + 2 * (z / cos) * sin;
         const found = measure.taperFromDiameters({
-          largeDiameter: diameter(from + distance),
+          largeDiameter: diameter(from + length),
           smallDiameter: diameter(from),
-          distance,
+          length,
           endDistance: from,
         });
         // The difference of the diameters keeps at least 1e-4 of them here.
@@ -189,13 +189,13 @@ describe('two diameters', () => {
   });
 
   it.each<[string, () => unknown]>([
-    ['out-of-range', () => measure.taperFromDiameters({ largeDiameter: 30, smallDiameter: 30, distance: 40 })],
-    ['out-of-range', () => measure.taperFromDiameters({ largeDiameter: 32, smallDiameter: 30, distance: 0 })],
+    ['out-of-range', () => measure.taperFromDiameters({ largeDiameter: 30, smallDiameter: 30, length: 40 })],
+    ['out-of-range', () => measure.taperFromDiameters({ largeDiameter: 32, smallDiameter: 30, length: 0 })],
     [
       'impossible-geometry',
-      () => measure.taperFromDiameters({ largeDiameter: 32, smallDiameter: 30, distance: 4, endDistance: 61 }),
+      () => measure.taperFromDiameters({ largeDiameter: 32, smallDiameter: 30, length: 4, endDistance: 61 }),
     ],
-    ['not-representable', () => measure.taperFromDiameters({ largeDiameter: 9, smallDiameter: 1, distance: 5e-324 })],
+    ['not-representable', () => measure.taperFromDiameters({ largeDiameter: 9, smallDiameter: 1, length: 5e-324 })],
     ['unknown-option', () => measure.taperFromDiameters({ ...twoDiameters.values, limits: 1 } as never)],
   ])('are refused with %s', (code, call) => {
     expect(call).toThrow(expect.objectContaining({ name: 'GeneratrixError', code }));
@@ -206,7 +206,7 @@ describe('at a temperature', () => {
   const cold = { instrumentTemperature: 20, instrumentExpansion: 11.5e-6 };
   // Steel, 11.5e-6 per degree (common practice, no source), just off the machine at 30 °C.
   const warm = { ...cold, workTemperature: 30, workExpansion: 11.5e-6 };
-  const lengths = { largeDiameter: 'instrument', smallDiameter: 'instrument', distance: 'instrument' } as const;
+  const lengths = { largeDiameter: 'instrument', smallDiameter: 'instrument', length: 'instrument' } as const;
 
   it('warm work read with a cold micrometer comes out smaller, by hand: 29.75 / 1.000115', () => {
     const model = atTemperature(measure.endFromDiametersModel, {

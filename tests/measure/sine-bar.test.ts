@@ -100,3 +100,42 @@ it.each<[string, () => unknown]>([
 ])('refuses with %s', (code, call) => {
   expect(call).toThrow(expect.objectContaining({ name: 'GeneratrixError', code }));
 });
+
+it.each<[string, string, () => unknown]>([
+  ['not-representable', 'length', () => sineBarSettings({ angleDeg: 1, length: 2e-308 })],
+  ['out-of-range', 'length', () => sineBarSettings({ angleDeg: 30, length: 1e10, blocks: { set: 'metric-88' } })],
+  ['impossible-geometry', 'blocks', () => sineBarSettings({ angleDeg: 89, length: 1, blocks: { set: ['1.0'] } })],
+  ['unreadable', 'blocks.set[0]', () => sineBarSettings({ angleDeg: 30, length: 5, blocks: { set: ['x'] } })],
+  [
+    'contradiction',
+    'blocks.without[0]',
+    () => sineBarSettings({ angleDeg: 30, length: 5, blocks: { set: 'inch-81', without: ['5'] } }),
+  ],
+  [
+    'impossible-geometry',
+    'blocks.wearBlock',
+    () => sineBarSettings({ angleDeg: 1, length: 5, blocks: { set: 'inch-81', wearBlock: '0.05' } }),
+  ],
+  [
+    'not-converged',
+    'blocks.mostBlocks',
+    () =>
+      sineBarSettings({
+        angleDeg: 20,
+        length: 97.457,
+        blocks: {
+          set: 'metric-112',
+          mostBlocks: 10,
+          without: ['1.0005', '1.002', '1.003', '1.004', '1.005', '1.006', '1.007', '1.008', '1.009'],
+        },
+      }),
+  ],
+  ['unknown-option', 'angle', () => sineBarAngle({ height: 1, length: 5, angle: 3 } as never)],
+  ['missing-option', 'length', () => sineBarAngle({ height: 1 } as never)],
+])('refuses with %s at %s', (code, parameter, call) => {
+  expect(call).toThrow(expect.objectContaining({ name: 'GeneratrixError', code, parameter }));
+});
+
+it('a bar on the plate lies at 0, not -0', () => {
+  expect(sineBarAngle({ height: 0, length: 5, rollerDifference: -0 })).toBe(0);
+});

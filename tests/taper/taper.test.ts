@@ -11,7 +11,7 @@ const told = (value: unknown): string => refusal(() => read({ taper: value }, { 
 describe('a result that states a taper is taken as that taper', () => {
   it.each<[string, number, Taper]>([
     ['a frustum', 0.05, frustum({ largeDiameter: 2.5, smallDiameter: 2, length: 10 })],
-    ['two diameters measured', 0.05, taperFromDiameters({ largeDiameter: 32, smallDiameter: 30, distance: 40 })],
+    ['two diameters measured', 0.05, taperFromDiameters({ largeDiameter: 32, smallDiameter: 30, length: 40 })],
     ['what a setting cuts', 0.05, setoverSettings({ taper: { oneIn: 20 }, centreDistance: 200 }).cuts],
     [
       'what a shop rule cuts',
