@@ -3,8 +3,11 @@ import { defineConfig } from 'vitest/config';
 
 const src = fileURLToPath(new URL('./src/', import.meta.url));
 
-/** What needs a browser has a command of its own, `npm run check:browser`, so that `npm test` needs Node alone. */
-const browserTests = 'tests/**/browser*.test.ts';
+/** What needs a browser or the network has a command of its own, so that `npm test` needs Node alone. */
+const apart: Readonly<Record<string, string>> = {
+  browser: 'tests/figure/browser*.test.ts',
+  package: 'tests/package/*.test.ts',
+};
 
 export default defineConfig(({ mode }) => ({
   resolve: {
@@ -14,8 +17,8 @@ export default defineConfig(({ mode }) => ({
     ],
   },
   test: {
-    include: mode === 'browser' ? [browserTests] : ['tests/**/*.test.ts'],
-    exclude: mode === 'browser' ? [] : [browserTests],
+    include: [apart[mode] ?? 'tests/**/*.test.ts'],
+    exclude: mode in apart ? [] : Object.values(apart),
     allowOnly: false,
     // One load of the library for all files of a worker: the functions hold no state that a test could leave behind.
     pool: 'threads',

@@ -43,9 +43,20 @@ export interface Runner {
 const CHECK = /^\/\/ => (.+)$/;
 const REFUSED = /^\/\/ throws ([\w-]+)/;
 
-/** Makes imports look-ups and commented statements checks, and runs; gives how many checks are written. */
-export async function runExample({ code }: Example, runner: Runner): Promise<number> {
+/** An example as JavaScript. */
+export interface Compiled {
+  /** What it imports: names (`a: b` where b stands for a) by module. */
+  readonly imports: readonly { readonly names: readonly string[]; readonly from: string }[];
+  /** The statements, with commented ones made calls of `__check` and `__refused`. */
+  readonly body: string;
+  /** How many checks are written. */
+  readonly written: number;
+}
+
+/** Takes an example apart; one that does not parse is refused. */
+export function compileExample({ code }: Pick<Example, 'code'>): Compiled {
   const source = ts.createSourceFile('example.ts', code, ts.ScriptTarget.ES2022, true);
+  const imports: { names: string[]; from: string }[] = [];
   let checks = 0;
   const body = source.statements.map((statement) => {
     const text = statement.getText(source);
@@ -54,7 +65,8 @@ export async function runExample({ code }: Example, runner: Runner): Promise<num
       const names = (named && ts.isNamedImports(named) ? [...named.elements] : [])
         .filter(({ isTypeOnly }) => !isTypeOnly)
         .map((element) => element.getText(source).replace(' as ', ': '));
-      return `const { ${names} } = await __load(${statement.moduleSpecifier.getText(source)});`;
+      imports.push({ names, from: (statement.moduleSpecifier as ts.StringLiteral).text });
+      return '';
     }
     const [comment] = ts.getTrailingCommentRanges(code, statement.end) ?? [];
     const said = comment ? code.slice(comment.pos, comment.end) : '';
@@ -71,8 +83,16 @@ export async function runExample({ code }: Example, runner: Runner): Promise<num
   });
   const [wrong] = diagnostics;
   if (wrong) throw new SyntaxError(ts.flattenDiagnosticMessageText(wrong.messageText, '\n'));
-  await new AsyncFunction('__load', '__check', '__refused', outputText)(runner.load, runner.check, runner.refused);
-  return code.split('\n').filter((line) => /\/\/ (=>|throws )/.test(line)).length;
+  const written = code.split('\n').filter((line) => /\/\/ (=>|throws )/.test(line)).length;
+  return { imports, body: outputText, written };
+}
+
+/** Runs an example; gives how many checks are written. */
+export async function runExample(example: Example, { load, check, refused }: Runner): Promise<number> {
+  const { imports, body, written } = compileExample(example);
+  const lookUps = imports.map(({ names, from }) => `const { ${names} } = await __load('${from}');`);
+  await new AsyncFunction('__load', '__check', '__refused', [...lookUps, body].join('\n'))(load, check, refused);
+  return written;
 }
 
 const AsyncFunction = Object.getPrototypeOf(async () => undefined).constructor as new (
