@@ -8,8 +8,8 @@
  * its own: the settings of decimal.js stay untouched, and have no say.
  */
 import { Decimal } from 'decimal.js';
-import { text, whole } from './checks.js';
-import { refuse } from './errors.js';
+import { type Allowed, type ErrorCode, refuse } from './errors.js';
+import { type Limits, type Reader, whole } from './read.js';
 
 /** Most digits that a result may be asked for. */
 const MOST_DIGITS = 200;
@@ -26,25 +26,46 @@ function decimals(precision: number): typeof Decimal {
   return Decimal.clone({ defaults: true, precision, rounding: Decimal.ROUND_HALF_EVEN });
 }
 
-/** For sums and products of what {@link readDecimal} has read: these are exact within this many digits. */
+/** For sums and products of what {@link decimal} reads: these are exact within this many digits. */
 export function exactly(): typeof Decimal {
   return decimals(4 * (LONGEST + LARGEST_POWER));
 }
 
-/** Reads decimal text such as "0.6", ".25", "-1.5" or "6.02e-5". */
-export function readDecimal(value: unknown, parameter: string): Decimal {
-  const given = text(value, parameter, LONGEST);
-  const parts = /^[+-]?(?:\d+\.?\d*|\.\d+)(?:e([+-]?\d+))?$/i.exec(given);
-  if (!parts) return refuse('unreadable', parameter, value, 'must be a decimal number, such as "0.6"');
-  return Math.abs(Number(parts[1] ?? 0)) <= LARGEST_POWER
-    ? new (exactly())(given)
-    : refuse('out-of-range', parameter, value, `must have a power of ten of at most ${LARGEST_POWER}`);
+/** Reads decimal text such as "0.6", ".25", "-1.5" or "6.02e-5", within limits. */
+export function decimal({ min = -Infinity, above = -Infinity, below = Infinity }: Limits = {}): Reader<Decimal> {
+  const ends = [
+    min === -Infinity ? '' : `, at least ${min}`,
+    above === -Infinity ? '' : `, greater than ${above}`,
+    below === Infinity ? '' : `, less than ${below}`,
+  ];
+  const allowed: Allowed = {
+    kind: 'text',
+    most: LONGEST,
+    phrase: `must be a decimal number as text, such as "0.6"${ends.join('')}`,
+  };
+  return {
+    allowed,
+    read: (given, { faults }) => {
+      const wrong = (code: ErrorCode, phrase = allowed.phrase): Decimal => {
+        faults.push({ code, path: '', value: given, allowed: { ...allowed, phrase } });
+        return new Decimal(0);
+      };
+      if (typeof given !== 'string') return wrong('wrong-kind');
+      if (given.length > LONGEST) return wrong('out-of-range', `must be text of at most ${LONGEST} characters`);
+      const parts = /^[+-]?(?:\d+\.?\d*|\.\d+)(?:e([+-]?\d+))?$/i.exec(given);
+      if (!parts) return wrong('unreadable');
+      if (Math.abs(Number(parts[1] ?? 0)) > LARGEST_POWER) {
+        return wrong('out-of-range', `must have a power of ten of at most ${LARGEST_POWER}`);
+      }
+      const value = new (exactly())(given);
+      const within = value.greaterThanOrEqualTo(min) && value.greaterThan(above) && value.lessThan(below);
+      return within ? value : wrong('out-of-range');
+    },
+  };
 }
 
-/** How many digits a result shall have. */
-export function readDigits(value: unknown, parameter: string): number {
-  return whole(value, parameter, { min: 1, max: MOST_DIGITS });
-}
+/** Reads how many digits a result shall have. */
+export const digitCount: Reader<number> = whole({ min: 1, max: MOST_DIGITS });
 
 /** a / b, rounded once. */
 export function roundedQuotient(a: Decimal, b: Decimal, digits: number): Decimal {

@@ -15,16 +15,20 @@ export type TaperStatement =
   | 'includedAngleDeg'
   | 'halfAngleDeg';
 
-/** Every way of stating a taper by a single number. */
-export const STATEMENTS: readonly TaperStatement[] = [
-  ...(Object.keys(TANGENTS) as (keyof typeof TANGENTS)[]),
+const STATEMENTS = [
+  'rate',
   'oneIn',
+  'perFoot',
+  'perInch',
+  'perSide',
+  'percent',
+  'mmPer100mm',
   'includedAngleDeg',
   'halfAngleDeg',
-];
+] as const;
 
-/** Reads the name of a way of stating a taper. */
-export const taperStatement: Reader<TaperStatement> = choice(...STATEMENTS);
+/** Reads the name of a way of stating a taper; who only converts plain numbers does not carry it. */
+export const taperStatement: Reader<TaperStatement> = /* @__PURE__ */ choice(...STATEMENTS);
 
 /**
  * States a taper in another way. The result is within 0.6 units in the last place of the true value of

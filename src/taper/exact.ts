@@ -3,15 +3,17 @@
  * those who must show where a number came from. Floating-point conversions are in convert.ts.
  */
 import type { Decimal } from 'decimal.js';
-import { choice, options, text } from '../core/checks.js';
 import { refuse } from '../core/errors.js';
-import { exactly, readDecimal, readDigits, roundedIrrational, roundedQuotient } from '../core/exact.js';
-import { STATEMENTS, type TaperStatement } from './convert.js';
-import { standardStatement } from './standard-values.js';
-import { TANGENTS, type Taper } from './taper.js';
+import { decimal, digitCount, exactly, roundedIrrational, roundedQuotient } from '../core/exact.js';
+import { type Fields, object, optional, type Reader, read, readValue, vouched } from '../core/read.js';
+import { type TaperStatement, taperStatement } from './convert.js';
+import { type StandardTaperName, standardName, standardStatement } from './standard-values.js';
+import { type KeyOf, TANGENTS, type Taper } from './taper.js';
 
 /** The same keys with decimal text for numbers. */
-export type InDecimals<T> = T extends unknown ? { readonly [Key in keyof T]: string } : never;
+export type InDecimals<T> = T extends unknown
+  ? { readonly [Key in keyof T]: T[Key] extends number ? string : T[Key] }
+  : never;
 
 /** A taper stated in one of the ways of {@link Taper}, its numbers as decimal text: `{ perFoot: '0.6' }`. */
 export type ExactTaper = InDecimals<Taper>;
@@ -39,10 +41,11 @@ export interface ExactOptions {
  * convertTaperExact({ perFoot: '0.60235' }, 'halfAngleDeg', { digits: 30 }); // => '1.43770287798237323968042707789'
  * ```
  */
-export function convertTaperExact(taper: ExactTaper, to: TaperStatement, given: ExactOptions): string {
-  const statement = choice(to, 'to', STATEMENTS);
-  const digits = readDigits(options(given, 'options', ['digits'])['digits'], 'options.digits');
-  return convert(read(taper), statement, digits).toFixed();
+export function convertTaperExact(taper: ExactTaper, to: TaperStatement, options: ExactOptions): string {
+  const ratio = ratioOf(readValue(taper, exactTaper(), 'taper'));
+  const statement = readValue(to, taperStatement, 'to');
+  const { digits } = read<ExactOptions>(options, { digits: digitCount });
+  return convert(ratio, statement, digits).toFixed();
 }
 
 /** A taper without rounding: a half angle in degrees, or the tangent of it as a fraction. */
@@ -85,51 +88,63 @@ function radians(D: typeof Decimal, angleDeg: Decimal): Decimal {
   return D.mul(angleDeg, D.acos(-1)).div(180);
 }
 
-const SIZES = ['largeDiameter', 'smallDiameter', 'length'];
+/** Every key of every way of stating a taper, its number read. */
+type Stated = { readonly [K in Exclude<KeyOf<Taper>, 'standard'>]?: Decimal } & {
+  readonly standard?: StandardTaperName;
+};
 
-function read(taper: unknown): ExactRatio {
-  const given = options(taper, 'taper', [], [...STATEMENTS, 'standard', ...SIZES]);
-  const keys = Object.keys(given).filter((key) => given[key] !== undefined);
-  if (keys.some((key) => SIZES.includes(key))) return readSizes(taper);
-  const [key = '', ...more] = keys;
-  if (key === '' || more.length > 0) {
-    const code = key === '' ? 'missing-option' : 'contradiction';
-    return refuse(code, 'taper', keys, 'must state the taper in exactly one way');
-  }
-  const path = `taper.${key}`;
-  if (key === 'standard') {
-    const { statement, value } = standardStatement(text(given[key], path), path);
-    return readNumber(statement, readDecimal(value, path));
-  }
-  const value = positive(readDecimal(given[key], path), path);
-  if (key !== 'halfAngleDeg' && key !== 'includedAngleDeg') return readNumber(key, value);
-  const half = key === 'halfAngleDeg' ? value : value.times('0.5');
-  return half.lessThan(90) ? { half } : refuse('out-of-range', path, given[key], 'must be less than a flat face');
+/** A function, so that who does not convert in decimals does not carry decimal.js. */
+function exactTaper(): Reader<Stated> {
+  const positive = optional(decimal({ above: 0 }));
+  const fields: Fields<Stated> = {
+    perSide: positive,
+    rate: positive,
+    perInch: positive,
+    perFoot: positive,
+    percent: positive,
+    mmPer100mm: positive,
+    oneIn: positive,
+    includedAngleDeg: optional(decimal({ above: 0, below: 180 })),
+    halfAngleDeg: optional(decimal({ above: 0, below: 90 })),
+    standard: optional(standardName),
+    largeDiameter: positive,
+    smallDiameter: optional(decimal({ min: 0 })),
+    length: positive,
+  };
+  return vouched(object(fields), (given) => {
+    const { largeDiameter, smallDiameter, length, ...ways } = given;
+    const missing = SIZES.filter((key) => given[key] === undefined);
+    if (missing.length > 0 && missing.length < 3)
+      refuse('missing-option', missing[0] as string, undefined, 'must be given');
+    const keys = [...Object.keys(ways), ...(missing.length === 0 ? ['length'] : [])];
+    if (keys.length !== 1) {
+      const code = keys.length === 0 ? 'missing-option' : 'contradiction';
+      refuse(code, '', keys, 'must state the taper in exactly one way');
+    }
+    if (largeDiameter && smallDiameter?.greaterThanOrEqualTo(largeDiameter)) {
+      const phrase = `must be at least 0 and less than ${largeDiameter.toString()}`;
+      refuse('out-of-range', 'smallDiameter', smallDiameter.toString(), phrase);
+    }
+  });
 }
 
-function readNumber(key: string, value: Decimal): ExactRatio {
+/** The taper of a statement that was read. */
+function ratioOf(given: Stated): ExactRatio {
+  const { largeDiameter, smallDiameter, length, standard, includedAngleDeg, halfAngleDeg, ...ratios } = given;
+  if (standard !== undefined) {
+    const { statement, value } = standardStatement(standard);
+    return ratioOf({ [statement]: new (exactly())(value) });
+  }
+  if (halfAngleDeg) return { half: halfAngleDeg };
+  if (includedAngleDeg) return { half: includedAngleDeg.times('0.5') };
+  if (largeDiameter && smallDiameter && length) {
+    return { opposite: largeDiameter.minus(smallDiameter), adjacent: length.times(2) };
+  }
+  const [way, value] = Object.entries(ratios)[0] as [keyof typeof TANGENTS | 'oneIn', Decimal];
   const one = value.div(value);
-  return key === 'oneIn'
+  return way === 'oneIn'
     ? { opposite: one, adjacent: value.times(2) }
-    : { opposite: value, adjacent: one.times(TANGENTS[key as keyof typeof TANGENTS]) };
+    : { opposite: value, adjacent: one.times(TANGENTS[way]) };
 }
 
-function readSizes(taper: unknown): ExactRatio {
-  const given = options(taper, 'taper', SIZES);
-  const [large, small, length] = SIZES.map((key) => readDecimal(given[key], `taper.${key}`)) as [
-    Decimal,
-    Decimal,
-    Decimal,
-  ];
-  positive(large, 'taper.largeDiameter');
-  positive(length, 'taper.length');
-  if (small.isNegative() || small.greaterThanOrEqualTo(large)) {
-    const allowed = `must be at least 0 and less than ${large.toString()}`;
-    return refuse('out-of-range', 'taper.smallDiameter', given['smallDiameter'], allowed);
-  }
-  return { opposite: large.minus(small), adjacent: length.times(2) };
-}
-
-function positive(value: Decimal, path: string): Decimal {
-  return value.greaterThan(0) ? value : refuse('out-of-range', path, value.toString(), 'must be greater than 0');
-}
+const SIZES = ['largeDiameter', 'smallDiameter', 'length'] as const;

@@ -17,8 +17,10 @@ export {
   frustumDistanceTo,
 } from './frustum.js';
 export { halfAngleDegOfRate, rateOfHalfAngleDeg } from './plain.js';
+export type { StandardSeriesName, StandardStatement, StandardTaperName } from './standard-values.js';
 export {
   type NearestStandard,
+  type NearestStandardOptions,
   nearestStandardTaper,
   type StandardConfidence,
   type StandardTaper,

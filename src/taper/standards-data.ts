@@ -1,11 +1,13 @@
 /**
- * Sizes of the standard tapers. No original standard could be read: every row was seen in secondary
- * tables (two that agree, or one; tables may share an ancestor) or comes from memory, and says which.
+ * Sizes of the standard tapers; the values that define them are in standard-values.ts. No original standard could be
+ * read: every row was seen in secondary tables (two that agree, or one; tables may share an ancestor) or comes from
+ * memory, and says which.
  *
- * Diameters and lengths are decimal text as printed. A row is: size, [defining value where the series has
- * no common one,] large end, small end, length, confidence; `-` where nothing reliable was found; confidence
- * 2 and 1 count the secondary tables, m is memory, not verified.
+ * Diameters and lengths are decimal text as printed. A row is: size (`*` for the series alone), large end, small end,
+ * length, confidence; `-` where nothing reliable was found; confidence 2 and 1 count the secondary tables, m is
+ * memory, not verified.
  */
+import type { StandardSeriesName } from './standard-values.js';
 
 /** One series of standard tapers. */
 export interface StandardSeries {
@@ -13,8 +15,6 @@ export interface StandardSeries {
   readonly title: string;
   /** Unit of the sizes. */
   readonly unit: 'in' | 'mm';
-  /** How rows state their defining value; left out where the short list of names holds it. */
-  readonly statement?: 'oneIn' | 'includedAngleDeg';
   /** What the length is. */
   readonly lengthMeans: string;
   /** Where the values were seen. */
@@ -28,7 +28,7 @@ const BETWEEN = 'axial distance between the two diameters';
 const GOST = 'GOST R 53440-2009 (ISO 1119:1998 modified), table 1';
 
 /** The series by the first part of their names. */
-export const STANDARD_SERIES: Readonly<Record<string, StandardSeries>> = {
+export const STANDARD_SERIES: Readonly<Record<StandardSeriesName, StandardSeries>> = {
   morse: {
     title: 'Morse, inch (ASME B5.10)',
     unit: 'in',
@@ -48,7 +48,6 @@ export const STANDARD_SERIES: Readonly<Record<string, StandardSeries>> = {
   'morse-mm': {
     title: 'Morse, metric (ISO 296, DIN 228)',
     unit: 'mm',
-    statement: 'oneIn',
     lengthMeans: 'shank from the gauge plane, with tang, at most; not the distance of the two diameters',
     sources: [
       'ISO 296 and DIN 228-1 through an encyclopaedia article',
@@ -56,14 +55,14 @@ export const STANDARD_SERIES: Readonly<Record<string, StandardSeries>> = {
       'a secondary dimension table',
     ],
     rows: `
-      0 19.212 9.045 6.401 56.5 2
-      1 20.047 12.065 9.371 62.0 2
-      2 20.020 17.780 14.534 75.0 2
-      3 19.922 23.825 19.76 94.0 2
-      4 19.254 31.267 25.909 117.5 2
-      5 19.002 44.399 37.47 149.5 2
-      6 19.180 63.348 53.752 210.0 2
-      7 19.231 83.058 - 286.0 2`,
+      0 9.045 6.401 56.5 2
+      1 12.065 9.371 62.0 2
+      2 17.780 14.534 75.0 2
+      3 23.825 19.76 94.0 2
+      4 31.267 25.909 117.5 2
+      5 44.399 37.47 149.5 2
+      6 63.348 53.752 210.0 2
+      7 83.058 - 286.0 2`,
   },
   'brown-sharpe': {
     title: 'Brown & Sharpe',
@@ -196,6 +195,7 @@ export const STANDARD_SERIES: Readonly<Record<string, StandardSeries>> = {
       'memory for the large ends of sizes 5 to 10',
     ],
     rows: `
+      * - - - 2
       7/0 0.0625 - - 1
       6/0 0.0780 - - 1
       5/0 0.0940 - - 1
@@ -238,70 +238,66 @@ export const STANDARD_SERIES: Readonly<Record<string, StandardSeries>> = {
   'iso-1119': {
     title: 'ISO 1119, general purposes',
     unit: 'mm',
-    statement: 'oneIn',
     lengthMeans: 'by choice',
     sources: [GOST, 'GOST 8593-81 as quoted in a secondary list', 'a shop manual table (scan) for some'],
     rows: `
-      1-3 3 - - - 2
-      1-4 4 - - - 1
-      1-5 5 - - - 2
-      1-6 6 - - - 1
-      1-7 7 - - - 2
-      1-8 8 - - - 2
-      1-10 10 - - - 2
-      1-12 12 - - - 2
-      1-15 15 - - - 2
-      1-20 20 - - - 2
-      1-30 30 - - - 2
-      1-50 50 - - - 1
-      1-100 100 - - - 1
-      1-200 200 - - - 1
-      1-500 500 - - - 2`,
+      1-3 - - - 2
+      1-4 - - - 1
+      1-5 - - - 2
+      1-6 - - - 1
+      1-7 - - - 2
+      1-8 - - - 2
+      1-10 - - - 2
+      1-12 - - - 2
+      1-15 - - - 2
+      1-20 - - - 2
+      1-30 - - - 2
+      1-50 - - - 1
+      1-100 - - - 1
+      1-200 - - - 1
+      1-500 - - - 2`,
   },
   'iso-1119-angle': {
     title: 'ISO 1119, general purposes, by cone angle',
     unit: 'mm',
-    statement: 'includedAngleDeg',
     lengthMeans: 'by choice',
     sources: [GOST, 'ISO 1119 scope text'],
     rows: `
-      120 120 - - - 2
-      90 90 - - - 2
-      75 75 - - - 2
-      60 60 - - - 2
-      45 45 - - - 2
-      30 30 - - - 2`,
+      120 - - - 2
+      90 - - - 2
+      75 - - - 2
+      60 - - - 2
+      45 - - - 2
+      30 - - - 2`,
   },
   'iso-1119-special': {
     title: 'ISO 1119, special purposes',
     unit: 'mm',
-    statement: 'oneIn',
     lengthMeans: 'by choice',
     sources: ['memory, not verified', `${GOST}, for 1 : 40`],
     rows: `
-      1-12.262 12.262 - - - m
-      1-12.972 12.972 - - - m
-      1-15.748 15.748 - - - m
-      1-18.779 18.779 - - - m
-      1-19.264 19.264 - - - m
-      1-20.288 20.288 - - - m
-      1-23.904 23.904 - - - m
-      1-28 28 - - - m
-      1-36 36 - - - m
-      1-38 38 - - - m
-      1-40 40 - - - 1
-      1-64 64 - - - m`,
+      1-12.262 - - - m
+      1-12.972 - - - m
+      1-15.748 - - - m
+      1-18.779 - - - m
+      1-19.264 - - - m
+      1-20.288 - - - m
+      1-23.904 - - - m
+      1-28 - - - m
+      1-36 - - - m
+      1-38 - - - m
+      1-40 - - - 1
+      1-64 - - - m`,
   },
   'iso-1119-special-angle': {
     title: "ISO 1119, special purposes, by cone angle (18°30', 11°54', 8°40', 7°)",
     unit: 'mm',
-    statement: 'includedAngleDeg',
     lengthMeans: 'by choice',
     sources: ['memory, not verified'],
     rows: `
-      18.5 18.5 - - - m
-      11.9 11.9 - - - m
-      8-40 8.6666666666666667 - - - m
-      7 7 - - - m`,
+      18.5 - - - m
+      11.9 - - - m
+      8-40 - - - m
+      7 - - - m`,
   },
 };

@@ -16,7 +16,7 @@ import {
   vouched,
 } from '../core/read.js';
 import { angleDegOf, sineCosineDeg } from '../core/trigonometry.js';
-import { standardName, standardStatement } from './standard-values.js';
+import { type StandardTaperName, standardName, standardStatement } from './standard-values.js';
 
 /** A taper, stated in any one of these ways. */
 export type Taper =
@@ -66,7 +66,7 @@ export type Taper =
     }
   | {
       /** Name of a standard taper: `morse-3`, `brown-sharpe-7`, `jarno-6`, `jacobs-33`, `steep-7-24-40`, `luer`, … */
-      readonly standard: string;
+      readonly standard: StandardTaperName;
     };
 
 /** A taper reduced to what calculations need; every field has its full digits. */
@@ -94,7 +94,9 @@ export const TANGENTS = { perSide: 1, rate: 2, perInch: 2, perFoot: 24, percent:
 
 /** Every key of every way of stating a taper. */
 type Stated = { readonly [K in KeyOf<Taper>]?: Extract<Taper, Readonly<Record<K, unknown>>>[K] };
-type KeyOf<U> = U extends unknown ? keyof U : never;
+
+/** The keys of all members of a union. */
+export type KeyOf<U> = U extends unknown ? keyof U : never;
 
 const STATED: Fields<Stated> = {
   perSide: optional(positive),
@@ -114,7 +116,6 @@ const STATED: Fields<Stated> = {
 
 /** The three keys of a taper that is stated by two diameters and their distance: the first stands for them. */
 const SIZES = ['largeDiameter', 'smallDiameter', 'length'] as const;
-const WAYS = Object.keys(STATED).filter((key) => key !== SIZES[1] && key !== SIZES[2]) as (keyof Stated)[];
 
 /**
  * How far two statements of one taper may differ, relative to the tangent: more than any rounding of
@@ -122,24 +123,28 @@ const WAYS = Object.keys(STATED).filter((key) => key !== SIZES[1] && key !== SIZ
  */
 const AGREEMENT = 1e-9;
 
-const statedReader = object(STATED);
-
 /**
  * Reads a taper however it is stated, and refuses what is none. Stated twice, both must agree within 1e-9 of the
  * tangent, and the first key counts. Results that state a taper have both `rate` and `halfAngleDeg`: what has both
  * is such a result, and whatever else it tells is passed over.
  */
-export const taper: Reader<Taper> = vouched<Stated>(
-  {
-    allowed: { ...statedReader.allowed, phrase: `must be an object with one of ${WAYS.join(', ')}` },
-    read: (value, reading) => {
-      if (isResult(value)) return statedReader.read({ rate: value.rate, halfAngleDeg: value.halfAngleDeg }, reading);
-      const found = statedReader.read(value, reading);
-      return reading.faults.length === 0 && Object.keys(found).length > 1 ? inOrderOf(value as Stated, found) : found;
-    },
-  },
+export const taper: Reader<Taper> = vouched(
+  inOrder(object(STATED)),
   checkStatements,
 ) as Reader<unknown> as Reader<Taper>;
+
+function inOrder({ allowed, read }: Reader<Stated>): Reader<Stated> {
+  return {
+    allowed,
+    read: (value, reading) => {
+      if (isResult(value)) return read({ rate: value.rate, halfAngleDeg: value.halfAngleDeg }, reading);
+      const found = read(value, reading);
+      if (reading.faults.length > 0 || Object.keys(found).length === 1) return found;
+      const keys = (Object.keys(value as Stated) as (keyof Stated)[]).filter((key) => key in found);
+      return Object.fromEntries(keys.map((key) => [key, found[key]]));
+    },
+  };
+}
 
 /** Tangent, sine, cosine and angle of a taper that was read. */
 export function slopeOf(given: Taper): Slope {
@@ -177,11 +182,6 @@ export function ratioOf(given: Taper): Ratio {
 function isResult(value: unknown): value is Stated {
   const given = (value ?? {}) as Stated;
   return given.rate !== undefined && given.halfAngleDeg !== undefined;
-}
-
-function inOrderOf(given: Stated, found: Stated): Stated {
-  const keys = (Object.keys(given) as (keyof Stated)[]).filter((key) => key in found);
-  return Object.fromEntries(keys.map((key) => [key, found[key]]));
 }
 
 /** The ways in which a taper is stated, `length` standing for the three sizes. */
@@ -232,7 +232,7 @@ function ratioBy(way: keyof Stated, given: Stated): Ratio {
       return { opposite: sum(largeDiameter, -smallDiameter), adjacent: [2 * length, 0] };
     }
     case 'standard': {
-      const { statement, value } = standardStatement(given.standard as string, way);
+      const { statement, value } = standardStatement(given.standard as StandardTaperName);
       return ratioBy(statement, { [statement]: Number(value) });
     }
     case 'includedAngleDeg':

@@ -87,7 +87,7 @@ describe('published examples', () => {
   it.each(cases.filter(({ wrong }) => wrong))('$name is a misprint', ({ off }) => expect(off()).toBeGreaterThan(100));
 
   it('agree with the standard names', () => {
-    for (const size of ['0', '1', '3', '4', '4.5', '6', '7']) {
+    for (const size of ['0', '1', '3', '4', '4.5', '6', '7'] as const) {
       const sheet = published(`T1-TAB-MT${size}`);
       expect(
         Math.abs(convertTaper({ standard: `morse-${size}` }, 'perFoot') - numeric(sheet.inputs['TPF'])),
@@ -96,7 +96,7 @@ describe('published examples', () => {
     // ISO 296 states the same cones as 1 : x to three decimals (seen in a secondary table).
     const ratios = { 0: 19.212, 1: 20.047, 2: 20.02, 3: 19.922, 4: 19.254, 5: 19.002, 6: 19.18, 7: 19.231 };
     for (const [size, x] of Object.entries(ratios)) {
-      expect(Math.abs(convertTaper({ standard: `morse-${size}` }, 'oneIn') - x)).toBeLessThan(0.00051);
+      expect(Math.abs(convertTaper({ standard: `morse-${size as '0'}` }, 'oneIn') - x)).toBeLessThan(0.00051);
     }
   });
 });

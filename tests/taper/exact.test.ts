@@ -98,10 +98,10 @@ describe('convertTaperExact', () => {
     ['no way', {}, 20, 'missing-option', 'taper'],
     ['an unknown key', { perYard: '1' }, 20, 'unknown-option', 'taper.perYard'],
     ['an unknown standard', { standard: 'morse-9' }, 20, 'no-data', 'taper.standard'],
-    ['no digits', { perFoot: '1' }, 0, 'out-of-range', 'options.digits'],
-    ['half a digit', { perFoot: '1' }, 1.5, 'out-of-range', 'options.digits'],
-    ['too many digits', { perFoot: '1' }, 201, 'out-of-range', 'options.digits'],
-    ['digits not given', { perFoot: '1' }, undefined, 'missing-option', 'options.digits'],
+    ['no digits', { perFoot: '1' }, 0, 'out-of-range', 'digits'],
+    ['half a digit', { perFoot: '1' }, 1.5, 'out-of-range', 'digits'],
+    ['too many digits', { perFoot: '1' }, 201, 'out-of-range', 'digits'],
+    ['digits not given', { perFoot: '1' }, undefined, 'missing-option', 'digits'],
   ];
   it.each(refused)('refuses %s', (_, taper, digits, code, parameter) => {
     expect(() => convertTaperExact(taper as ExactTaper, 'rate', { digits: digits as number })).toThrow(

@@ -74,7 +74,12 @@ describe('frustum', () => {
   });
 
   it('takes a fourth within the tolerance', () => {
-    const rounded = { largeDiameter: 0.938, smallDiameter: 0.778, length: 3.1875, taper: { standard: 'morse-3' } };
+    const rounded = {
+      largeDiameter: 0.938,
+      smallDiameter: 0.778,
+      length: 3.1875,
+      taper: { standard: 'morse-3' },
+    } as const;
     expect(() => frustum(rounded)).toThrow('must agree with the other three; the others give 0.93799');
     expect(frustum({ ...rounded, tolerance: 0.0001 }).largeDiameter).toBe(0.938);
   });
