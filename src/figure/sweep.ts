@@ -20,9 +20,9 @@ import { arc, box, dimension, disc, type Element, line, outline, type Point } fr
 import { type Tag, tags } from '../draw/tags.js';
 import { type Writer, writer } from '../draw/text.js';
 import type { Look } from '../draw/theme.js';
+import { readSweep, type Sweep } from '../revolve/sweep.js';
 import type { SweepCoverage, SweepEnd } from '../sphere/coverage.js';
 import type { SweepResult, SweepSettings } from '../sphere/settings.js';
-import { readSweep, type Sweep } from '../sphere/sweep.js';
 import { type SphereShape, type SphereTarget, sphereShape } from '../sphere/target.js';
 
 /** What {@link sweepFigure} needs. */

@@ -1,48 +1,44 @@
 /**
- * The meridian that a revolved circle leaves: distance from the axis at a place along it, and slope,
- * curvature and nose offset at a place along the sweep. Frame and symbols as in circle.ts.
+ * The surface that a sweep leaves, place by place: at a height along the work's axis, or at a turn of the
+ * sweep. Frame and symbols as in sweep.ts; heights are from the foot.
  *
  * A skew sweep cuts two branches. Cut all round, a ball keeps the inner one (the tool has removed what
  * lies outside of it), a socket the outer one. A tool that cuts on part of its sweep only leaves the
  * branches that it reaches.
+ *
+ * A round nose leaves more than the parallel surface: the flanks of a pip and the fillet where the cut ends
+ * too. A place of the half-plane of z and ρ is cut away if it lies within a nose radius s of the meridian of
+ * the nose's centre (the work turns, so only distance within the half-plane counts). So at height z a ball
+ * keeps what lies below the least of ρ(t) - sqrt(s² - (z - z(t))²), and a socket what lies above the greatest
+ * of ρ(t) + sqrt(s² - (z - z(t))²).
  */
-import { choice, nonNegative, number, options, representable } from '../core/checks.js';
+import { choice, number, options, representable } from '../core/checks.js';
 import { refuse } from '../core/errors.js';
-import { acosDeg, cosDeg, sinDeg } from '../core/trigonometry.js';
-import { type CircleSweep, readSweep } from './circle.js';
-import { length2 } from './solve.js';
+import { acosDeg, cosDeg, sinDeg, toDegrees, toRadians } from '../core/trigonometry.js';
+import { emptyShape, offsetOf, shapeAt } from './circle-shape.js';
+import { dips, length2 } from './solve.js';
+import { type ReadSweep, readArc, readSweep, type Sweep, type SweepArc, type SweptSide } from './sweep.js';
 
-/** Which side of the tool's path the finished part is on: within it (ball) or around it (socket). */
-export type SweptPart = 'ball' | 'socket';
-
-/**
- * The part of its sweep on which the tool cuts, in degrees of the sweep's own angle t: 0 at the lowest
- * place along the work's axis (`zMin`), 180 at the highest, 90 at the +y side. `toDeg` lies above
- * `fromDeg`, by less than a full turn.
- */
-export interface SweepArc {
-  /** Where the tool starts to cut. */
-  readonly fromDeg: number;
-  /** Where it ends. */
-  readonly toDeg: number;
-}
-
-/** A place along the work's axis and what was cut there. */
-export interface MeridianQuery {
-  /** The circle. */
-  readonly sweep: CircleSweep;
-  /** Place along the work's axis, counted from the foot, between `zMin` and `zMax` of the sweep. */
+/** What {@link circleMeridian} needs: a place along the work's axis. */
+export interface CircleMeridianOptions {
+  /** The sweep, with its nose if the tool has one. */
+  readonly sweep: Sweep;
+  /** Place along the work's axis, counted from the foot, within the reach of the tool. */
   readonly z: number;
-  /** Which side of the path the finished part is on. */
-  readonly part: SweptPart;
-  /** The part of the sweep on which the tool cuts; all of it if left out. */
+  /** On which side of the path the finished part is. */
+  readonly side: SweptSide;
+  /**
+   * The part of the sweep on which the tool cuts.
+   *
+   * @defaultValue All of it.
+   */
   readonly arc?: SweepArc;
 }
 
 /** The cut surface at one place along the work's axis. */
-export interface MeridianPlace {
-  /** Distance of the surface from the work's axis. */
-  readonly rho: number;
+export interface CircleMeridianPlace {
+  /** Distance of the surface from the work's axis; 0 where a nose cuts a ball off altogether. */
+  readonly radius: number;
   /** Which branch the part keeps there. Without skew both are the same. */
   readonly branch: 'inner' | 'outer';
   /** The sweep's angle t at which the tool passes there, 0 to 360 degrees. */
@@ -50,26 +46,11 @@ export interface MeridianPlace {
 }
 
 /**
- * Distance from the work's axis at z: the plain-number form, which checks and allocates nothing. The sign
- * of `skew` chooses the branch: negative the inner one, positive the outer one. A z beyond the sweep's
- * ends gives the value at the end's plane with the tool at the end of its sweep.
+ * Distance from the work's axis at z, of a sharp tool's path. The sign of `skew` chooses the branch: negative
+ * the inner one, positive the outer one. A z beyond the sweep's ends gives the value at the end's plane with
+ * the tool at the end of its sweep.
  *
  * ρ² = ((h - z cos α)/sin α)² + (e ± sqrt(r² - ((h cos α - z)/sin α)²))²
- *
- * @param sinTilt - Sine of the angle between the axes, above 0.
- * @param cosTilt - Cosine of it.
- * @param radius - Radius of the sweep.
- * @param distance - From the foot to the sweep's centre.
- * @param skew - Distance between the axes, with the sign of the branch wanted; 0 gives the sphere.
- * @param z - Place along the work's axis, from the foot.
- * @returns Distance from the work's axis.
- * @example
- * ```ts
- * import { circleRhoAt } from 'generatrix';
- * circleRhoAt(1, 0, 3, 4, 0, 0); // => 5
- * circleRhoAt(1, 0, 3, 4, -3, 0); // => 4
- * circleRhoAt(1, 0, 3, 8, 3, 0); // => 10
- * ```
  */
 export function circleRhoAt(
   sinTilt: number,
@@ -79,61 +60,58 @@ export function circleRhoAt(
   skew: number,
   z: number,
 ): number {
-  const down = (distance * cosTilt - z) / sinTilt;
-  const side = Math.sqrt(Math.max(0, (radius - down) * (radius + down)));
   if (skew === 0) {
-    const sphere = Math.sqrt(distance * distance + radius * radius);
+    const sphere = length2(distance, radius);
     return Math.sqrt(Math.max(0, (sphere - z) * (sphere + z)));
   }
-  const x = (distance - z * cosTilt) / sinTilt;
-  return Math.sqrt(x * x + (skew + side) * (skew + side));
+  const down = (distance * cosTilt - z) / sinTilt;
+  const side = Math.sqrt(Math.max(0, (radius - down) * (radius + down)));
+  return length2((distance - z * cosTilt) / sinTilt, skew + side);
 }
 
 /**
- * The surface that a sweep leaves at a place along the work's axis, on the branch that the finished part
- * keeps.
+ * The surface that a sweep leaves at a place along the work's axis: what a tip or a round nose that has run
+ * all along its sweep, or an arc of it, leaves of the part.
  *
- * @param query - Sweep, place, part, and the arc on which the tool cuts.
- * @returns Distance from the axis, branch, and where on its sweep the tool passes.
- * @throws GeneratrixError `out-of-range` if z lies beyond the sweep, `impossible-geometry` if the axes are
- * parallel or the arc does not reach z.
+ * @param options - Sweep, place, side, and the arc on which the tool cuts.
+ * @returns Distance from the axis, branch, and where on its sweep the tool makes it.
+ * @throws GeneratrixError `out-of-range` if z lies beyond the tool's reach, `impossible-geometry` if the arc
+ * does not reach z.
  * @example
  * ```ts
  * import { circleMeridian } from 'generatrix';
- * const sweep = { tiltDeg: 90, radius: 3, distance: 4, skew: 3 };
- * circleMeridian({ sweep, z: 0, part: 'ball' }); // => { rho: 4, branch: 'inner', turnDeg: 270 }
- * circleMeridian({ sweep, z: 0, part: 'ball', arc: { fromDeg: 0, toDeg: 180 } }).branch; // => 'outer'
- * circleMeridian({ sweep, z: 9, part: 'ball' }); // throws out-of-range
+ * const sweep = { tiltDeg: 90, sweepRadius: 3, distance: 4, skew: 3 };
+ * circleMeridian({ sweep, z: 0, side: 'ball' }); // => { radius: 4, branch: 'inner', turnDeg: 270 }
+ * circleMeridian({ sweep, z: 0, side: 'ball', arc: { fromDeg: 0, toDeg: 180 } }).branch; // => 'outer'
+ * circleMeridian({ sweep, z: 9, side: 'ball' }); // throws out-of-range
+ * const nose = { tiltDeg: 90, sweepRadius: 6, distance: 8, noseRadius: 2 };
+ * circleMeridian({ sweep: nose, z: 0, side: 'ball' }).radius; // => 8
+ * circleMeridian({ sweep: nose, z: 8, side: 'ball' }).radius; // => 8
  * ```
  */
-export function circleMeridian(query: MeridianQuery): MeridianPlace {
-  const given = options(query, 'query', ['sweep', 'z', 'part'], ['arc']);
-  const sweep = readSweep(query.sweep, 'query.sweep');
-  const part = choice(given['part'], 'query.part', ['ball', 'socket']);
-  const arc = query.arc && readArc(query.arc);
-  const { radius: r, distance: h, skew: e } = sweep;
-  const sin = sinDeg(sweep.tiltDeg);
-  const cos = cosDeg(sweep.tiltDeg);
-  if (sin === 0) return refuse('impossible-geometry', 'query.sweep.tiltDeg', sweep.tiltDeg, 'must not be parallel');
-  const z = number(given['z'], 'query.z', { min: h * cos - r * sin, max: h * cos + r * sin });
+export function circleMeridian(options_: CircleMeridianOptions): CircleMeridianPlace {
+  const given = options(options_, 'query', ['sweep', 'z', 'side'], ['arc']);
+  const sweep = readSweep(options_.sweep, 'sweep');
+  const side = choice(given['side'], 'side', ['ball', 'socket']);
+  const arc = readArc(options_.arc);
+  const { radius: r, distance: h, noseRadius, sin, cos } = sweep;
+  const reach = r * sin + noseRadius;
+  const z = number(given['z'], 'z', { min: h * cos - reach, max: h * cos + reach });
+  return noseRadius === 0 ? tipPlace(sweep, z, side, arc) : nosePlace(sweep, z, side, arc);
+}
 
+function tipPlace(sweep: ReadSweep, z: number, side: SweptSide, arc: SweepArc | undefined): CircleMeridianPlace {
+  const { radius: r, distance: h, skew: e, sin, cos } = sweep;
   const turn = acosDeg(Math.min(1, Math.max(-1, (h * cos - z) / (r * sin))));
   const outerTurn = e < 0 ? 360 - turn : turn;
-  const place = (branch: 'inner' | 'outer'): MeridianPlace => ({
-    rho: circleRhoAt(sin, cos, r, h, branch === 'outer' ? Math.abs(e) : -Math.abs(e), z),
+  const place = (branch: 'inner' | 'outer'): CircleMeridianPlace => ({
+    radius: circleRhoAt(sin, cos, r, h, branch === 'outer' ? Math.abs(e) : -Math.abs(e), z),
     branch,
     turnDeg: branch === 'outer' ? outerTurn : 360 - outerTurn,
   });
   const reached = [place('inner'), place('outer')].filter(({ turnDeg }) => !arc || within(turnDeg, arc));
-  const kept = reached[part === 'ball' ? 0 : reached.length - 1];
-  return kept ?? refuse('impossible-geometry', 'query.arc', query.arc, 'must reach z on one half of the sweep');
-}
-
-/** Checks an arc. */
-export function readArc(arc: SweepArc): SweepArc {
-  const given = options(arc, 'query.arc', ['fromDeg', 'toDeg']);
-  const fromDeg = number(given['fromDeg'], 'query.arc.fromDeg', { min: -360, max: 360 });
-  return { fromDeg, toDeg: number(given['toDeg'], 'query.arc.toDeg', { above: fromDeg, max: fromDeg + 360 }) };
+  const kept = reached[side === 'ball' ? 0 : reached.length - 1];
+  return kept ?? refuse('impossible-geometry', 'arc', arc, 'must reach z on one half of the sweep');
 }
 
 function within(turnDeg: number, { fromDeg, toDeg }: SweepArc): boolean {
@@ -141,28 +119,64 @@ function within(turnDeg: number, { fromDeg, toDeg }: SweepArc): boolean {
   return past <= toDeg - fromDeg;
 }
 
-/** A place along the sweep, and the nose that passes there. */
-export interface SweepPointQuery {
-  /** The circle on which the centre of the nose (or a sharp tool's point) runs. */
-  readonly sweep: CircleSweep;
+function nosePlace(sweep: ReadSweep, z: number, side: SweptSide, arc: SweepArc | undefined): CircleMeridianPlace {
+  const { radius: r, distance: h, skew: e, noseRadius: nose, sin, cos } = sweep;
+  const middle = h * cos;
+  // The stretches of t where the nose's centre is no more than its radius above or below z.
+  const first = Math.acos(Math.min(1, (middle - z + nose) / (r * sin)));
+  const last = Math.acos(Math.max(-1, (middle - z - nose) / (r * sin)));
+  const [from, to] = [toRadians(arc?.fromDeg ?? 0), toRadians(arc?.toDeg ?? 360)];
+  const sign = side === 'ball' ? 1 : -1;
+  // For a ball what is left, for a socket its opposite: either way the least counts.
+  const left = (t: number): number => {
+    const cosT = Math.cos(t);
+    const below = z - (middle - r * sin * cosT);
+    const rho = length2(h * sin + r * cos * cosT, e + r * Math.sin(t));
+    return sign * rho - Math.sqrt(Math.max(0, (nose - below) * (nose + below)));
+  };
+  let least = Infinity;
+  let turn = 0;
+  for (let turns = -2; turns <= 2; turns++) {
+    const full = 2 * Math.PI * turns;
+    for (const [a, b] of [
+      [full + first, full + last],
+      [full - last, full - first],
+    ] as const) {
+      const [low, high] = [Math.max(a, from), Math.min(b, to)];
+      if (low > high) continue;
+      for (const t of dips(left, low, high, 96)) {
+        const value = left(t);
+        if (value < least) [least, turn] = [value, t];
+      }
+    }
+  }
+  if (least === Infinity) return refuse('impossible-geometry', 'arc', arc, 'must reach z');
+  const within360 = toDegrees(turn) % 360;
+  const turnDeg = (within360 < 0 ? within360 + 360 : within360) + 0;
+  const outer = e * Math.sin(turn) > 0 || (e === 0 && side === 'socket');
+  return { radius: Math.max(0, sign * least), branch: outer ? 'outer' : 'inner', turnDeg };
+}
+
+/** What {@link circlePoint} needs: a place along the sweep. */
+export interface CirclePointOptions {
+  /** The sweep, with its nose if the tool has one. */
+  readonly sweep: Sweep;
   /** The sweep's angle t in degrees: 0 at the lowest place along the work's axis, 180 at the highest. */
   readonly turnDeg: number;
-  /** Which side of the path the finished part is on. */
-  readonly part: SweptPart;
-  /** Radius of the tool's nose; 0, a sharp point, if left out. */
-  readonly noseRadius?: number;
+  /** On which side of the path the finished part is. */
+  readonly side: SweptSide;
 }
 
 /** One point of the finished meridian with its shape there. */
-export interface SweepPoint {
+export interface CirclePoint {
   /** Place along the work's axis, from the foot. */
   readonly z: number;
   /** Distance from the work's axis; negative where the nose reaches across the axis. */
-  readonly rho: number;
+  readonly radius: number;
   /** Part of the surface's normal (pointing away from the axis) along z. */
   readonly normalZ: number;
   /** Part of the normal across the axis, 0 or above. */
-  readonly normalRho: number;
+  readonly normalRadius: number;
   /** Curvature of the meridian, 1 / local radius: positive where its centre lies on the axis' side. */
   readonly curvature: number;
   /** Curvature across the meridian: 1 / distance along the normal to the axis. Both are 1/R on a sphere. */
@@ -172,84 +186,38 @@ export interface SweepPoint {
 /**
  * Point, normal and curvatures of the finished surface where the tool stands at angle t of its sweep. With
  * a nose the sweep is that of the nose's centre, and the surface is the parallel one, a nose radius nearer
- * to the axis on a ball and farther on a socket. On a sphere that is again a sphere.
+ * to the axis on a ball and farther in a socket. On a sphere that is again a sphere.
  *
- * @param query - Sweep, angle, part and nose radius.
+ * @param options - Sweep, angle and side.
  * @returns The point and the shape of the surface there.
- * @throws GeneratrixError `impossible-geometry` for parallel axes, `not-representable` where the meridian has no
- * normal (a skew sweep that crosses the axis) or the nose meets the centre of curvature.
+ * @throws GeneratrixError `not-representable` where the meridian has no normal (a skew sweep that crosses the
+ * axis) or the nose meets the centre of curvature.
  * @example
  * ```ts
  * import { circlePoint } from 'generatrix';
- * const sweep = { tiltDeg: 90, radius: 3, distance: 4 };
- * const { z, rho, curvature } = circlePoint({ sweep, turnDeg: 0, part: 'socket', noseRadius: 5 });
- * [z, rho]; // => [-6, 8]
+ * const sweep = { tiltDeg: 90, sweepRadius: 3, distance: 4, noseRadius: 5 };
+ * const { z, radius, curvature } = circlePoint({ sweep, turnDeg: 0, side: 'socket' });
+ * [z, radius]; // => [-6, 8]
  * curvature; // => 0.1
  * ```
  */
-export function circlePoint(query: SweepPointQuery): SweepPoint {
-  const given = options(query, 'query', ['sweep', 'turnDeg', 'part'], ['noseRadius']);
-  const sweep = readSweep(query.sweep, 'query.sweep');
-  const turnDeg = number(given['turnDeg'], 'query.turnDeg', { min: -360, max: 720 });
-  const part = choice(given['part'], 'query.part', ['ball', 'socket']);
-  const nose = nonNegative(given['noseRadius'] ?? 0, 'query.noseRadius');
-  const sin = sinDeg(sweep.tiltDeg);
-  const cos = cosDeg(sweep.tiltDeg);
-  if (sin === 0) return refuse('impossible-geometry', 'query.sweep.tiltDeg', sweep.tiltDeg, 'must not be parallel');
-  const path = pathShape(sweep, sin, cos, sinDeg(turnDeg), cosDeg(turnDeg));
-  const offset = part === 'ball' ? -nose : nose;
-  const rho = path.rho + offset * path.normalRho;
-  const point = {
-    z: path.z + offset * path.normalZ + 0,
-    rho,
-    normalZ: path.normalZ + 0,
-    normalRho: path.normalRho,
-    curvature: path.curvature / (1 + offset * path.curvature),
-    curvatureAcross: sweep.skew === 0 ? path.curvature / (1 + offset * path.curvature) : path.normalRho / rho,
-  };
-  for (const [name, value] of Object.entries(point)) representable(value, `query: ${name}`);
-  return point;
-}
-
-/** Shape of the path's own meridian, and how fast it is run through. */
-interface PathShape extends Omit<SweepPoint, 'curvatureAcross'> {
-  /** Length of meridian per radian of sweep. */
-  readonly speed: number;
-}
-
-/** Shape of the path's own meridian at the turn of this sine and cosine; NaN where it has no normal. */
-export function pathShape(
-  { radius: r, distance: h, skew: e }: Required<CircleSweep>,
-  sin: number,
-  cos: number,
-  sinT: number,
-  cosT: number,
-): PathShape {
-  const x = h * sin + r * cos * cosT;
-  const y = e + r * sinT;
-  const z = h * cos - r * sin * cosT;
-  const rho = length2(x, y);
-  if (e === 0) {
-    const sphereRadius = length2(h, r);
-    // ρ dφ/dt = -dz/dt sin φ · R / ρ, so that the meridian is run through at |dz/dt| R / ρ.
-    const speed = Math.abs((r * sin * sinT * sphereRadius) / rho);
-    return { z, rho, normalZ: z / sphereRadius, normalRho: rho / sphereRadius, curvature: 1 / sphereRadius, speed };
-  }
-  // First and second derivative of z, and of ρ from those of ρ²/2, with respect to t.
-  const z1 = r * sin * sinT;
-  const z2 = r * sin * cosT;
-  const half1 = r * (e * cosT - h * sin * cos * sinT + r * sin * sin * sinT * cosT);
-  const half2 = r * (-e * sinT - h * sin * cos * cosT + r * sin * sin * (cosT - sinT) * (cosT + sinT));
-  const rho1 = half1 / rho;
-  const rho2 = (half2 - rho1 * rho1) / rho;
-  const speed = length2(z1, rho1);
-  const outward = z1 >= 0 ? 1 : -1;
+export function circlePoint(options_: CirclePointOptions): CirclePoint {
+  const given = options(options_, 'query', ['sweep', 'turnDeg', 'side']);
+  const sweep = readSweep(options_.sweep, 'sweep');
+  const turnDeg = number(given['turnDeg'], 'turnDeg', { min: -360, max: 720 });
+  const side = choice(given['side'], 'side', ['ball', 'socket']);
+  const at = emptyShape();
+  shapeAt(sweep, sinDeg(turnDeg), cosDeg(turnDeg), at);
+  const offset = offsetOf(sweep, side);
+  const finite = (value: number): number => representable(value, 'turnDeg') + 0;
+  const radius = finite(at.rho + offset * at.normalRho);
+  const curvature = finite(at.curvature / (1 + offset * at.curvature));
   return {
-    z,
-    rho,
-    normalZ: (-outward * rho1) / speed,
-    normalRho: (outward * z1) / speed,
-    curvature: (outward * (rho1 * z2 - z1 * rho2)) / (speed * speed * speed),
-    speed,
+    z: finite(at.z + offset * at.normalZ),
+    radius,
+    normalZ: finite(at.normalZ),
+    normalRadius: finite(at.normalRho),
+    curvature,
+    curvatureAcross: sweep.skew === 0 ? curvature : finite(at.normalRho / radius),
   };
 }

@@ -1,36 +1,13 @@
 /**
- * A tool that sweeps a circle while the work turns: the surface that is left.
- *
- * Frame (used by all `circle-*.ts`): z is the work's axis, the origin is the foot, on it, of the common
- * perpendicular of the two axes. The head's axis has direction n = (sin α, 0, cos α); with
- * u = (cos α, 0, -sin α) and y = (0, 1, 0) the tool's point runs on
- *
- *     P(t) = h n + e y + r (cos t u + sin t y)
- *
- * so that z = h cos α - r sin α cos t, the distance from the axis is ρ² = x² + y² with
- * x = h sin α + r cos α cos t and y = e + r sin t, and ρ² + z² = h² + e² + r² + 2 r e sin t.
- * Lengths in any one unit, angles in degrees. Derived from the frame alone; tests revolve P(t) in space.
+ * A tip that sweeps a circle while the work turns: what kind of surface its path is, and how far it reaches.
+ * Frame and symbols as in sweep.ts. With a nose this is the path of the nose's centre.
  */
-import { number, options } from '../core/checks.js';
-import { atan2Deg, cosDeg, sinDeg } from '../core/trigonometry.js';
+import { atan2Deg } from '../core/trigonometry.js';
 import { length2, rootsAround } from './solve.js';
-
-/** A circular tool path and where it lies to the work's axis. */
-export interface CircleSweep {
-  /** Angle α between the head's axis and the work's axis, 0 to 180 degrees. */
-  readonly tiltDeg: number;
-  /** Radius r of the circle that the tool's point (or the centre of its nose) runs on. */
-  readonly radius: number;
-  /** Distance h along the head's axis from the foot of the common perpendicular to the circle's centre. */
-  readonly distance: number;
-  /** Distance e between the two axes, signed along y; 0 if left out: the axes meet. */
-  readonly skew?: number;
-}
+import { type ReadSweep, readSweep, type Sweep } from './sweep.js';
 
 /** What every revolved circle has, whatever its kind. */
 export interface SweptExtent {
-  /** The sweep that was revolved, with every field given. */
-  readonly sweep: Required<CircleSweep>;
   /** Lowest place of the sweep along the work's axis, from the foot. */
   readonly zMin: number;
   /** Highest place of the sweep along the work's axis, from the foot. */
@@ -100,65 +77,51 @@ export interface RingSurface extends SweptExtent {
 /** The surface that a circular tool path leaves on turning work. */
 export type CircleSurface = SphereSurface | SkewSurface | TorusSurface | FaceSurface | RingSurface;
 
-/** Largest length that is taken: its square must stay a number. Smallest sweep: its inverse. */
-const LONGEST = 1e100;
-
-/** Checks a sweep and fills in what was left out. */
-export function readSweep(value: CircleSweep, parameter = 'sweep'): Required<CircleSweep> {
-  const given = options(value, parameter, ['tiltDeg', 'radius', 'distance'], ['skew']);
-  const lengthLimits = { min: -LONGEST, max: LONGEST };
-  return {
-    tiltDeg: number(given['tiltDeg'], `${parameter}.tiltDeg`, { min: 0, max: 180 }),
-    radius: number(given['radius'], `${parameter}.radius`, { min: 1 / LONGEST, max: LONGEST }),
-    distance: number(given['distance'], `${parameter}.distance`, lengthLimits) + 0,
-    skew: number(given['skew'] ?? 0, `${parameter}.skew`, lengthLimits) + 0,
-  };
-}
-
 /**
  * The surface that a circular tool path leaves on turning work: a sphere where the axes meet, else a
  * skew sweep, a torus, a flat face or a mere ring.
  *
  * A displacement in the plane of the two axes never spoils the sphere: it only moves the foot, so
- * `distance`. Only `skew` does.
+ * the distance. Only `skew` does. Heights are from the foot, where the axes really meet or pass.
  *
- * @param sweep - The circle: tilt 0 to 180°, radius above 0, distance and skew of either sign.
- * @returns What the surface is, and how far it reaches.
+ * @param sweep - The circle: tilt 0 to 180°, radius above 0, distance, skew and miss of either sign.
+ * @returns What the surface of the path is, and how far it reaches.
  * @throws GeneratrixError if a number is missing, not finite or out of range.
  * @example
  * ```ts
  * import { revolveCircle } from 'generatrix';
- * const ball = revolveCircle({ tiltDeg: 90, radius: 3, distance: 4 });
+ * const ball = revolveCircle({ tiltDeg: 90, sweepRadius: 3, distance: 4 });
  * ball.kind; // => 'sphere'
  * ball.kind === 'sphere' && ball.sphereRadius; // => 5
  * ball.pipRadius; // => 4
- * revolveCircle({ tiltDeg: 90, radius: 3, distance: 4, skew: 0.01 }).kind; // => 'skew-sweep'
- * revolveCircle({ tiltDeg: 0, radius: 3, distance: 4 }).kind; // => 'ring'
- * revolveCircle({ tiltDeg: 200, radius: 3, distance: 4 }); // throws out-of-range
+ * revolveCircle({ tiltDeg: 90, sweepRadius: 3, distance: 4, skew: 0.01 }).kind; // => 'skew-sweep'
+ * revolveCircle({ tiltDeg: 0, sweepRadius: 3, distance: 4 }).kind; // => 'ring'
+ * revolveCircle({ tiltDeg: 200, sweepRadius: 3, distance: 4 }); // throws out-of-range
  * ```
  */
-export function revolveCircle(sweep: CircleSweep): CircleSurface {
-  const given = readSweep(sweep);
-  const { radius: r, distance: h, skew: e } = given;
-  const sin = sinDeg(given.tiltDeg);
-  const cos = cosDeg(given.tiltDeg);
-  if (sin === 0) return parallel(given);
+export function revolveCircle(sweep: Sweep): CircleSurface {
+  return revolved(readSweep(sweep, 'sweep', 'taken'));
+}
+
+/** The same for a sweep that has been read. */
+export function revolved(sweep: ReadSweep): CircleSurface {
+  const { radius: r, distance: h, skew: e, sin, cos } = sweep;
+  if (sin === 0) return parallel(sweep);
   const ends = {
-    sweep: given,
     zMin: h * cos - r * sin + 0,
     zMax: h * cos + r * sin + 0,
     pipRadius: length2(h * sin - r * cos, e),
     farPipRadius: length2(h * sin + r * cos, e),
   };
-  if (e === 0) return sphere(ends);
+  if (e === 0) return sphere(sweep, ends);
   const sphereRadius = length2(h, r);
   const extremes = {
     nearestToFoot: length2(h, Math.abs(e) - r),
     farthestFromFoot: length2(h, Math.abs(e) + r),
-    ...axisExtremes(given, sin, cos),
-    ...polarExtremes(given, sin, cos),
+    ...axisExtremes(sweep),
+    ...polarExtremes(sweep),
   };
-  if (given.tiltDeg === 90 && h === 0) {
+  if (sweep.tiltDeg === 90 && h === 0) {
     const majorRadius = Math.abs(e);
     const form = majorRadius > r ? 'ring' : majorRadius < r ? 'spindle' : 'horn';
     const axis = { nearestToAxis: Math.max(0, majorRadius - r), farthestFromAxis: majorRadius + r };
@@ -167,11 +130,10 @@ export function revolveCircle(sweep: CircleSweep): CircleSurface {
   return { kind: 'skew-sweep', sphereRadius, endRadius: length2(sphereRadius, e), ...ends, ...extremes };
 }
 
-type Ends = Pick<SweptExtent, 'sweep' | 'zMin' | 'zMax' | 'pipRadius' | 'farPipRadius'>;
+type Ends = Pick<SweptExtent, 'zMin' | 'zMax' | 'pipRadius' | 'farPipRadius'>;
 
-function sphere(ends: Ends): SphereSurface {
+function sphere({ radius: r, distance: h }: ReadSweep, ends: Ends): SphereSurface {
   const { zMin, zMax, pipRadius, farPipRadius } = ends;
-  const { radius: r, distance: h } = ends.sweep;
   const sphereRadius = length2(h, r);
   return {
     kind: 'sphere',
@@ -188,7 +150,7 @@ function sphere(ends: Ends): SphereSurface {
 }
 
 /** Parallel axes: the circle lies flat, so its nearest and farthest points from the axis are its ends. */
-function parallel(sweep: Required<CircleSweep>): FaceSurface | RingSurface {
+function parallel(sweep: ReadSweep): FaceSurface | RingSurface {
   const { radius: r, distance: h, skew: e } = sweep;
   const z = (sweep.tiltDeg === 0 ? h : -h) + 0;
   const near = Math.abs(r - Math.abs(e));
@@ -196,7 +158,6 @@ function parallel(sweep: Required<CircleSweep>): FaceSurface | RingSurface {
   const polar = [atan2Deg(near, z), atan2Deg(far, z)] as const;
   return {
     kind: e === 0 ? 'ring' : 'face',
-    sweep,
     zMin: z,
     zMax: z,
     pipRadius: near,
@@ -211,11 +172,13 @@ function parallel(sweep: Required<CircleSweep>): FaceSurface | RingSurface {
 }
 
 /** Nearest and farthest point from the work's axis: where the derivative of ρ² along the sweep is nought. */
-function axisExtremes(
-  { radius: r, distance: h, skew: e }: Required<CircleSweep>,
-  sin: number,
-  cos: number,
-): Pick<SweptExtent, 'nearestToAxis' | 'farthestFromAxis'> {
+function axisExtremes({
+  radius: r,
+  distance: h,
+  skew: e,
+  sin,
+  cos,
+}: ReadSweep): Pick<SweptExtent, 'nearestToAxis' | 'farthestFromAxis'> {
   const rho = (t: number): number => length2(h * sin + r * cos * Math.cos(t), e + r * Math.sin(t));
   const places = rootsAround(
     (t) => e * Math.cos(t) - h * sin * cos * Math.sin(t) + r * sin * sin * Math.sin(t) * Math.cos(t),
@@ -224,11 +187,13 @@ function axisExtremes(
 }
 
 /** Extreme polar angles: where the derivative of z/|P| along the sweep is nought. */
-function polarExtremes(
-  { radius: r, distance: h, skew: e }: Required<CircleSweep>,
-  sin: number,
-  cos: number,
-): Pick<SweptExtent, 'polarFromDeg' | 'polarToDeg'> {
+function polarExtremes({
+  radius: r,
+  distance: h,
+  skew: e,
+  sin,
+  cos,
+}: ReadSweep): Pick<SweptExtent, 'polarFromDeg' | 'polarToDeg'> {
   const polar = (t: number): number => {
     const rho = length2(h * sin + r * cos * Math.cos(t), e + r * Math.sin(t));
     return atan2Deg(rho, h * cos - r * sin * Math.cos(t));

@@ -1,18 +1,19 @@
 /** What all fits of a meridian share: the points that go in, the zone that comes out. */
-import { list, nonNegative, number, options } from '../core/checks.js';
+import { list, number, options } from '../core/checks.js';
 import { refuse } from '../core/errors.js';
+import { LONGEST } from './sweep.js';
 
 /** A point of a meridian. */
 export interface MeridianPoint {
   /** Place along the work's axis. */
   readonly z: number;
   /** Distance from the work's axis. */
-  readonly rho: number;
+  readonly radius: number;
 }
 
 /** Points to fit to. */
 export interface FitInput {
-  /** The points, at least three, in any order; or z and ρ by turns in one array. */
+  /** The points, at least three, in any order; or z and radius by turns in one array. */
   readonly points: readonly MeridianPoint[] | Float64Array;
 }
 
@@ -24,10 +25,10 @@ export interface AlternationPoint extends MeridianPoint {
   readonly deviation: number;
 }
 
-/** How far points lie from a fitted form. Terms follow ISO 12181 and ISO 12780. */
-export interface FormDeviation {
-  /** Largest deviation less the smallest: width of the zone that holds all points. */
-  readonly peakToValley: number;
+/** How far a surface lies from a fitted form. Terms follow ISO 12181 and ISO 12780. */
+export interface Deviations {
+  /** Form deviation: largest deviation less the smallest, the width of the zone that holds the surface. */
+  readonly formDeviation: number;
   /** Largest deviation away from the axis. */
   readonly peak: number;
   /** Largest deviation towards the axis, as a positive number. */
@@ -45,28 +46,27 @@ export interface Columns {
 /** Checks the points of a fit. */
 export function readPoints(input: FitInput): Columns {
   const { points } = options(input, 'input', ['points']) as unknown as FitInput;
-  const count = points instanceof Float64Array ? points.length / 2 : list(points, 'input.points', 3).length;
+  const flat = points instanceof Float64Array;
+  const count = flat ? points.length / 2 : list(points, 'points', 3).length;
   if (count < 3 || !Number.isInteger(count)) {
-    return refuse('out-of-range', 'input.points', points, 'must hold z and rho of at least 3 points');
+    return refuse('out-of-range', 'points', points, 'must hold z and radius of at least 3 points');
   }
   const z = new Float64Array(count);
   const rho = new Float64Array(count);
   for (let i = 0; i < count; i++) {
-    const path = `input.points[${i}]`;
-    const point: unknown =
-      points instanceof Float64Array ? { z: points[2 * i], rho: points[2 * i + 1] } : (points[i] as unknown);
-    const given = options(point, path, ['z', 'rho']);
-    z[i] = number(given['z'], `${path}.z`, { min: -1e100, max: 1e100 });
-    rho[i] = number(nonNegative(given['rho'], `${path}.rho`), `${path}.rho`, { max: 1e100 });
+    const path = `points[${i}]`;
+    const point = flat ? undefined : options(points[i], path, ['z', 'radius']);
+    z[i] = number(flat ? points[2 * i] : point?.['z'], `${path}.z`, { min: -LONGEST, max: LONGEST });
+    rho[i] = number(flat ? points[2 * i + 1] : point?.['radius'], `${path}.radius`, { min: 0, max: LONGEST });
   }
   if (z.every((value) => value === z[0])) {
-    return refuse('impossible-geometry', 'input.points', points, 'must lie at different places along the axis');
+    return refuse('impossible-geometry', 'points', points, 'must lie at different places along the axis');
   }
   return { z, rho };
 }
 
 /** Summary of deviations, weighted equally. */
-export function summarise(deviations: Float64Array): FormDeviation {
+export function summarise(deviations: Float64Array): Deviations {
   let peak = -Infinity;
   let least = Infinity;
   let squares = 0;
@@ -76,7 +76,7 @@ export function summarise(deviations: Float64Array): FormDeviation {
     squares += deviation * deviation;
   }
   return {
-    peakToValley: peak - least,
+    formDeviation: peak - least,
     peak,
     valley: 0 - least,
     rootMeanSquare: Math.sqrt(squares / deviations.length),
@@ -103,7 +103,7 @@ export function alternationOf(
   const point = (index: number): AlternationPoint => ({
     index,
     z: z[index] as number,
-    rho: rho[index] as number,
+    radius: rho[index] as number,
     deviation: deviations[index] as number,
   });
   return [point(indices[0]), point(indices[1]), point(indices[2])];

@@ -1,28 +1,23 @@
 /**
- * The sphere with its centre on the work's axis that fits a meridian best, by least squares and by
- * minimum zone. Lengths in any one unit.
- *
- * Minimum zone: for a centre at height c, ρ² + (z - c)² is, but for a part common to all points, linear in
- * c. So the farthest and the nearest point change only at edges of the convex hull of (z, ρ² + z²); between
- * them the width of the zone, as a function of c, bends downward wherever it is level, so that its least
- * value stands at an edge. Trying every edge is exact and global.
+ * The sphere with its centre on the work's axis that fits points of a meridian best, by least squares and by
+ * minimum zone. Lengths in any one unit. The mathematics is in fit-near.ts.
  */
 import { refuse } from '../core/errors.js';
-import { touchings } from './fit-hull.js';
+import { beyond, type Fitted, type NearSphere, reference, squaresNear, zoneNear } from './fit-near.js';
 import {
   type AlternationPoint,
   alternationOf,
   type Columns,
+  type Deviations,
   type FitInput,
-  type FormDeviation,
   readPoints,
   summarise,
   zExtent,
 } from './fit-points.js';
 import { length2 } from './solve.js';
 
-/** A sphere with its centre on the axis, and how far the points lie from it. */
-export interface SphereFit extends FormDeviation {
+/** A sphere with its centre on the axis, and how far a surface lies from it. */
+export interface SphereFit extends Deviations {
   /** Height of the centre on the work's axis. */
   readonly centreZ: number;
   /** Radius. */
@@ -45,70 +40,19 @@ export interface ZoneSphere extends SphereFit {
  * @example
  * ```ts
  * import { leastSquaresSphere } from 'generatrix';
- * const points = [{ z: 5, rho: 0 }, { z: 4, rho: 3 }, { z: 0, rho: 5 }, { z: -3, rho: 4 }];
+ * const points = [{ z: 5, radius: 0 }, { z: 4, radius: 3 }, { z: 0, radius: 5 }, { z: -3, radius: 4 }];
  * const { centreZ, radius } = leastSquaresSphere({ points });
  * [centreZ.toFixed(12), radius.toFixed(12)]; // => ['0.000000000000', '5.000000000000']
  * ```
  */
 export function leastSquaresSphere(input: FitInput): SphereFit {
   const columns = readPoints(input);
-  const { centreZ, radius } = bestSquares(columns, new Float64Array(columns.z.length).fill(1));
-  const deviations = columns.z.map((z, i) => length2(z - centreZ, columns.rho[i] as number) - radius);
-  return { centreZ, radius, ...summarise(deviations) };
-}
-
-/** Mean of a quantity over all points. */
-function weightedMean(weights: Float64Array, value: (i: number) => number): number {
-  let sum = 0;
-  let total = 0;
-  weights.forEach((weight, i) => {
-    sum += weight * value(i);
-    total += weight;
-  });
-  return sum / total;
-}
-
-/** Fit of ρ² + z² = 2 c z + constant, which is linear: a good start for either true fit. */
-function algebraicSphere({ z, rho }: Columns, weights: Float64Array): { centreZ: number; radius: number } {
-  const zMean = weightedMean(weights, (i) => z[i] as number);
-  const u = (i: number): number => (z[i] as number) - zMean;
-  const above = weightedMean(weights, (i) => u(i) * (u(i) ** 2 + (rho[i] as number) ** 2));
-  const centre = above / (2 * weightedMean(weights, (i) => u(i) ** 2));
-  return { centreZ: zMean + centre, radius: weightedMean(weights, (i) => length2(u(i) - centre, rho[i] as number)) };
-}
-
-/**
- * Weighted least squares by Gauss and Newton, from the algebraic fit: with the radius eliminated as the
- * mean distance, only the centre's height is left. A step that makes matters worse is halved.
- */
-export function bestSquares(columns: Columns, weights: Float64Array): { centreZ: number; radius: number } {
-  const start = algebraicSphere(columns, weights);
-  const u = columns.z.map((z) => z - start.centreZ);
-  const mean = (value: (i: number) => number): number => weightedMean(weights, value);
-  const state = (shift: number) => {
-    const distance = u.map((value, i) => length2(value - shift, columns.rho[i] as number));
-    const radius = mean((i) => distance[i] as number);
-    const cosine = u.map((value, i) => (value - shift) / (distance[i] || 1));
-    const cosineMean = mean((i) => cosine[i] as number);
-    const off = (i: number): number => (cosine[i] as number) - cosineMean;
-    const slope = mean((i) => ((distance[i] as number) - radius) * off(i));
-    const bend = mean((i) => off(i) ** 2);
-    return { shift, radius, error: mean((i) => ((distance[i] as number) - radius) ** 2), step: slope / bend };
-  };
-  let now = state(0);
-  for (let round = 0; round < 200; round++) {
-    if (Math.abs(now.step) <= 4 * Number.EPSILON * now.radius) {
-      return { centreZ: start.centreZ + now.shift, radius: now.radius };
-    }
-    let next = state(now.shift + now.step);
-    // The error cannot fall below its own rounding; a step within that is as good as taken.
-    const bearable = now.error * (1 + 1e-9) + (8 * Number.EPSILON * now.radius) ** 2;
-    for (let step = now.step / 2; next.error > bearable && now.shift + step !== now.shift; step /= 2) {
-      next = state(now.shift + step);
-    }
-    now = next;
+  const { near, start } = nearSphere(columns);
+  const fit = squaresNear(near, new Float64Array(columns.z.length).fill(1));
+  if (!fit) {
+    return refuse('not-converged', 'points', columns.z.length, 'must determine a sphere with its centre on the axis');
   }
-  return refuse('not-converged', 'input.points', u.length, 'must determine a sphere with its centre on the axis');
+  return { centreZ: start + fit.centre + 0, radius: fit.radius, ...summarise(deviationsFrom(near, fit)) };
 }
 
 /**
@@ -122,40 +66,54 @@ export function bestSquares(columns: Columns, weights: Float64Array): { centreZ:
  * @example
  * ```ts
  * import { minimumZoneSphere } from 'generatrix';
- * const points = [{ z: 11, rho: 0 }, { z: 0, rho: 9 }, { z: -11, rho: 0 }, { z: 6, rho: 8 }];
+ * const points = [{ z: 11, radius: 0 }, { z: 0, radius: 9 }, { z: -11, radius: 0 }, { z: 6, radius: 8 }];
  * const fit = minimumZoneSphere({ points });
- * [fit.radius, fit.peakToValley.toFixed(12)]; // => [10, '2.000000000000']
+ * [fit.radius, fit.formDeviation.toFixed(12)]; // => [10, '2.000000000000']
  * fit.alternation.map(({ deviation }) => deviation.toFixed(12)); // => ['1.000000000000', '-1.000000000000', '1.000000000000']
  * ```
  */
 export function minimumZoneSphere(input: FitInput): ZoneSphere {
-  return smallestZone(readPoints(input));
+  const columns = readPoints(input);
+  const { near, start } = nearSphere(columns);
+  const zone = zoneNear(near, zExtent(columns.z));
+  if (!zone) {
+    const count = columns.z.length;
+    return refuse('impossible-geometry', 'points', count, 'must not lie closer to a plane than to any sphere');
+  }
+  const deviations = deviationsFrom(near, zone);
+  const [from, opposite, to] = zone.touching;
+  return {
+    centreZ: start + zone.centre + 0,
+    radius: zone.radius,
+    ...summarise(deviations),
+    formDeviation: zone.width,
+    alternation: alternationOf(columns, deviations, [to, opposite, from]),
+  };
 }
 
-/** The fit itself, for points that are known to be sound. */
-export function smallestZone({ z, rho }: Columns): ZoneSphere {
-  // Measured from a centre and a radius near the result, so that form errors keep their digits.
-  const near = algebraicSphere({ z, rho }, new Float64Array(z.length).fill(1));
-  const u = z.map((value) => value - near.centreZ);
-  const v = u.map((value, i) => {
-    const distance = length2(value, rho[i] as number);
-    return (distance - near.radius) * (distance + near.radius);
-  });
-  const distanceFrom = (i: number, shift: number): number => length2((u[i] as number) - shift, rho[i] as number);
-  let best = { width: zExtent(z), shift: 0, edge: [0, 0] as readonly [number, number], opposite: -1 };
-  for (const { slope, edge, opposite, edgeAbove } of touchings(u, v)) {
-    const shift = slope / 2;
-    const gap =
-      (v[edge[0]] as number) - (v[opposite] as number) - slope * ((u[edge[0]] as number) - (u[opposite] as number));
-    const width = ((edgeAbove ? 1 : -1) * gap) / (distanceFrom(edge[0], shift) + distanceFrom(opposite, shift));
-    if (width < best.width) best = { width, shift, edge, opposite };
+/** Points measured from the sphere of the fit of ρ² + z² = 2 c z + constant, which is linear. */
+function nearSphere({ z, rho }: Columns): { readonly near: NearSphere; readonly start: number } {
+  const count = z.length;
+  let zMean = 0;
+  for (const value of z) zMean += value / count;
+  let above = 0;
+  let spread = 0;
+  for (let i = 0; i < count; i++) {
+    const u = (z[i] as number) - zMean;
+    above += u * (u * u + (rho[i] as number) ** 2);
+    spread += u * u;
   }
-  if (best.opposite < 0) {
-    return refuse('impossible-geometry', 'input.points', z.length, 'must not lie closer to a plane than to any sphere');
-  }
-  const { shift, edge, opposite } = best;
-  const radius = (distanceFrom(edge[0], shift) + distanceFrom(opposite, shift)) / 2;
-  const deviations = u.map((_, i) => distanceFrom(i, shift) - radius);
-  const alternation = alternationOf({ z, rho }, deviations, [edge[1], opposite, edge[0]]);
-  return { centreZ: near.centreZ + shift, radius, ...summarise(deviations), peakToValley: best.width, alternation };
+  const centre = above / (2 * spread);
+  const start = zMean + centre;
+  const u = z.map((value) => value - zMean - centre);
+  const distance = u.map((value, i) => length2(value, rho[i] as number));
+  let radius = 0;
+  for (const value of distance) radius += value / count;
+  const v = distance.map((value) => (value - radius) * (value + radius));
+  return { near: { u, v, square: radius * radius, middle: 0 }, start };
+}
+
+function deviationsFrom(near: NearSphere, { centre, above }: Fitted): Float64Array {
+  const ref = reference(near, centre);
+  return near.u.map((u, i) => beyond(u, near.v[i] as number, centre, ref) - above);
 }

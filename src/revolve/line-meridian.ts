@@ -1,6 +1,5 @@
 /**
- * The meridian of the surface that a straight path cuts: radius and slope at a place on the axis, and
- * points along it. ρ² = waist² + (z - waistZ)² perSide²; a cylinder has no slope, a cone no waist.
+ * The meridian of the surface that a straight path cuts: radius and slope at a place on the axis. ρ² = waist² + (z - waistZ)² perSide²; a cylinder has no slope, a cone no waist.
  */
 import { choice, number, options, positive, representable } from '../core/checks.js';
 import { refuse } from '../core/errors.js';
@@ -57,58 +56,13 @@ export function lineMeridian(query: LineMeridianQuery): LineMeridianPlace {
   return { radius, diameter: representable(2 * radius, 'z'), slope: representable(slope, 'z') + 0 };
 }
 
-/**
- * Radius of the surface at z. For inner loops: allocates nothing and checks nothing but that the
- * surface has a radius there.
- *
- * @param surface - The surface, as `revolveLine` gives it.
- * @param z - Where along the work axis.
- * @returns The radius.
- * @throws GeneratrixError `impossible-geometry` for a face.
- *
- * @example
- * ```ts
- * import { lineRadiusAt } from 'generatrix/revolve';
- * lineRadiusAt({ kind: 'cylinder', radius: 12.5 }, 40); // => 12.5
- * ```
- */
+/** Radius of the surface at z, for inner loops: checks nothing but that the surface has a radius there. */
 export function lineRadiusAt(surface: LineSurface, z: number): number {
   if (surface.kind === 'cylinder') return surface.radius;
   if (surface.kind === 'cone') return Math.abs(z - surface.apexZ) * surface.perSide;
   if (surface.kind === 'face') return noRadius();
   const rise = (z - surface.waistZ) * surface.perSide;
   return Math.sqrt(surface.waist * surface.waist + rise * rise);
-}
-
-/**
- * Points of the meridian at equal steps of z, both ends included, written as z, radius, z, radius, …
- * into the array that the caller brings; half its length is the number of points. Allocates nothing.
- *
- * @param surface - The surface, as `revolveLine` gives it.
- * @param fromZ - The first point.
- * @param toZ - The last point.
- * @param out - Where the points go: an even number of at least four places.
- * @returns `out`.
- * @throws GeneratrixError `impossible-geometry` for a face, `out-of-range` for an array of the wrong length.
- *
- * @example
- * ```ts
- * import { lineMeridianPoints } from 'generatrix/revolve';
- * const cone = { kind: 'cone', apexZ: 0, halfAngleDeg: 45, perSide: 1 } as const;
- * [...lineMeridianPoints(cone, 2, 4, new Float64Array(6))]; // => [2, 2, 3, 3, 4, 4]
- * ```
- */
-export function lineMeridianPoints(surface: LineSurface, fromZ: number, toZ: number, out: Float64Array): Float64Array {
-  const count = out.length / 2;
-  if (!Number.isInteger(count) || count < 2) {
-    return refuse('out-of-range', 'out', out.length, 'must have an even number of places, at least 4');
-  }
-  for (let i = 0; i < count; i++) {
-    const z = i === count - 1 ? toZ : fromZ + ((toZ - fromZ) * i) / (count - 1);
-    out[2 * i] = z;
-    out[2 * i + 1] = lineRadiusAt(surface, z);
-  }
-  return out;
 }
 
 /** What a surface with a radius at every z has in common with the others; refuses a face. */

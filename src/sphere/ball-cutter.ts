@@ -9,7 +9,7 @@ import { refuse } from '../core/errors.js';
 import type { Note } from '../core/notes.js';
 import { fits } from './cut.js';
 import { centreRadius, largestSine, type NoseOnSphere, ridgeHeight, ridgeSine } from './scallop.js';
-import { degrees, readTarget, type SphereTarget, type Zone } from './target.js';
+import { degrees, nosePath, readTarget, type SphereTarget } from './target.js';
 
 /** One pass round the work axis. */
 export interface BallCutterPass {
@@ -73,7 +73,8 @@ export function ballCutterSteps(input: BallCutterStepsInput): BallCutterSteps {
   const cutterRadius = positive(given['cutterRadius'], 'input.cutterRadius');
   fits(zone.side, zone.radius, cutterRadius, 'input.cutterRadius');
   const nose = { side: zone.side, radius: zone.radius, noseRadius: cutterRadius };
-  const [first, last] = ends(zone, nose);
+  // A cap may end in a body or in the air: the pass that ends at its rim is right for both.
+  const { from: first, to: last } = nosePath(zone, nose.noseRadius);
   const steps = countOf(given, nose, last - first);
   const step = (last - first) / steps;
   const passes = Array.from({ length: steps + 1 }, (_, index) =>
@@ -94,15 +95,6 @@ export function ballCutterSteps(input: BallCutterStepsInput): BallCutterSteps {
         ]
       : [],
   };
-}
-
-/** Polar angles of the first and the last pass; beside a stem the pass that touches stem and sphere. */
-function ends(zone: Zone, nose: NoseOnSphere): readonly [number, number] {
-  const { part, from, to, rims } = zone;
-  const beside = (diameter: number): number => Math.asin((diameter / 2 + nose.noseRadius) / centreRadius(nose));
-  if (part === 'ball-between-stems') return [beside(rims.fromDiameter), Math.PI - beside(rims.toDiameter)];
-  // A cap may end in a body or in the air: the pass that ends at its rim is right for both.
-  return [from, part === 'ball-on-stem' || part === 'ball-end' ? Math.PI - beside(rims.toDiameter) : to];
 }
 
 function countOf(given: Readonly<Record<string, unknown>>, nose: NoseOnSphere, range: number): number {

@@ -15,7 +15,7 @@ import { list, nonNegative, number, options, positive, text } from '../core/chec
 import { refuse } from '../core/errors.js';
 import { CUT_KEYS, type ReadCut, readCut, type SphereCut } from './cut.js';
 import { centreRadius } from './scallop.js';
-import { degrees, readTarget, type SphereTarget, type Zone } from './target.js';
+import { degrees, isOnStem, nosePath, readTarget, type SphereTarget, type Zone } from './target.js';
 
 /** Something round about the work axis that is in the way: a shoulder, a chuck, the table. */
 export interface Obstacle {
@@ -159,10 +159,6 @@ function readObstacle(value: unknown, parameter: string): { name: string; edge: 
   };
 }
 
-function isOnStem({ part }: Zone): boolean {
-  return part === 'ball-on-stem' || part === 'ball-end' || part === 'ball-between-stems';
-}
-
 /**
  * Greatest distance c along the spindle axis of the places of a cylinder (edge a, end at height z) that lie
  * within j ≤ q of that axis: a linear programme in the plane of the axes, solved at its corners.
@@ -199,12 +195,7 @@ function inSocket(given: Readonly<Record<string, unknown>>, cut: ReadCut, zone: 
   const opening = zone === undefined ? tilt + half : zone.to;
   const [sin, cos] = [Math.sin(tilt), Math.cos(tilt)];
   if (tilt >= Math.PI / 2 || tilt >= opening) {
-    return refuse(
-      'impossible-geometry',
-      'input.sweep.tiltDeg',
-      degrees(tilt),
-      'must let the spindle in by the opening',
-    );
+    return refuse('impossible-geometry', cut.said, degrees(tilt), 'must let the spindle in by the opening');
   }
   // The line of the face crosses the sphere at the angles tilt ± opening from the spindle axis: the farther
   // one is as wide as anything can be that enters.
@@ -229,5 +220,5 @@ function inSocket(given: Readonly<Record<string, unknown>>, cut: ReadCut, zone: 
 /** The nose touches sphere and stem where sin φ = (d/2 + n)/(R + n). */
 function stemLimit(cut: ReadCut, zone: Zone | undefined): number | null {
   if (!zone || !isOnStem(zone)) return null;
-  return degrees(Math.PI - Math.asin((zone.rims.toDiameter / 2 + cut.noseRadius) / centreRadius(cut)));
+  return degrees(nosePath({ ...zone, radius: cut.radius }, cut.noseRadius).to);
 }

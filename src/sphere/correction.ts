@@ -6,8 +6,8 @@
 import { choice, nonNegative, options, positive, representable } from '../core/checks.js';
 import { refuse } from '../core/errors.js';
 import { inWords, type Note } from '../core/notes.js';
+import { readSweep, type Sweep } from '../revolve/sweep.js';
 import { coverage, type SweepCoverage } from './coverage.js';
-import { readSweep, type Sweep } from './sweep.js';
 import { degrees, readTarget, type SphereTarget } from './target.js';
 
 /** What {@link sweepCorrection} needs. */

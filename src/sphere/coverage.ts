@@ -3,24 +3,30 @@
  * same distance from the point where the axes meet, and so on one sphere about it; what is left or cut
  * too far is measured along that sphere. Lengths in one unit, heights from that point.
  */
-import type { Note } from '../core/notes.js';
-import type { ReadSweep } from './sweep.js';
-import { degrees, type Zone } from './target.js';
+import { plainArithmetic } from '../budget/arithmetic.js';
+import { inWords, type Note } from '../core/notes.js';
+import { dips, length2 } from '../revolve/solve.js';
+import type { ReadSweep } from '../revolve/sweep.js';
+import { tipAtPole } from './models.js';
+import { degrees, isOnStem, type Zone } from './target.js';
 
 /** How the cut ends at one end of the surface. */
 export interface SweepEnd {
   /**
    * `meets`: where it should. `not-reached`: the sweep stops short and leaves material. `past-pole`: the
    * sweep is too wide for its tilt, passes over the pole and leaves a pip there. `undercut`: it cuts into
-   * the stem or the body. `runs-out`: it ends in the air past a flat or an opening, which does no harm.
+   * the stem or the body. At a stem a nose meets the end where it touches the stem: a fillet of its own radius
+   * stays. `runs-out`: it ends in the air past a flat or an opening, which does no harm.
    */
   readonly state: 'meets' | 'not-reached' | 'past-pole' | 'undercut' | 'runs-out';
   /** Diameter of the surface where the cut ends: at the free end that of the pip. */
   readonly diameter: number;
   /** Height where the cut ends, from the sphere's centre, positive towards the free end. */
   readonly height: number;
-  /** Diameter where the cut ends less the diameter wanted there. */
+  /** Diameter where the cut ends less the diameter wanted there, with a nose at a stem that of the fillet's rim. */
   readonly excessDiameter: number;
+  /** Diameter that the tool would leave of a stem there: 0 where it severs it, null where there is no stem. */
+  readonly stemLeft: number | null;
   /** Along the axis, the length left uncut; negative where the cut goes too far. */
   readonly leftAlongAxis: number;
 }
@@ -42,31 +48,52 @@ const MET = 1e-12;
 
 /** Compares the ends of a sweep with the zone that is wanted. */
 export function coverage(zone: Zone, sweep: ReadSweep, radius: number): SweepCoverage {
-  const { tilt, radius: r, distance: h, skew } = sweep;
-  const [sin, cos] = [Math.sin(tilt), Math.cos(tilt)];
+  const { sin, cos, radius: r, distance: h, skew } = sweep;
   // Nose and work touch on the line to the sphere's centre: the contact is the path, scaled.
-  const scale = radius / Math.sqrt(h * h + r * r);
-  const place = (across: number, along: number): readonly [number, number] => [
-    scale * Math.sqrt(across * across + skew * skew),
-    scale * along,
-  ];
-  const short = h * sin - r * cos;
+  const scale = radius / length2(h, r);
+  const place = (across: number, along: number): Place => [scale * length2(across, skew), scale * along];
+  const short = tipAtPole(plainArithmetic, r, h, sweep.tiltDeg);
   const free = place(short, h * cos + r * sin);
   const far = place(h * sin + r * cos, h * cos - r * sin);
+  const { fromDiameter, fromHeight, toDiameter, toHeight } = zone.rims;
+  const stem = (end: 1 | -1, diameter: number): Rim => ({
+    wanted: sweep.noseRadius === 0 ? diameter : scale * (diameter + 2 * sweep.noseRadius),
+    height: end > 0 ? fromHeight : toHeight,
+    outward: end,
+    open: false,
+    stemLeft: 2 * Math.max(0, nearestToAxis(sweep, end) - sweep.noseRadius),
+  });
+  const rim = {
+    wanted: toDiameter,
+    height: toHeight,
+    outward: -1,
+    open: zone.side === 'socket',
+    stemLeft: null,
+  } as const;
   return {
     fromDeg: degrees(Math.atan2(free[0], free[1])),
     toDeg: degrees(Math.atan2(far[0], far[1])),
-    freeEnd: freeEnd(zone, free, short < 0),
-    farEnd: compare(zone.rims.toDiameter, zone.rims.toHeight, far, -1, zone.side === 'socket'),
+    freeEnd: zone.part === 'ball-between-stems' ? compare(stem(1, fromDiameter), free) : freeEnd(zone, free, short < 0),
+    farEnd: compare(isOnStem(zone) ? stem(-1, toDiameter) : rim, far),
   };
 }
 
-function freeEnd(zone: Zone, [rho, z]: readonly [number, number], past: boolean): SweepEnd {
+/** Distance from the axis, and height. */
+type Place = readonly [rho: number, z: number];
+
+/** Nearest that the centre of the tip or nose comes to the axis on the half of its sweep at one end. */
+function nearestToAxis({ radius: r, distance: h, skew, sin, cos }: ReadSweep, end: 1 | -1): number {
+  const e = Math.abs(skew);
+  const rho = (w: number): number => length2(h * sin - end * r * cos * Math.cos(w), e - r * Math.sin(w));
+  return e === 0 ? rho(0) : Math.min(...dips(rho, 0, Math.PI / 2, 64).map(rho));
+}
+
+function freeEnd(zone: Zone, [rho, z]: Place, past: boolean): SweepEnd {
   const { fromDiameter, fromHeight } = zone.rims;
-  if (zone.part === 'ball-between-stems' || (zone.part === 'ball-end' && 2 * rho <= fromDiameter)) {
-    return compare(fromDiameter, fromHeight, [rho, z], 1, zone.part === 'ball-end');
+  if (zone.part === 'ball-end' && 2 * rho <= fromDiameter) {
+    return compare({ wanted: fromDiameter, height: fromHeight, outward: 1, open: true, stemLeft: null }, [rho, z]);
   }
-  const reach = Math.sqrt(rho * rho + z * z);
+  const reach = length2(rho, z);
   const excess = 2 * rho - fromDiameter;
   const met = excess <= MET * reach;
   return {
@@ -75,26 +102,31 @@ function freeEnd(zone: Zone, [rho, z]: readonly [number, number], past: boolean)
     height: z,
     excessDiameter: excess,
     leftAlongAxis: met ? 0 : along(reach, fromDiameter / 2, fromHeight) - z,
+    stemLeft: null,
   };
 }
 
-/** One rim; `outward` is the direction along the axis in which the cut runs there. */
-function compare(
-  wantedDiameter: number,
-  wantedHeight: number,
-  [rho, z]: readonly [number, number],
-  outward: 1 | -1,
-  open: boolean,
-): SweepEnd {
-  const reach = Math.sqrt(rho * rho + z * z);
-  const left = outward * (along(reach, wantedDiameter / 2, wantedHeight) - z);
+/** Where a cut should end; `outward` is the direction along the axis in which it runs there. */
+interface Rim {
+  readonly wanted: number;
+  readonly height: number;
+  readonly outward: 1 | -1;
+  /** Whether there is nothing but air beyond. */
+  readonly open: boolean;
+  readonly stemLeft: number | null;
+}
+
+function compare({ wanted, height, outward, open, stemLeft }: Rim, [rho, z]: Place): SweepEnd {
+  const reach = length2(rho, z);
+  const left = outward * (along(reach, wanted / 2, height) - z);
   const met = Math.abs(left) <= MET * reach;
   return {
     state: met ? 'meets' : left > 0 ? 'not-reached' : open ? 'runs-out' : 'undercut',
     diameter: 2 * rho,
     height: z,
-    excessDiameter: 2 * rho - wantedDiameter,
+    excessDiameter: 2 * rho - wanted,
     leftAlongAxis: met ? 0 : left,
+    stemLeft,
   };
 }
 
@@ -108,18 +140,26 @@ function along(reach: number, half: number, side: number): number {
 export function coverageNotes({ freeEnd, farEnd }: SweepCoverage): readonly Note[] {
   const notes: Note[] = [];
   const add = (code: string, end: SweepEnd, message: string): void => {
-    const { diameter, excessDiameter, leftAlongAxis } = end;
-    notes.push({ code, message, values: { diameter, excessDiameter, leftAlongAxis } });
+    const { diameter, excessDiameter, leftAlongAxis, stemLeft } = end;
+    const values = { diameter, excessDiameter, leftAlongAxis };
+    notes.push({ code, message, values: stemLeft === null ? values : { ...values, stemLeft } });
   };
-  const hasPip = freeEnd.state === 'past-pole' || freeEnd.state === 'not-reached';
-  if (hasPip) {
+  const undercut = (end: SweepEnd, code: string, what: string): void => {
+    const { stemLeft } = end;
+    if (stemLeft === 0) add(`${code}-severed`, end, `The sweep cuts through the ${what}.`);
+    else if (stemLeft === null) add(`${code}-undercut`, end, `The sweep cuts into what stands behind the surface.`);
+    else add(`${code}-undercut`, end, `The sweep cuts into the ${what} and leaves a diameter of ${inWords(stemLeft)}.`);
+  };
+  if (freeEnd.state === 'past-pole' || freeEnd.state === 'not-reached') {
     const why = freeEnd.state === 'past-pole' ? 'passes over' : 'stops short of';
-    add('free-end-uncut', freeEnd, `The sweep ${why} the free end and leaves a diameter of ${freeEnd.diameter} uncut.`);
+    const left = inWords(freeEnd.diameter);
+    add('free-end-uncut', freeEnd, `The sweep ${why} the free end and leaves a diameter of ${left} uncut.`);
   }
-  if (freeEnd.state === 'undercut') add('free-stem-undercut', freeEnd, 'The sweep cuts into the free stem.');
-  if (farEnd.state === 'undercut') add('stem-undercut', farEnd, 'The sweep cuts into the stem.');
+  if (freeEnd.state === 'undercut') undercut(freeEnd, 'free-stem', 'free stem');
+  if (farEnd.state === 'undercut') undercut(farEnd, 'stem', 'stem');
   if (farEnd.state === 'not-reached') {
-    add('far-end-uncut', farEnd, `The sweep ends at a diameter of ${farEnd.diameter}, before the end of the surface.`);
+    const ends = inWords(farEnd.diameter);
+    add('far-end-uncut', farEnd, `The sweep ends at a diameter of ${ends}, before the end of the surface.`);
   }
   return notes;
 }

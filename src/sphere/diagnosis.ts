@@ -6,9 +6,9 @@
 import { number, options, positive } from '../core/checks.js';
 import { refuse } from '../core/errors.js';
 import { inWords, type Note } from '../core/notes.js';
+import { type ReadSweep, readSweep, type Sweep } from '../revolve/sweep.js';
 import { type Held, type Posterior, posterior } from './posterior.js';
 import { type ReadMeasurement, readMeasurements, type SphereMeasurement, type TrialSweep } from './readings.js';
-import { type ReadSweep, readSweep, type Sweep } from './sweep.js';
 import { degrees, radians, readTarget, type SphereTarget, type Zone } from './target.js';
 
 /** A setting whose error is sought. */

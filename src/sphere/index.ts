@@ -4,6 +4,8 @@
  *
  * @module sphere
  */
+
+export type { Sweep } from '../revolve/sweep.js';
 export {
   type BallCutterPass,
   type BallCutterSteps,
@@ -92,13 +94,10 @@ export {
 } from './straight-feed.js';
 export {
   type SweepSensitivities,
-  type SweepSphereFit,
   type SweepSurface,
   type SweepSurfaceInput,
   sweepSurface,
 } from './surface.js';
-
-export type { Sweep } from './sweep.js';
 export {
   type SwivelCorrection,
   type SwivelCorrectionInput,

@@ -156,7 +156,8 @@ function refuseFeed(cut: ReadCut, feed: 'spindle' | 'work'): void {
     refuse('impossible-geometry', 'input.feed', feed, 'must be spindle: past half a sphere this cuts into the part');
   }
   if (cut.tilt > Math.PI / 2) {
-    refuse('out-of-range', 'input.sweep.tiltDeg', degrees(cut.tilt), 'must be at most 90 degrees for an infeed');
+    const allowed = 'must need a tilt of at most 90 degrees for an infeed';
+    refuse('out-of-range', cut.said, degrees(cut.tilt), allowed);
   }
 }
 

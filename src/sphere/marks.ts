@@ -79,9 +79,9 @@ const PLACES = 12;
  * import { sphereMarks } from 'generatrix/sphere';
  * const target = { part: 'ball-on-stem', diameter: 50, stemDiameter: 20 } as const;
  * const { largest, flatHeight } = sphereMarks({ target, noseRadius: 0.8, workPerSweepDeg: 1 });
- * largest.spacing.toFixed(4); // => '0.4271'
- * largest.height.toFixed(5); // => '0.03002'
- * flatHeight.toFixed(5); // => '0.02851'
+ * largest.spacing.toFixed(4); // => '0.4262'
+ * largest.height.toFixed(5); // => '0.02988'
+ * flatHeight.toFixed(5); // => '0.02838'
  * ```
  */
 export function sphereMarks(input: SphereMarksInput): SphereMarks {
@@ -112,8 +112,8 @@ export function sphereMarks(input: SphereMarksInput): SphereMarks {
  * import { sphereMarksLimit } from 'generatrix/sphere';
  * const target = { part: 'ball-on-stem', diameter: 50, stemDiameter: 20 } as const;
  * const { workPerSweepDeg, marks } = sphereMarksLimit({ target, noseRadius: 0.8, height: 0.005 });
- * workPerSweepDeg.toFixed(4); // => '0.4116'
- * Math.ceil(marks.sweepsPerTurn); // => 875
+ * workPerSweepDeg.toFixed(4); // => '0.4125'
+ * Math.ceil(marks.sweepsPerTurn); // => 873
  * ```
  */
 export function sphereMarksLimit(input: SphereMarksLimitInput): SphereMarksLimit {

@@ -1,7 +1,8 @@
 /**
  * What an error budget needs of a sweep. All models are smooth in every input, so that first order holds:
  * the size, the tip's passage at the pole (half the pip) and the departure from a sphere are three results,
- * since skew acts on the last alone and the other errors on the first two alone.
+ * since skew acts on the last alone and the other errors on the first two alone. The functions that the models
+ * are made of are the ones by which `sweepSurface` and `sweepSettings` calculate.
  */
 import type { Arithmetic, Model, Quantity } from '../budget/model.js';
 
@@ -17,32 +18,50 @@ export type SweepAtPoleInput = 'tiltDeg' | 'sweepRadius' | 'miss' | 'noseRadius'
 /** Inputs of a model in which the sweep's distance is set by measurement. */
 export type SweepAtDistanceInput = 'sweepRadius' | 'distance' | 'noseRadius';
 
-/** Radius with the tip set over the centre but for a miss: the plane then lies at (r cos α + miss) / sin α. */
+/** Distance of a sweep whose tip is set over the centre of the work but for a miss: (r cos α + miss) / sin α. */
+export function distanceOverPole<T>(a: Arithmetic<T>, sweepRadius: T, tiltDeg: T, miss: T): T {
+  return a.divide(a.add(a.multiply(sweepRadius, a.cosDeg(tiltDeg)), miss), a.sinDeg(tiltDeg));
+}
+
+/** Radius of the sphere that a sweep cuts: R² = h² + r², less the nose on a ball, plus it in a socket. */
+export function cutRadius<T>(a: Arithmetic<T>, side: 'ball' | 'socket', sweepRadius: T, distance: T, nose: T): T {
+  const path = length(a, distance, sweepRadius);
+  return side === 'ball' ? a.subtract(path, nose) : a.add(path, nose);
+}
+
+/** Where the tip passes the pole, in the plane of the axes: h sin α - r cos α, positive short of the pole. */
+export function tipAtPole<T>(a: Arithmetic<T>, sweepRadius: T, distance: T, tiltDeg: T): T {
+  return a.subtract(a.multiply(distance, a.sinDeg(tiltDeg)), a.multiply(sweepRadius, a.cosDeg(tiltDeg)));
+}
+
+/**
+ * Distance of the sweep's ends from where the axes pass, less the distance half-way: about r e / R. `skew` above
+ * 0 gives a ball, whose middle is too small, below 0 a socket.
+ */
+export function skewDeparture<T>(a: Arithmetic<T>, sweepRadius: T, distance: T, skew: T): T {
+  const ends = a.add(length2(a, distance, sweepRadius), a.square(skew));
+  const middle = a.add(a.square(distance), a.square(a.subtract(sweepRadius, skew)));
+  // A difference of squares over a sum of roots keeps the digits of a small skew.
+  const difference = a.multiply(a.constant(2), a.multiply(sweepRadius, skew));
+  return a.divide(difference, a.add(a.sqrt(ends), a.sqrt(middle)));
+}
+
 function throughPole(name: string, side: 'ball' | 'socket'): Model<SweepAtPoleInput> {
   return {
     name,
     result: { kind: 'length', meaning: `radius of the ${side} with the tip set over the centre of the work` },
     inputs: { tiltDeg: TILT, sweepRadius: SWEEP, miss: MISS, noseRadius: NOSE },
-    evaluate: <T>(
-      a: Arithmetic<T>,
-      { tiltDeg, sweepRadius, miss, noseRadius }: Readonly<Record<SweepAtPoleInput, T>>,
-    ): T => {
-      const distance = a.divide(a.add(a.multiply(sweepRadius, a.cosDeg(tiltDeg)), miss), a.sinDeg(tiltDeg));
-      return offset(a, side, length(a, distance, sweepRadius), noseRadius);
-    },
+    evaluate: (a, { tiltDeg, sweepRadius, miss, noseRadius }) =>
+      cutRadius(a, side, sweepRadius, distanceOverPole(a, sweepRadius, tiltDeg, miss), noseRadius),
   };
 }
 
-/** Radius with the distance set by measurement: tilt plays no part. */
 function atDistance(name: string, side: 'ball' | 'socket'): Model<SweepAtDistanceInput> {
   return {
     name,
     result: { kind: 'length', meaning: `radius of the ${side} with the sweep's distance set by measurement` },
     inputs: { sweepRadius: SWEEP, distance: DISTANCE, noseRadius: NOSE },
-    evaluate: <T>(
-      a: Arithmetic<T>,
-      { sweepRadius, distance, noseRadius }: Readonly<Record<SweepAtDistanceInput, T>>,
-    ): T => offset(a, side, length(a, distance, sweepRadius), noseRadius),
+    evaluate: (a, { sweepRadius, distance, noseRadius }) => cutRadius(a, side, sweepRadius, distance, noseRadius),
   };
 }
 
@@ -66,10 +85,7 @@ export const sweepPoleModel: Model<'tiltDeg' | 'sweepRadius' | 'distance' | 'mis
   name: 'sweep-pole',
   result: { kind: 'length', meaning: 'place where the tip passes the pole, positive short of it' },
   inputs: { tiltDeg: TILT, sweepRadius: SWEEP, distance: DISTANCE, miss: MISS },
-  evaluate: (a, { tiltDeg, sweepRadius, distance, miss }) => {
-    const meeting = a.subtract(a.multiply(distance, a.sinDeg(tiltDeg)), a.multiply(sweepRadius, a.cosDeg(tiltDeg)));
-    return a.add(meeting, miss);
-  },
+  evaluate: (a, { tiltDeg, sweepRadius, distance, miss }) => a.add(tipAtPole(a, sweepRadius, distance, tiltDeg), miss),
 };
 
 /**
@@ -81,13 +97,7 @@ export const sweepFormModel: Model<'sweepRadius' | 'distance' | 'skew'> = {
   name: 'sweep-form',
   result: { kind: 'length', meaning: 'difference between largest and smallest radius, signed as the skew' },
   inputs: { sweepRadius: SWEEP, distance: DISTANCE, skew: SKEW },
-  evaluate: (a, { sweepRadius, distance, skew }) => {
-    const ends = a.add(length2(a, distance, sweepRadius), a.square(skew));
-    const middle = a.add(a.square(distance), a.square(a.subtract(sweepRadius, skew)));
-    // A difference of squares over a sum of roots keeps the digits of a small skew.
-    const difference = a.multiply(a.constant(2), a.multiply(sweepRadius, skew));
-    return a.divide(difference, a.add(a.sqrt(ends), a.sqrt(middle)));
-  },
+  evaluate: (a, { sweepRadius, distance, skew }) => skewDeparture(a, sweepRadius, distance, skew),
 };
 
 function length2<T>(a: Arithmetic<T>, x: T, y: T): T {
@@ -96,8 +106,4 @@ function length2<T>(a: Arithmetic<T>, x: T, y: T): T {
 
 function length<T>(a: Arithmetic<T>, x: T, y: T): T {
   return a.sqrt(length2(a, x, y));
-}
-
-function offset<T>(a: Arithmetic<T>, side: 'ball' | 'socket', path: T, nose: T): T {
-  return side === 'ball' ? a.subtract(path, nose) : a.add(path, nose);
 }

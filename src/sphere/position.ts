@@ -7,7 +7,7 @@ import { nonNegative, options, positive, representable } from '../core/checks.js
 import { type Dial, type DialSetting, readDial, setOnDial } from '../core/dial.js';
 import { refuse } from '../core/errors.js';
 import { inWords, type Note } from '../core/notes.js';
-import { readSweep, type Sweep } from './sweep.js';
+import { readSweep, type Sweep } from '../revolve/sweep.js';
 import { readTarget, type SphereTarget } from './target.js';
 
 /** What {@link sweepPosition} needs. */

@@ -6,7 +6,7 @@
 import { choice, list, number, options, positive } from '../core/checks.js';
 import { refuse } from '../core/errors.js';
 import { circleRhoAt } from '../revolve/circle-meridian.js';
-import type { Zone } from './target.js';
+import { isOnStem, type Zone } from './target.js';
 
 /** A length read on the part, with its standard uncertainty. */
 export interface Reading {
@@ -91,7 +91,7 @@ export function readMeasurements(value: unknown, zone: Zone, noseRadius: number)
       value: number(given['value'], `${path}.value`, { min: 0 }),
       uncertainty: positive(given['uncertainty'], `${path}.uncertainty`),
       needsPlace: kind === 'diameter-at' || kind === 'opening-diameter' || kind === 'depth',
-      predict: predictor(kind, zone.side === 'ball' ? -1 : 1, nose, height),
+      predict: predictor(kind, zone.side === 'ball' ? -1 : 1, nose, height, isOnStem(zone)),
     };
   });
 }
@@ -106,6 +106,7 @@ function predictor(
   branch: 1 | -1,
   nose: number,
   height: number,
+  onStem: boolean,
 ): (sweep: TrialSweep) => number {
   /** The nose touches on the line to the centre: places on the path, scaled. */
   const scaled = ({ radius, distance, skew }: TrialSweep): number =>
@@ -118,10 +119,11 @@ function predictor(
     const rho = circleRhoAt(Math.sin(tilt), Math.cos(tilt), radius, distance, branch * skew, path);
     return 2 * rho * (1 + nose / Math.sqrt(rho * rho + path * path));
   };
-  const across = (sweep: TrialSweep, sign: 1 | -1): number => {
+  /** Diameter of the path at its far (1) or its near end (-1). */
+  const pathAcross = (sweep: TrialSweep, sign: 1 | -1): number => {
     const { tilt, radius, distance, skew } = sweep;
     const inPlane = distance * Math.sin(tilt) + sign * radius * Math.cos(tilt);
-    return 2 * scaled(sweep) * Math.sqrt(inPlane * inPlane + skew * skew);
+    return 2 * Math.sqrt(inPlane * inPlane + skew * skew);
   };
   switch (kind) {
     case 'largest-diameter':
@@ -130,9 +132,10 @@ function predictor(
     case 'opening-diameter':
       return (sweep) => diameterAt(sweep, height - sweep.place);
     case 'pip-diameter':
-      return (sweep) => across(sweep, -1);
+      return (sweep) => scaled(sweep) * pathAcross(sweep, -1);
     case 'end-diameter':
-      return (sweep) => across(sweep, 1);
+      // A stem is measured where the nose runs against it; only without one the surface itself has an edge.
+      return onStem ? (sweep) => pathAcross(sweep, 1) + 2 * nose : (sweep) => scaled(sweep) * pathAcross(sweep, 1);
     case 'cut-length':
       return (sweep) => 2 * scaled(sweep) * sweep.radius * Math.sin(sweep.tilt);
     case 'depth':

@@ -10,7 +10,7 @@
  */
 import { list, nonNegative, number, options, positive } from '../core/checks.js';
 import { refuse } from '../core/errors.js';
-import { readSweep, type Sweep } from './sweep.js';
+import { readSweep, type Sweep } from '../revolve/sweep.js';
 
 /** A measured place of a socket. */
 export interface SocketPoint {

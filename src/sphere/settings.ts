@@ -8,6 +8,7 @@
  * "Generating spherical surfaces"); sin α = D / (2 (R ± r_n)) with D the diameter of the working edge
  * (A. R. Hilton, Chalcogenide Glasses for Infrared Optics, section 5.2).
  */
+import { plainArithmetic } from '../budget/arithmetic.js';
 import { choice, nonNegative, number, options, positive, representable } from '../core/checks.js';
 import {
   type AngleScale,
@@ -20,9 +21,19 @@ import {
 } from '../core/dial.js';
 import { GeneratrixError, refuse } from '../core/errors.js';
 import { inWords, type Note } from '../core/notes.js';
+import { readSweep, type Sweep } from '../revolve/sweep.js';
 import { coverage, coverageNotes, type SweepCoverage } from './coverage.js';
-import { readSweep, type Sweep } from './sweep.js';
-import { type Angle, degrees, radians, readTarget, type SphereTarget, type Zone } from './target.js';
+import { cutRadius, distanceOverPole } from './models.js';
+import {
+  type Angle,
+  degrees,
+  type NosePath,
+  nosePath,
+  radians,
+  readTarget,
+  type SphereTarget,
+  type Zone,
+} from './target.js';
 
 /** A boring head on a spindle that can be tilted. */
 export interface SweepHead {
@@ -111,15 +122,11 @@ export function sweepSettings(input: SweepSettingsInput): SweepSettings {
   const zone = readTarget(input.target);
   const noseRadius = nonNegative(given['noseRadius'] ?? 0, 'noseRadius');
   const out = zone.side === 'ball' ? 1 : -1;
-  const pathRadius = zone.radius + out * noseRadius;
-  if (pathRadius <= 0) {
-    return refuse(
-      'impossible-geometry',
-      'noseRadius',
-      noseRadius,
-      `must be less than the socket's radius, ${zone.radius}`,
-    );
+  if (zone.radius + out * noseRadius <= 0) {
+    return refuse('impossible-geometry', 'noseRadius', noseRadius, "must be less than the socket's radius");
   }
+  const wanted = nosePath(zone, noseRadius);
+  const pathRadius = wanted.radius;
   const head = readHead(input.head);
   const fixed = {
     tilt: given['fixedTiltDeg'] === undefined ? undefined : radians(readTilt(given['fixedTiltDeg'], zone)),
@@ -128,7 +135,7 @@ export function sweepSettings(input: SweepSettingsInput): SweepSettings {
         ? undefined
         : positive(given['fixedSweepDiameter'], 'fixedSweepDiameter') / 2,
   };
-  const { tilt, half, throughPole } = choose(zone, pathRadius, fixed);
+  const { tilt, half, throughPole } = choose(zone, wanted, fixed);
   const tiltDeg = fixed.tilt === undefined ? degrees(tilt.rad) : (given['fixedTiltDeg'] as number);
   const sweepRadius = fixed.radius ?? representable(pathRadius * half.sin, 'target');
   const tipRadius = sweepRadius - out * noseRadius;
@@ -137,12 +144,12 @@ export function sweepSettings(input: SweepSettingsInput): SweepSettings {
       'impossible-geometry',
       'noseRadius',
       noseRadius,
-      `must be less than the sweep's radius, ${sweepRadius}`,
+      `must be less than the sweep's radius, ${inWords(sweepRadius)}`,
     );
   }
   const exact = result(zone, { tiltDeg, sweepRadius, distance: pathRadius * half.cos + 0, noseRadius });
 
-  const reach = { zone, pathRadius, nose: out * noseRadius };
+  const reach = { zone, wanted, noseRadius };
   const tiltSetting = orNearest(
     () => setOnAngleScale(tiltDeg, head.scale, 'head.largestTiltDeg'),
     () => `the tilt must be in reach of the head; ${nearestTilt(reach, tiltDeg, head)}`,
@@ -166,7 +173,9 @@ export function sweepSettings(input: SweepSettingsInput): SweepSettings {
   }
   const settable = result(zone, {
     ...set,
-    distance: throughPole ? set.sweepRadius / Math.tan(radians(set.tiltDeg)) : atSize(pathRadius, set.sweepRadius),
+    distance: throughPole
+      ? distanceOverPole(plainArithmetic, set.sweepRadius, set.tiltDeg, 0)
+      : atSize(pathRadius, set.sweepRadius),
   });
   const settablePipAtSize =
     zone.from === 0
@@ -197,12 +206,11 @@ export function sweepSettings(input: SweepSettingsInput): SweepSettings {
 
 /** Tilt and angular radius of the sweep that covers the zone, or as much of it as what is fixed allows. */
 function choose(
-  zone: Zone,
-  pathRadius: number,
+  { from: pole, part }: Zone,
+  { radius: pathRadius, middle, half: wanted, from, to }: NosePath,
   fixed: { readonly tilt: number | undefined; readonly radius: number | undefined },
 ): { readonly tilt: Angle; readonly half: Angle; readonly throughPole: boolean } {
-  const { middle, from, to, part } = zone;
-  const throughPole = from === 0;
+  const throughPole = pole === 0;
   const tilt = fixed.tilt === undefined ? undefined : angle(fixed.tilt);
   if (fixed.radius !== undefined) {
     const sin = fixed.radius / pathRadius;
@@ -211,7 +219,7 @@ function choose(
         'impossible-geometry',
         'fixedSweepDiameter',
         2 * fixed.radius,
-        `must be at most ${2 * pathRadius}, the diameter of the sphere on which the nose runs`,
+        `must be at most ${inWords(2 * pathRadius)}, the diameter of the sphere on which the nose runs`,
       );
     }
     const half = { rad: Math.asin(sin), sin, cos: Math.sqrt((1 - sin) * (1 + sin)) };
@@ -219,7 +227,7 @@ function choose(
     const placed = part === 'ball-end' ? angle(to - half.rad) : middle;
     return { tilt: throughPole ? half : placed, half, throughPole };
   }
-  if (tilt === undefined) return { tilt: middle, half: zone.half, throughPole };
+  if (tilt === undefined) return { tilt: middle, half: wanted, throughPole };
   if (throughPole) return { tilt, half: tilt, throughPole };
   // Neither stem may be cut into; over a flat the sweep may run out into the air.
   const half = part === 'ball-end' ? to - tilt.rad : Math.min(tilt.rad - from, to - tilt.rad);
@@ -228,7 +236,7 @@ function choose(
     'impossible-geometry',
     'fixedTiltDeg',
     degrees(tilt.rad),
-    `must lie between ${degrees(from)} and ${degrees(to)}, the polar angles of the surface`,
+    `must lie between ${inWords(degrees(from))} and ${inWords(degrees(to))}, the polar angles of the surface`,
   );
 }
 
@@ -247,8 +255,8 @@ function atSize(pathRadius: number, sweepRadius: number): number {
 }
 
 function result(zone: Zone, sweep: Required<Omit<Sweep, 'skew' | 'miss'>>): SweepResult {
-  const path = Math.sqrt(sweep.distance ** 2 + sweep.sweepRadius ** 2);
-  const radius = representable(path + (zone.side === 'ball' ? -sweep.noseRadius : sweep.noseRadius), 'target');
+  const { sweepRadius, distance, noseRadius } = sweep;
+  const radius = representable(cutRadius(plainArithmetic, zone.side, sweepRadius, distance, noseRadius), 'target');
   return { sweep, radius, radiusError: radius - zone.radius, coverage: coverage(zone, readSweep(sweep), radius) };
 }
 
@@ -289,41 +297,39 @@ function orNearest<T>(set: () => T, nearest: () => string): T {
 
 interface Reach {
   readonly zone: Zone;
-  readonly pathRadius: number;
-  readonly nose: number;
+  readonly wanted: NosePath;
+  readonly noseRadius: number;
 }
 
-function nearestTilt({ zone, pathRadius, nose }: Reach, tiltDeg: number, head: ReadHead): string {
+function nearestTilt(reach: Reach, tiltDeg: number, head: ReadHead): string {
+  const { zone } = reach;
   const { reads } = head.scale;
   const limit = reads === 'from-axis' ? head.largestTiltDeg : 90 + Math.sign(tiltDeg - 90) * head.largestTiltDeg;
   const shortest = Math.abs(limit - 90) < 90 && (zone.from > 0 || limit < 90);
   if (!shortest) return 'no tilt of this head cuts the surface';
-  return whatIsCut(zone, pathRadius, nose, { tilt: radians(limit), radius: undefined }, `fixedTiltDeg ${limit}`);
+  return whatIsCut(reach, { tilt: radians(limit), radius: undefined }, `fixedTiltDeg ${limit}`);
 }
 
-function nearestSweep({ zone, pathRadius, nose }: Reach, tipRadius: number, dial: Dial): string {
+function nearestSweep(reach: Reach, tipRadius: number, dial: Dial): string {
+  const { zone, wanted, noseRadius } = reach;
   const times = dial.reads === 'diameter' ? 2 : 1;
   const { from = -Infinity, to = Infinity } = dial;
+  const nose = zone.side === 'ball' ? noseRadius : -noseRadius;
   const radius = (times * tipRadius < from ? from : to) / times + nose;
-  if (radius <= 0 || radius > pathRadius) return 'no sweep of this head fits the sphere';
-  const what = `fixedSweepDiameter ${2 * radius}`;
-  return whatIsCut(zone, pathRadius, nose, { tilt: undefined, radius }, what);
+  if (radius <= 0 || radius > wanted.radius) return 'no sweep of this head fits the sphere';
+  return whatIsCut(reach, { tilt: undefined, radius }, `fixedSweepDiameter ${Number((2 * radius).toPrecision(10))}`);
 }
 
 function whatIsCut(
-  zone: Zone,
-  pathRadius: number,
-  nose: number,
+  { zone, wanted, noseRadius }: Reach,
   fixed: { readonly tilt: number | undefined; readonly radius: number | undefined },
   what: string,
 ): string {
-  const { tilt, half } = choose(zone, pathRadius, fixed);
-  const { coverage: cut } = result(zone, {
-    tiltDeg: degrees(tilt.rad),
-    sweepRadius: pathRadius * half.sin,
-    distance: pathRadius * half.cos,
-    noseRadius: Math.abs(nose),
-  });
-  const ends = `from a diameter of ${cut.freeEnd.diameter} to one of ${cut.farEnd.diameter}`;
-  return `nearest is ${what}, with a tilt of ${degrees(tilt.rad)} and a sweep diameter of ${2 * pathRadius * half.sin}, which cuts the sphere ${ends}`;
+  const { tilt, half } = choose(zone, wanted, fixed);
+  const tiltDeg = degrees(tilt.rad);
+  const sweepRadius = wanted.radius * half.sin;
+  const { coverage: cut } = result(zone, { tiltDeg, sweepRadius, distance: wanted.radius * half.cos, noseRadius });
+  const set = `with a tilt of ${inWords(tiltDeg)} and a sweep diameter of ${inWords(2 * sweepRadius)}`;
+  const ends = `from a diameter of ${inWords(cut.freeEnd.diameter)} to one of ${inWords(cut.farEnd.diameter)}`;
+  return `nearest is ${what}, ${set}, which cuts the sphere ${ends}`;
 }

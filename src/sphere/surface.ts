@@ -4,14 +4,17 @@
  * other by e, the distance from the centre runs from sqrt(h² + e² + r²) at both ends of the sweep to
  * sqrt(h² + e² + r² ∓ 2 r |e|) half-way (ball -, socket +), about r |e| / R.
  */
+import { plainArithmetic } from '../budget/arithmetic.js';
 import { options, representable } from '../core/checks.js';
-import { refuse } from '../core/errors.js';
 import { inWords, type Note } from '../core/notes.js';
-import { circleRhoAt } from '../revolve/circle-meridian.js';
-import { leastSquaresSphere, minimumZoneSphere } from '../revolve/fit-sphere.js';
+import type { SphereFit } from '../revolve/fit-sphere.js';
+import { length2 } from '../revolve/solve.js';
+import { readSweep, type Sweep } from '../revolve/sweep.js';
+import { formOf } from '../revolve/sweep-form.js';
+import { sweptCurve } from '../revolve/swept-curve.js';
 import { coverage, coverageNotes, type SweepCoverage } from './coverage.js';
-import { type ReadSweep, readSweep, type Sweep } from './sweep.js';
-import { readTarget, type SphereTarget, type Zone } from './target.js';
+import { cutRadius, skewDeparture } from './models.js';
+import { readTarget, type SphereTarget } from './target.js';
 
 /** What {@link sweepSurface} needs. */
 export interface SweepSurfaceInput {
@@ -19,16 +22,6 @@ export interface SweepSurfaceInput {
   readonly target: SphereTarget;
   /** The sweep as it really is. */
   readonly sweep: Sweep;
-}
-
-/** A sphere laid through the surface by one of the two fits. */
-export interface SweepSphereFit {
-  /** Radius of the fitted sphere. */
-  readonly radius: number;
-  /** Height of its centre from the point where the axes meet or pass. */
-  readonly centreHeight: number;
-  /** Form error: largest less smallest distance of the surface from that sphere's centre. */
-  readonly formError: number;
 }
 
 /** How results change with the settings: lengths per length, or lengths per degree of tilt. */
@@ -61,7 +54,7 @@ export interface SweepSensitivities {
     readonly miss: number;
   };
   /** Of the difference between the largest and the smallest radius, per unit of skew of either sign. */
-  readonly outOfRound: {
+  readonly formDeviation: {
     /** Per unit of skew. */
     readonly skew: number;
   };
@@ -83,10 +76,13 @@ export interface SweepSurface {
   readonly pipDiameter: number;
   /** Which part of the wanted surface is covered, and how the cut ends. */
   readonly coverage: SweepCoverage;
-  /** Least-squares sphere with its centre on the work's axis, all parts of the surface counting alike. */
-  readonly leastSquares: SweepSphereFit;
-  /** Minimum-zone sphere: the one of least form error. */
-  readonly minimumZone: SweepSphereFit;
+  /**
+   * Least-squares sphere with its centre on the work's axis, every length of meridian counting alike. Heights
+   * are from the point where the axes meet or pass.
+   */
+  readonly leastSquares: SphereFit;
+  /** Minimum-zone sphere: the one of least form deviation (ISO 12181). */
+  readonly minimumZone: SphereFit;
   /** How the results change with the settings. */
   readonly sensitivities: SweepSensitivities;
   /** What else to know. */
@@ -115,27 +111,24 @@ export function sweepSurface(input: SweepSurfaceInput): SweepSurface {
   options(input, 'input', ['target', 'sweep']);
   const zone = readTarget(input.target);
   const sweep = readSweep(input.sweep);
-  const { tilt, radius: r, distance: h, skew: e, noseRadius, shift } = sweep;
-  const out = zone.side === 'ball' ? -1 : 1;
-  const nominal = Math.sqrt(h * h + r * r) + out * noseRadius;
-  if (!(nominal > 0)) {
-    return refuse('impossible-geometry', 'sweep.noseRadius', noseRadius, 'must be less than the radius of its path');
-  }
-  const atEnds = Math.sqrt(h * h + e * e + r * r) + out * noseRadius;
-  const halfWay = Math.sqrt(h * h + (r + out * Math.abs(e)) ** 2) + out * noseRadius;
-  const { leastSquares, minimumZone } = fits(zone, sweep, nominal);
-  const covered = coverage(zone, sweep, nominal);
+  const { side } = zone;
+  const { sin, cos, radius: r, distance: h, skew: e, noseRadius, shift } = sweep;
+  const { leastSquares, minimumZone } = formOf(sweptCurve(sweep, side));
+  // Ends and middle of the sweep stand level with the foot, so there a nose adds just its radius.
+  const atEnds = Math.sqrt(h * h + e * e + r * r) + (side === 'ball' ? -noseRadius : noseRadius);
+  const halfWay = atEnds - skewDeparture(plainArithmetic, r, h, side === 'ball' ? Math.abs(e) : -Math.abs(e));
+  const covered = coverage(zone, sweep, cutRadius(plainArithmetic, side, r, h, noseRadius));
   const pip = covered.freeEnd.state === 'past-pole' || covered.freeEnd.state === 'not-reached';
   const notes = [...coverageNotes(covered)];
   if (e !== 0) {
+    const { formDeviation } = minimumZone;
     notes.push({
       code: 'not-a-sphere',
-      message: `The axes pass each other, so the surface is out of round by ${inWords(Math.abs(atEnds - halfWay))}.`,
-      values: { outOfRound: Math.abs(atEnds - halfWay), skew: e },
+      message: `The axes pass each other by ${inWords(Math.abs(e))}, so the form deviation is ${inWords(formDeviation)}.`,
+      values: { formDeviation, skew: e },
     });
   }
-  const [sin, cos] = [Math.sin(tilt), Math.cos(tilt)];
-  const path = Math.sqrt(h * h + r * r);
+  const path = length2(h, r);
   const perDeg = Math.PI / 180;
   return {
     radius: leastSquares.radius,
@@ -146,51 +139,20 @@ export function sweepSurface(input: SweepSurfaceInput): SweepSurface {
     pipDiameter: pip ? covered.freeEnd.diameter : 0,
     coverage: covered,
     leastSquares,
-    minimumZone,
+    minimumZone: {
+      centreZ: minimumZone.centreZ,
+      radius: minimumZone.radius,
+      formDeviation: minimumZone.formDeviation,
+      peak: minimumZone.peak,
+      valley: minimumZone.valley,
+      rootMeanSquare: minimumZone.rootMeanSquare,
+    },
     sensitivities: {
       radius: { sweepRadius: r / path, distance: h / path, miss: h / path / sin },
       radiusThroughPole: { tiltDeg: ((-r / sin) * cos * perDeg) / sin, sweepRadius: 1 / sin },
       poleMiss: { tiltDeg: (h * cos + r * sin) * perDeg, sweepRadius: -cos, distance: sin, miss: 1 },
-      outOfRound: { skew: r / path },
+      formDeviation: { skew: r / path },
     },
     notes,
   };
-}
-
-/** Steps round the half of the sweep that the part keeps: the form, which is smooth, is met to some 1e-5 of itself. */
-const STEPS = 400;
-
-function fits(zone: Zone, sweep: ReadSweep, nominal: number): Pick<SweepSurface, 'leastSquares' | 'minimumZone'> {
-  const { tilt, radius, distance, skew, noseRadius } = sweep;
-  if (skew === 0) {
-    const exact = { radius: nominal, centreHeight: 0, formError: 0 };
-    return { leastSquares: exact, minimumZone: exact };
-  }
-  const [sin, cos] = [Math.sin(tilt), Math.cos(tilt)];
-  const nose = zone.side === 'ball' ? -noseRadius : noseRadius;
-  // A ball keeps the branch nearer to the work's axis, a socket the other.
-  const branch = zone.side === 'ball' ? -Math.abs(skew) : Math.abs(skew);
-  const point = (turn: number): { readonly z: number; readonly rho: number } => {
-    const z = distance * cos - radius * sin * Math.cos(turn);
-    const rho = circleRhoAt(sin, cos, radius, distance, branch, z);
-    // The nose touches on the line to the centre, but for a lean as small as the skew.
-    const scale = 1 + nose / Math.sqrt(z * z + rho * rho);
-    return { z: scale * z, rho: scale * rho };
-  };
-  const steps = Array.from({ length: STEPS }, (_, i) => i);
-  // Equal steps along the axis are equal areas, as least squares needs them; the zone needs the very ends.
-  const areas = steps.map((i) => point(Math.acos(1 - (2 * i + 1) / STEPS)));
-  const turns = steps.map((i) => point((Math.PI * i) / (STEPS - 1)));
-  return {
-    leastSquares: fitted(leastSquaresSphere({ points: areas })),
-    minimumZone: fitted(minimumZoneSphere({ points: turns })),
-  };
-}
-
-function fitted(fit: {
-  readonly radius: number;
-  readonly centreZ: number;
-  readonly peakToValley: number;
-}): SweepSphereFit {
-  return { radius: fit.radius, centreHeight: fit.centreZ, formError: fit.peakToValley };
 }

@@ -12,8 +12,7 @@ import type { Model } from '../budget/model.js';
 import { nonNegative, number, options, positive, representable } from '../core/checks.js';
 import { refuse } from '../core/errors.js';
 import { fits } from './cut.js';
-import { centreRadius } from './scallop.js';
-import { degrees, radians, readTarget, type SphereTarget } from './target.js';
+import { degrees, nosePath, radians, readTarget, type SphereTarget } from './target.js';
 
 /** What {@link swivelSettings} needs. */
 export interface SwivelSettingsInput {
@@ -109,17 +108,16 @@ export interface SwivelCorrection {
  */
 export function swivelSettings(input: SwivelSettingsInput): SwivelSettings {
   const given = options(input, 'input', ['target'], ['noseRadius']);
-  const { side, part, radius, from, to, rims } = readTarget(input.target);
+  const zone = readTarget(input.target);
+  const { side, radius } = zone;
   const noseRadius = nonNegative(given['noseRadius'] ?? 0, 'input.noseRadius');
   fits(side, radius, noseRadius, 'input.noseRadius');
-  const noseCentreRadius = representable(centreRadius({ side, radius, noseRadius }), 'input.noseRadius');
-  const beside = (diameter: number): number => Math.asin((diameter / 2 + noseRadius) / noseCentreRadius);
-  const onStem = part === 'ball-on-stem' || part === 'ball-end' || part === 'ball-between-stems';
+  const { radius: noseCentreRadius, from, to } = nosePath(zone, noseRadius);
   return {
     swivelRadius: radius,
-    noseCentreRadius,
-    swingFromDeg: degrees(part === 'ball-between-stems' ? beside(rims.fromDiameter) : from),
-    swingToDeg: degrees(onStem ? Math.PI - beside(rims.toDiameter) : to),
+    noseCentreRadius: representable(noseCentreRadius, 'input.noseRadius'),
+    swingFromDeg: degrees(from),
+    swingToDeg: degrees(to),
     centreFromPole: radius,
   };
 }

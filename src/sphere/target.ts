@@ -217,23 +217,55 @@ export function zoneOf(target: Stated): Zone {
         : readValue(target.freeStemDiameter, rim, 'freeStemDiameter');
   const stem = Math.asin(toDiameter / 2 / radius);
   const start = Math.asin(fromDiameter / 2 / radius);
-  // From the pole of each end; the far end is a small angle for a small stem.
-  const lean = (start - stem) / 2;
-  const left = (start + stem) / 2;
   return {
     part: target.part,
     side: 'ball',
     radius,
-    middle: { rad: Math.PI / 2 + lean, sin: Math.cos(lean), cos: -Math.sin(lean) },
-    half: { rad: Math.PI / 2 - left, sin: Math.cos(left), cos: Math.sin(left) },
-    from: start,
-    to: Math.PI - stem,
+    ...between(start, stem),
     rims: {
       fromDiameter,
       fromHeight: leg(radius, fromDiameter / 2),
       toDiameter,
       toHeight: -leg(radius, toDiameter / 2),
     },
+  };
+}
+
+/** Angles of a zone by how far its ends lie from the pole of each; the far end is a small angle for a small stem. */
+function between(start: number, stem: number): Pick<Zone, 'middle' | 'half' | 'from' | 'to'> {
+  const lean = (start - stem) / 2;
+  const left = (start + stem) / 2;
+  return {
+    middle: { rad: Math.PI / 2 + lean, sin: Math.cos(lean), cos: -Math.sin(lean) },
+    half: { rad: Math.PI / 2 - left, sin: Math.cos(left), cos: Math.sin(left) },
+    from: start,
+    to: Math.PI - stem,
+  };
+}
+
+/** Whether the far end of a part is a stem. */
+export function isOnStem({ part }: Pick<Zone, 'part'>): boolean {
+  return part === 'ball-on-stem' || part === 'ball-end' || part === 'ball-between-stems';
+}
+
+/** Where the centre of a nose must run: the sphere that it runs on, and its zone there. */
+export interface NosePath extends Pick<Zone, 'middle' | 'half' | 'from' | 'to'> {
+  /** Radius of the sphere on which the nose's centre runs. */
+  readonly radius: number;
+}
+
+/**
+ * Where the centre of a nose must run to cut a zone. Beside a stem of diameter d it stops where the nose touches
+ * sphere and stem, sin φ = (d/2 + n)/(R + n): a fillet of its own radius must stay, or it would cut the stem.
+ */
+export function nosePath(zone: Zone, noseRadius: number): NosePath {
+  const { side, part, from, to, middle, half, rims } = zone;
+  const radius = side === 'ball' ? zone.radius + noseRadius : zone.radius - noseRadius;
+  if (noseRadius === 0 || !isOnStem(zone)) return { radius, middle, half, from, to };
+  const beside = (diameter: number): number => Math.asin((diameter / 2 + noseRadius) / radius);
+  return {
+    radius,
+    ...between(part === 'ball-between-stems' ? beside(rims.fromDiameter) : from, beside(rims.toDiameter)),
   };
 }
 

@@ -3,7 +3,7 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { dualArithmetic, plainArithmetic, variable } from '../../src/budget/arithmetic.js';
 import { setoverModel, setoverSettings, setoverSurface } from '../../src/offset/index.js';
-import { lineRadiusAt } from '../../src/revolve/index.js';
+import { lineRadiusAt } from '../../src/revolve/line-meridian.js';
 import { D, exact, highest } from '../reference/exact.js';
 import { halfUnit, published } from '../reference/published.js';
 import { levelTouchOff, nearest, radiusCut, type SetUp, touchOff } from './brute-setover.js';

@@ -7,13 +7,16 @@ import { xoroshiro128plus } from 'pure-rand/generator/xoroshiro128plus';
 
 export interface Setup {
   readonly tiltDeg: number;
-  readonly radius: number;
+  readonly sweepRadius: number;
   readonly distance: number;
   readonly skew: number;
 }
 
 /** A point of the sweep, t in radians: a flat circle lifted to h, tilted about y, moved along y. */
-export function pointInSpace({ tiltDeg, radius, distance, skew }: Setup, t: number): [number, number, number] {
+export function pointInSpace(
+  { tiltDeg, sweepRadius: radius, distance, skew }: Setup,
+  t: number,
+): [number, number, number] {
   // In the head's own frame the axis is z. t counts from the direction that tilts down towards -z.
   const head = [radius * Math.cos(t), radius * Math.sin(t), distance] as const;
   const tilt = (tiltDeg * Math.PI) / 180;
@@ -76,7 +79,7 @@ export function randomSetup(random: (low: number, high: number) => number): Setu
   const skewed = random(0, 1) < 0.75;
   return {
     tiltDeg: random(1, 179),
-    radius,
+    sweepRadius: radius,
     distance: sign() * radius * 10 ** random(-2, 2),
     skew: skewed ? sign() * radius * 10 ** random(-6, 1) : 0,
   };

@@ -7,7 +7,7 @@ const rhoOf = ([x, y]: readonly [number, number, number]): number => Math.sqrt(x
 /** Largest error of each compared quantity, relative to r + |h| + |e| (angles: to 180°), by name. */
 export function errorsOf(random: ReturnType<typeof randomFrom>): Record<string, number> {
   const setup = randomSetup(random);
-  const size = setup.radius + Math.abs(setup.distance) + Math.abs(setup.skew);
+  const size = setup.sweepRadius + Math.abs(setup.distance) + Math.abs(setup.skew);
   const surface = revolveCircle(setup);
   const at = (t: number): [number, number, number] => pointInSpace(setup, t);
   const least = (f: (p: [number, number, number]) => number): number => leastAround((t) => f(at(t)));
@@ -33,11 +33,11 @@ export function errorsOf(random: ReturnType<typeof randomFrom>): Record<string, 
     const p = turned(at(t), random(0, 2 * Math.PI));
     const outer = setup.skew * Math.sin(t) >= 0;
     const z = Math.min(surface.zMax, Math.max(surface.zMin, p[2]));
-    const { rho, turnDeg } = circleMeridian({ sweep: setup, z, part: outer ? 'socket' : 'ball' });
-    const shape = circlePoint({ sweep: setup, turnDeg: (t * 180) / Math.PI, part: 'ball' });
-    const slope = Math.abs(shape.normalZ / shape.normalRho);
+    const { radius: rho, turnDeg } = circleMeridian({ sweep: setup, z, side: outer ? 'socket' : 'ball' });
+    const shape = circlePoint({ sweep: setup, turnDeg: (t * 180) / Math.PI, side: 'ball' });
+    const slope = Math.abs(shape.normalZ / shape.normalRadius);
     errors[`rho${quarter}`] = (rho - rhoOf(p)) / (size * (1 + slope));
-    errors[`pointRho${quarter}`] = (shape.rho - rhoOf(p)) / size;
+    errors[`pointRho${quarter}`] = (shape.radius - rhoOf(p)) / size;
     errors[`pointZ${quarter}`] = (shape.z - p[2]) / size;
     if (setup.skew !== 0) errors[`branch${quarter}`] = Math.abs(turnDeg - (t * 180) / Math.PI) < 0.01 ? 0 : 1;
   }

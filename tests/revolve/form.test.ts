@@ -13,40 +13,40 @@ import { leastAround, pointInSpace, randomFrom, type Setup, turned } from './bru
 function shopSweep(random: ReturnType<typeof randomFrom>) {
   const radius = 10 ** random(0, 2);
   const tiltDeg = random(15, 90);
-  const sweep = { tiltDeg, radius, distance: radius * random(0.2, 3), skew: radius * random(-0.05, 0.05) };
+  const sweep = { tiltDeg, sweepRadius: radius, distance: radius * random(0.2, 3), skew: radius * random(-0.05, 0.05) };
   const { zMin, zMax } = revolveCircle(sweep);
   const fromZ = zMin + (zMax - zMin) * random(0.05, 0.3);
   const toZ = zMin + (zMax - zMin) * random(0.6, 0.95);
-  const part = random(0, 1) < 0.5 ? ('ball' as const) : ('socket' as const);
-  return { sweep, part, fromZ, toZ };
+  const side = random(0, 1) < 0.5 ? ('ball' as const) : ('socket' as const);
+  return { sweep, side, fromZ, toZ };
 }
 
 /** Points of the kept branch from space: the half of the sweep on which the distance from the axis is the kept one. */
-function cutPoints(sweep: Setup, part: 'ball' | 'socket', fromZ: number, toZ: number, count: number) {
-  const half = (part === 'ball') === sweep.skew > 0 ? Math.PI : 0;
+function cutPoints(sweep: Setup, side: 'ball' | 'socket', fromZ: number, toZ: number, count: number) {
+  const half = (side === 'ball') === sweep.skew > 0 ? Math.PI : 0;
   return Array.from({ length: count }, (_, i) => pointInSpace(sweep, half + (Math.PI * (i + 0.5)) / count))
     .filter(([, , z]) => z >= fromZ && z <= toZ)
-    .map(([x, y, z]) => ({ z, rho: Math.hypot(x, y) }));
+    .map(([x, y, z]) => ({ z, radius: Math.hypot(x, y) }));
 }
 
 describe('the form of a sweep', () => {
   it('has the minimum zone that the exact fit to 4000 points in space approaches from below', () => {
     const random = randomFrom(11);
     for (let i = 0; i < 60; i++) {
-      const { sweep, part, fromZ, toZ } = shopSweep(random);
-      const { minimumZone } = sweepForm({ sweep, part, fromZ, toZ });
-      const points = cutPoints(sweep, part, fromZ, toZ, 4000);
+      const { sweep, side, fromZ, toZ } = shopSweep(random);
+      const { minimumZone } = sweepForm({ sweep, side, fromZ, toZ });
+      const points = cutPoints(sweep, side, fromZ, toZ, 4000);
       const sampled = minimumZoneSphere({ points });
       // Sampling clips the ends of the stretch by up to one step, so by that much of the deviation's slope.
-      expect(sampled.peakToValley).toBeLessThan(minimumZone.peakToValley * (1 + 1e-9) + 1e-13 * minimumZone.radius);
-      expect(sampled.peakToValley).toBeGreaterThan(minimumZone.peakToValley * 0.99);
+      expect(sampled.formDeviation).toBeLessThan(minimumZone.formDeviation * (1 + 1e-9) + 1e-13 * minimumZone.radius);
+      expect(sampled.formDeviation).toBeGreaterThan(minimumZone.formDeviation * 0.99);
       const touched = minimumZoneSphere({
-        points: [...points, ...minimumZone.alternation.map(({ z, rho }) => ({ z, rho }))],
+        points: [...points, ...minimumZone.alternation.map(({ z, radius }) => ({ z, radius }))],
       });
-      expect(Math.abs(touched.peakToValley - minimumZone.peakToValley)).toBeLessThan(1e-12 * minimumZone.radius);
+      expect(Math.abs(touched.formDeviation - minimumZone.formDeviation)).toBeLessThan(1e-12 * minimumZone.radius);
       expect(Math.abs(touched.centreZ - minimumZone.centreZ)).toBeLessThan(1e-9 * minimumZone.radius);
-      const signs = minimumZone.alternation.map(({ deviation }) => deviation / (minimumZone.peakToValley / 2));
-      expect(signs.map((s) => Math.round(s * 1e6) / 1e6)).toEqual(part === 'ball' ? [1, -1, 1] : [-1, 1, -1]);
+      const signs = minimumZone.alternation.map(({ deviation }) => deviation / (minimumZone.formDeviation / 2));
+      expect(signs.map((s) => Math.round(s * 1e6) / 1e6)).toEqual(side === 'ball' ? [1, -1, 1] : [-1, 1, -1]);
     }
   });
 
@@ -55,21 +55,24 @@ describe('the form of a sweep', () => {
     for (let i = 0; i < 30; i++) {
       const query = shopSweep(random);
       const sharp = sweepForm(query).minimumZone;
-      const nearly = sweepForm({ ...query, noseRadius: 1e-9 * query.sweep.radius }).minimumZone;
-      expect(Math.abs(nearly.peakToValley - sharp.peakToValley)).toBeLessThan(1e-8 * sharp.radius);
-      expect(nearly.uncertainty).toBeLessThan(1e-9 * nearly.peakToValley + 1e-14 * nearly.radius);
+      const nearly = sweepForm({
+        ...query,
+        sweep: { ...query.sweep, noseRadius: 1e-9 * query.sweep.sweepRadius },
+      }).minimumZone;
+      expect(Math.abs(nearly.formDeviation - sharp.formDeviation)).toBeLessThan(1e-8 * sharp.radius);
+      expect(nearly.uncertainty).toBeLessThan(1e-9 * nearly.formDeviation + 1e-14 * nearly.radius);
     }
   });
 
   it('by least squares agrees with points at equal lengths along the meridian', () => {
     const random = randomFrom(13);
     for (let i = 0; i < 6; i++) {
-      const { sweep, part, fromZ, toZ } = shopSweep(random);
-      const { leastSquares } = sweepForm({ sweep, part, fromZ, toZ });
-      const fine = cutPoints(sweep, part, fromZ, toZ, 100_000);
+      const { sweep, side, fromZ, toZ } = shopSweep(random);
+      const { leastSquares } = sweepForm({ sweep, side, fromZ, toZ });
+      const fine = cutPoints(sweep, side, fromZ, toZ, 100_000);
       // Walk along and keep the middle of every 2000th of the length.
       const lengths = fine.map((p, k) =>
-        k ? Math.hypot(p.z - (fine[k - 1]?.z ?? 0), p.rho - (fine[k - 1]?.rho ?? 0)) : 0,
+        k ? Math.hypot(p.z - (fine[k - 1]?.z ?? 0), p.radius - (fine[k - 1]?.radius ?? 0)) : 0,
       );
       const total = lengths.reduce((a, b) => a + b);
       let run = 0;
@@ -89,19 +92,18 @@ describe('the form of a sweep', () => {
   });
 
   it('without skew is a sphere, with or without a nose', () => {
-    const sweep = { tiltDeg: 45, radius: 3, distance: 4 };
-    const form = sweepForm({ sweep, part: 'socket', noseRadius: 2 });
-    expect(form.minimumZone).toEqual({ centreZ: 0, radius: 7, peakToValley: 0, uncertainty: 0, alternation: [] });
-    expect(form.smallestRadius.radius).toBe(7);
-    expect(() => sweepForm({ sweep: { ...sweep, tiltDeg: 0 }, part: 'ball' })).toThrow(/parallel/);
-    expect(() => sweepForm({ sweep, part: 'ball', fromZ: 1, toZ: 1 })).toThrow('query.toZ');
+    const sweep = { tiltDeg: 45, sweepRadius: 3, distance: 4, noseRadius: 2 };
+    const { leastSquares, minimumZone } = sweepForm({ sweep, side: 'socket' });
+    const exact = { centreZ: 0, radius: 7, formDeviation: 0, peak: 0, valley: 0, rootMeanSquare: 0 };
+    expect(leastSquares).toEqual(exact);
+    expect(minimumZone).toEqual({ ...exact, uncertainty: 0, alternation: [] });
+    expect(() => sweepForm({ sweep: { ...sweep, tiltDeg: 0 }, side: 'ball' })).toThrow('sweep.tiltDeg');
+    expect(() => sweepForm({ sweep, side: 'ball', fromZ: 1, toZ: 1 })).toThrow('toZ');
   });
 
-  it('refuses a nose that is larger than the curve it should follow', () => {
-    const sweep = { tiltDeg: 40, radius: 10, distance: 12, skew: 1 };
-    expect(() => sweepForm({ sweep, part: 'ball', noseRadius: 4 })).toThrow('query.noseRadius');
-    const sphere = { tiltDeg: 90, radius: 3, distance: 4 };
-    expect(() => sweepForm({ sweep: sphere, part: 'ball', noseRadius: 5 })).toThrow('query.noseRadius');
+  it('refuses a nose that is larger than the sphere on which it runs', () => {
+    const sphere = { tiltDeg: 90, sweepRadius: 3, distance: 4, noseRadius: 5 };
+    expect(() => sweepForm({ sweep: sphere, side: 'ball' })).toThrow('sweep.noseRadius');
   });
 });
 
@@ -120,13 +122,13 @@ describe('shape at a point', () => {
   it('has the curvature of the circle through three close points, and a normal square to the chord', () => {
     const random = randomFrom(14);
     for (let i = 0; i < 200; i++) {
-      const { sweep, part } = shopSweep(random);
+      const { sweep, side } = shopSweep(random);
       const t = random(0.3, 2.8) + (random(0, 1) < 0.5 ? Math.PI : 0);
-      const point = circlePoint({ sweep, turnDeg: (t * 180) / Math.PI, part });
+      const point = circlePoint({ sweep, turnDeg: (t * 180) / Math.PI, side });
       // Three points 1e-3 rad apart: their circle's curvature is off by the square of that, times what a skew
       // of a twentieth makes of it.
       const measured = 1 / threePoint(sweep, t, 1e-3);
-      expect(Math.abs(Math.abs(measured) - Math.abs(point.curvature)) * sweep.radius).toBeLessThan(1e-4);
+      expect(Math.abs(Math.abs(measured) - Math.abs(point.curvature)) * sweep.sweepRadius).toBeLessThan(1e-4);
       const [before, after] = [t - 1e-4, t + 1e-4].map((s) => pointInSpace(sweep, s)) as [number, number, number][] as [
         [number, number, number],
         [number, number, number],
@@ -134,33 +136,35 @@ describe('shape at a point', () => {
       const dz = (after[2] as number) - (before[2] as number);
       const dRho =
         Math.hypot(after[0] as number, after[1] as number) - Math.hypot(before[0] as number, before[1] as number);
-      expect(Math.abs(dz * point.normalZ + dRho * point.normalRho) / Math.hypot(dz, dRho)).toBeLessThan(1e-6);
-      expect(Math.abs(point.normalZ ** 2 + point.normalRho ** 2 - 1)).toBeLessThan(1e-14);
+      expect(Math.abs(dz * point.normalZ + dRho * point.normalRadius) / Math.hypot(dz, dRho)).toBeLessThan(1e-6);
+      expect(Math.abs(point.normalZ ** 2 + point.normalRadius ** 2 - 1)).toBeLessThan(1e-14);
     }
   });
 
   it('with a nose lies exactly a nose radius from the nearest place that the turning sweep reaches', () => {
     const random = randomFrom(15);
     for (let i = 0; i < 200; i++) {
-      const { sweep, part } = shopSweep(random);
-      const t = (part === 'ball') === sweep.skew > 0 ? random(3.6, 5.8) : random(0.5, 2.6);
-      const noseRadius = 0.02 * sweep.radius;
-      const point = circlePoint({ sweep, turnDeg: (t * 180) / Math.PI, part, noseRadius });
+      const { sweep, side } = shopSweep(random);
+      const t = (side === 'ball') === sweep.skew > 0 ? random(3.6, 5.8) : random(0.5, 2.6);
+      const noseRadius = 0.02 * sweep.sweepRadius;
+      const point = circlePoint({ sweep: { ...sweep, noseRadius }, turnDeg: (t * 180) / Math.PI, side });
       // Of all turns of the work the one that brings a place of the sweep into the point's own half-plane is
       // the nearest.
       const nearest = leastAround((s) => {
         const [x, y, z] = pointInSpace(sweep, s);
         const [nx, ny, nz] = turned([x, y, z], -Math.atan2(y, x));
-        return Math.hypot(nx - point.rho, ny, nz - point.z);
+        return Math.hypot(nx - point.radius, ny, nz - point.z);
       });
-      expect(Math.abs(nearest - noseRadius)).toBeLessThan(1e-12 * sweep.radius);
+      expect(Math.abs(nearest - noseRadius)).toBeLessThan(1e-12 * sweep.sweepRadius);
     }
   });
 
   it('agrees with the meridian by height', () => {
-    const sweep = { tiltDeg: 60, radius: 5, distance: 6, skew: 0.3 };
-    const { z, rho } = circlePoint({ sweep, turnDeg: 250, part: 'ball' });
-    expect(circleMeridian({ sweep, z, part: 'ball' }).rho).toBeCloseTo(rho, 13);
-    expect(() => circlePoint({ sweep, turnDeg: 250, part: 'ball', noseRadius: -1 })).toThrow('query.noseRadius');
+    const sweep = { tiltDeg: 60, sweepRadius: 5, distance: 6, skew: 0.3 };
+    const { z, radius } = circlePoint({ sweep, turnDeg: 250, side: 'ball' });
+    expect(circleMeridian({ sweep, z, side: 'ball' }).radius).toBeCloseTo(radius, 13);
+    expect(() => circlePoint({ sweep: { ...sweep, noseRadius: -1 }, turnDeg: 250, side: 'ball' })).toThrow(
+      'sweep.noseRadius',
+    );
   });
 });

@@ -5,13 +5,8 @@
 import type { Decimal } from 'decimal.js';
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import {
-  type LineSurface,
-  lineMeridian,
-  lineMeridianPoints,
-  lineRadiusAt,
-  revolveLine,
-} from '../../src/revolve/index.js';
+import { type LineSurface, lineMeridian, revolveLine } from '../../src/revolve/index.js';
+import { lineRadiusAt } from '../../src/revolve/line-meridian.js';
 
 import { exact, exactRadius, type Vector } from '../reference/exact.js';
 
@@ -147,25 +142,12 @@ describe('the meridian', () => {
     expect(lineMeridian({ surface: surfaces[1] as LineSurface, z: -4 })).toEqual({ radius: 0, diameter: 0, slope: 0 });
   });
 
-  it('writes its points into the array given', () => {
-    const out = new Float64Array(8);
-    for (const surface of surfaces) {
-      expect(lineMeridianPoints(surface, -1, 5, out)).toBe(out);
-      expect([...out]).toEqual([-1, 1, 3, 5].flatMap((z) => [z, lineRadiusAt(surface, z)]));
-    }
-  });
-
   it('refuses what has none', () => {
     const face = { kind: 'face', z: 1, innerRadius: 0 } as const;
     expect(() => lineMeridian({ surface: face, z: 1 })).toThrow(
       expect.objectContaining({ code: 'impossible-geometry' }),
     );
     expect(() => lineRadiusAt(face, 1)).toThrow(expect.objectContaining({ code: 'impossible-geometry' }));
-    for (const places of [0, 2, 3, 7]) {
-      expect(() => lineMeridianPoints(face, 0, 1, new Float64Array(places))).toThrow(
-        expect.objectContaining({ code: 'out-of-range' }),
-      );
-    }
   });
 });
 

@@ -7,7 +7,7 @@
  * its arc by s (1 - cos(π/m)) and (r + s)(1 - cos(π/n)); the sum is the mesh's own resolution. Where the
  * slice meets the surface at a slant, the slice shows it enlarged by 1 / the normal's part across the axis.
  */
-import { noseCut, revolveCircle, sweepInSpace } from 'generatrix';
+import { circleMeridian, revolveCircle, type Sweep } from 'generatrix';
 import Module, { type Manifold } from 'manifold-3d';
 import { describe, expect, it } from 'vitest';
 
@@ -15,7 +15,7 @@ const wasm = await Module();
 wasm.setup();
 
 interface Job {
-  readonly sweep: { tiltDeg: number; radius: number; distance: number; skew: number };
+  readonly sweep: Required<Omit<Sweep, 'noseRadius'>>;
   readonly part: 'ball' | 'socket';
   readonly nose: number;
 }
@@ -23,7 +23,7 @@ interface Job {
 /** A sweep on a sphere of this radius, with centre of the work at the foot. */
 function onSphere(sphere: number, tiltDeg: number, halfWidthDeg: number, skew = 0): Job['sweep'] {
   const beta = (halfWidthDeg * Math.PI) / 180;
-  return { tiltDeg, radius: sphere * Math.sin(beta), distance: sphere * Math.cos(beta), skew };
+  return { tiltDeg, sweepRadius: sphere * Math.sin(beta), distance: sphere * Math.cos(beta), skew, miss: 0 };
 }
 
 /** Turns of the work: close enough that a nose of a fifth of the ball's radius leaves no bridge between passes. */
@@ -45,11 +45,13 @@ function cut({ sweep, part, nose }: Job, { around, nose: sides }: (typeof resolu
   const high = part === 'ball' ? extent.zMax : extent.zMax + 2 * nose;
   const stockRadius = part === 'ball' ? rim : rim + 3 * nose;
   const stock = Manifold.cylinder(high - low, stockRadius, stockRadius, 4 * around).translate([0, 0, low]);
-  const profile = CrossSection.circle(nose, sides).translate([sweep.radius, 0]);
+  const profile = CrossSection.circle(nose, sides).translate([sweep.sweepRadius, 0]);
   const torus = Manifold.revolve(profile, around)
     .translate([0, 0, sweep.distance])
     .rotate([0, sweep.tiltDeg, 0])
-    .translate([0, sweep.skew, 0]);
+    .translate([sweep.miss, sweep.skew, 0])
+    // Heights are from where the axes really meet: a miss moves that along the work's axis.
+    .translate([0, 0, sweep.miss / Math.tan((sweep.tiltDeg * Math.PI) / 180)]);
   const tori = Array.from({ length: STEPS }, (_, i) => torus.rotate([0, 0, (360 * i) / STEPS]));
   const removed = Manifold.union(tori);
   const left = stock.subtract(removed);
@@ -87,14 +89,6 @@ function withoutCore(left: Manifold): Manifold {
   return block;
 }
 
-/** A sideways miss in the plane of the axes: the head's centre moved by this much along x. */
-function offCentre(sweep: Job['sweep'], x: number): Job['sweep'] {
-  const tilt = (sweep.tiltDeg * Math.PI) / 180;
-  const axis = [Math.sin(tilt), 0, Math.cos(tilt)] as const;
-  const centre = [sweep.distance * axis[0] + x, 0, sweep.distance * axis[2]] as const;
-  return sweepInSpace({ centre, axis, radius: sweep.radius }).sweep;
-}
-
 const jobs: [string, Job][] = [
   ['a true ball', { sweep: onSphere(10, 60, 60), part: 'ball', nose: 2 }],
   ['a sweep too large: pip and undercut', { sweep: onSphere(10, 60, 77), part: 'ball', nose: 2 }],
@@ -102,11 +96,11 @@ const jobs: [string, Job][] = [
   ['a skew', { sweep: onSphere(10, 60, 60, 0.5), part: 'ball', nose: 2 }],
   [
     'a head off centre in the plane of the axes',
-    { sweep: offCentre(onSphere(10, 60, 60), 0.6), part: 'ball', nose: 2 },
+    { sweep: { ...onSphere(10, 60, 60), miss: 0.6 }, part: 'ball', nose: 2 },
   ],
   [
     'a level head off centre: a torus',
-    { sweep: { tiltDeg: 90, radius: 9, distance: 0, skew: 1 }, part: 'ball', nose: 2 },
+    { sweep: { tiltDeg: 90, sweepRadius: 9, distance: 0, skew: 1, miss: 0 }, part: 'ball', nose: 2 },
   ],
   ['a socket', { sweep: onSphere(8, 35, 35), part: 'socket', nose: 2 }],
   ['a socket with a skew', { sweep: onSphere(8, 35, 35, -0.3), part: 'socket', nose: 2 }],
@@ -116,13 +110,14 @@ describe('the solid that a swept nose leaves', () => {
   it.each(jobs)('%s agrees with the closed forms, the better the finer the mesh', (_, job) => {
     const { sweep, part, nose } = job;
     const extent = revolveCircle(sweep);
-    const expected = (z: number): number => noseCut({ sweep, noseRadius: nose, z, part }).rho;
+    const expected = (z: number): number =>
+      circleMeridian({ sweep: { ...sweep, noseRadius: nose }, z, side: part }).radius;
     const worst = resolutions.map((resolution) => {
       // A ball is the innermost contour of every slice, whatever rings are left around it.
       const solid = part === 'ball' ? cut(job, resolution) : withoutCore(cut(job, resolution));
       const { min, max } = solid.boundingBox();
       const sagitta = (radius: number, sides: number): number => radius * (1 - Math.cos(Math.PI / sides));
-      const mesh = sagitta(nose, resolution.nose) + sagitta(sweep.radius + nose, resolution.around);
+      const mesh = sagitta(nose, resolution.nose) + sagitta(sweep.sweepRadius + nose, resolution.around);
       const stockRadius = max[0];
       const measure = (z: number): number => {
         const [inner] = contours(solid, z);

@@ -84,13 +84,16 @@ describe('clearance of head and tool', () => {
     }
   });
 
+  /** A nose of 2 whose centre runs to 150 degrees, as if the stem of 25 could be met by the sphere itself. */
+  const wide = { tiltDeg: 75, sweepRadius: 27 * Math.sin(75 * DEG), distance: 27 * Math.cos(75 * DEG), noseRadius: 2 };
+
   it('for a cup round a ball is R - h, whatever the head', () => {
     const target: SphereTarget = { part: 'ball-on-stem', diameter: 50, stemDiameter: 25 };
     for (const headDiameter of [1, 60, 500]) {
       expect(sweepClearance({ target, headDiameter }).leastReach).toBeCloseTo(25 - 25 * Math.cos(75 * DEG), 11);
     }
     // A nose runs with its centre farther out.
-    expect(sweepClearance({ target, headDiameter: 60, noseRadius: 2 }).leastReach).toBeCloseTo(
+    expect(sweepClearance({ target, headDiameter: 60, sweep: wide }).leastReach).toBeCloseTo(
       25 - 27 * Math.cos(75 * DEG),
       11,
     );
@@ -119,13 +122,17 @@ describe('clearance of head and tool', () => {
     const { clearances, firstCollision, stemLimitDeg } = sweepClearance({
       target,
       headDiameter: 60,
-      noseRadius: 2,
+      sweep: wide,
       reach: 30,
     });
     // At 150 degrees the nose's centre stands at 27 sin 150°, its inner side 2 nearer: 11.5 against 12.5.
     expect(clearances[0]?.distance).toBeCloseTo(27 * 0.5 - 2 - 12.5, 11);
     expect(firstCollision).toBe('tool-stem');
     expect(27 * Math.sin((stemLimitDeg ?? 0) * DEG) - 2).toBeCloseTo(12.5, 11);
+    // The sweep that the target alone stands for stops there.
+    const short = sweepClearance({ target, headDiameter: 60, noseRadius: 2 });
+    expect(short.clearances.find(({ between }) => between === 'tool-stem')?.distance).toBeCloseTo(0, 11);
+    expect(short.firstCollision).toBeNull();
     expect(sweepClearance({ target, headDiameter: 60 }).firstCollision).toBeNull();
     const between: SphereTarget = { part: 'ball-between-stems', diameter: 50, stemDiameter: 25, freeStemDiameter: 20 };
     const both = sweepClearance({ target: between, headDiameter: 300, reach: 10 });

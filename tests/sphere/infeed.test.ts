@@ -68,14 +68,10 @@ describe('infeed to a sphere', () => {
 
   it('changes the radius along the spindle as points on the moved sweep say, and never along the work axis', () => {
     const target: SphereTarget = { part: 'ball-on-stem', diameter: 50, stemDiameter: 20 };
-    const { passes, perPass } = sphereInfeed({
-      target,
-      noseRadius: 0.8,
-      feed: 'spindle',
-      stockDiameter: 55,
-      passes: 6,
-    });
     const alpha = (Math.PI - Math.asin(0.4)) / 2;
+    const [sweepRadius, distance] = [25.8 * Math.sin(alpha), 25.8 * Math.cos(alpha)];
+    const sweep = { tiltDeg: (alpha * 180) / Math.PI, sweepRadius, distance, noseRadius: 0.8 };
+    const { passes, perPass } = sphereInfeed({ target, sweep, feed: 'spindle', stockDiameter: 55, passes: 6 });
     passes.forEach(({ distance, radius, layer, coreDiameter }, index) => {
       const [h, r] = [25.8 * Math.cos(alpha) + distance, 25.8 * Math.sin(alpha)];
       expect(radius).toBeCloseTo(Math.hypot(h, r) - 0.8, 11);
@@ -87,7 +83,9 @@ describe('infeed to a sphere', () => {
       );
       expect(distance).toBeCloseTo(perPass * (5 - index), 11);
     });
-    expect(passes.at(-1)?.radius).toBe(25);
+    expect(passes.at(-1)?.radius).toBeCloseTo(25, 13);
+    const whole = sphereInfeed({ target, noseRadius: 0.8, feed: 'spindle', stockDiameter: 55, passes: 6 });
+    expect(whole.passes.at(-1)?.radius).toBe(25);
     const work = sphereInfeed({ target: { part: 'socket', radius: 20, depth: 8 }, feed: 'work', perPass: 1.5 });
     expect(work.passes.map(({ radius }) => radius)).toEqual([20, 20, 20, 20, 20, 20]);
     expect(work.firstContact).toMatchObject({ place: 'end-face' });

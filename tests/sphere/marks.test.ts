@@ -105,8 +105,10 @@ describe('marks of a tilted sweep', () => {
   });
 
   it('are R sin α |sin t| Δ apart for a small Δ, at most half-way, nothing at both ends', () => {
-    const { largest, along } = sphereMarks({ target, noseRadius: 5, workPerSweepDeg: 1e-4 });
     const alpha = (180 - Math.asin(0.4) / DEG) / 2;
+    const [sweepRadius, distance] = [30 * Math.sin(alpha * DEG), 30 * Math.cos(alpha * DEG)];
+    const sweep = { tiltDeg: alpha, sweepRadius, distance, noseRadius: 5 };
+    const { largest, along } = sphereMarks({ target, sweep, workPerSweepDeg: 1e-4 });
     expect(largest.spacing / (25 * Math.sin(alpha * DEG) * 1e-4 * DEG)).toBeCloseTo(1, 10);
     expect(along.map(({ spacing }) => spacing / largest.spacing)).toEqual(
       along.map(({ sweepAngleDeg }) => expect.closeTo(Math.sin(sweepAngleDeg * DEG), 10)),
@@ -165,7 +167,7 @@ describe('refusals', () => {
   const sweep: Sweep = { tiltDeg: 40, sweepRadius: 8, distance: 6, noseRadius: 1 };
   it.each<[string, unknown]>([
     ['missing-option input', { workPerSweepDeg: 1 }],
-    ['contradiction input', { workPerSweepDeg: 1, target, sweep, side: 'ball' }],
+    ['contradiction input.side', { workPerSweepDeg: 1, target, sweep, side: 'ball' }],
     ['contradiction input.side', { workPerSweepDeg: 1, target, side: 'ball' }],
     ['contradiction input.noseRadius', { workPerSweepDeg: 1, sweep, side: 'ball', noseRadius: 1 }],
     ['out-of-range input.noseRadius', { workPerSweepDeg: 1, target }],

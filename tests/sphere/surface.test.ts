@@ -50,7 +50,11 @@ describe('the surface of a sweep, judged by points in space', () => {
         for (const [rho, z] of revolved(sweepPoints(flat as Required<Sweep>, 90))) {
           expect(Math.hypot(rho, z - cut.centreShift) / cut.radius).toBeCloseTo(1, 13);
         }
-        expect([cut.smallestRadius, cut.largestRadius, cut.minimumZone.formError]).toEqual([cut.radius, cut.radius, 0]);
+        expect([cut.smallestRadius, cut.largestRadius, cut.minimumZone.formDeviation]).toEqual([
+          cut.radius,
+          cut.radius,
+          0,
+        ]);
       }),
       { seed: 5 },
     );
@@ -65,8 +69,8 @@ describe('the surface of a sweep, judged by points in space', () => {
         expect(minus).toEqual({ ...plus, notes: minus?.notes });
         // Out of round by r e / R at most, so no radius is farther off than e.
         expect(Math.abs((plus?.radius ?? 0) - (none?.radius ?? 0))).toBeLessThan(skew);
-        expect(plus?.minimumZone.formError).toBeLessThan(skew);
-        expect(plus?.minimumZone.formError).toBeGreaterThan(0);
+        expect(plus?.minimumZone.formDeviation).toBeLessThan(skew);
+        expect(plus?.minimumZone.formDeviation).toBeGreaterThan(0);
       }),
       { seed: 5, numRuns: 30 },
     );
@@ -89,8 +93,8 @@ describe('the surface of a sweep, judged by points in space', () => {
     const searched = Math.min(...Array.from({ length: 401 }, (_, i) => zone((i - 200) / 1000)));
     const cut = sweepSurface({ target: ball, sweep });
     // The search steps the centre by 1/1000, which the zone of some 0.2 follows one for one at worst.
-    expect(Math.abs(cut.minimumZone.formError / searched - 1)).toBeLessThan(0.005);
-    expect(cut.minimumZone.formError).toBeLessThan(cut.largestRadius - cut.smallestRadius);
+    expect(Math.abs(cut.minimumZone.formDeviation / searched - 1)).toBeLessThan(0.005);
+    expect(cut.minimumZone.formDeviation).toBeLessThan(cut.largestRadius - cut.smallestRadius);
   });
 
   it('does not change with the unit', () => {
@@ -130,7 +134,7 @@ describe('the surface of a sweep, judged by points in space', () => {
     for (const key of ['tiltDeg', 'sweepRadius'] as const)
       expect(byPole[key]).toBeCloseTo(slope(key, through, 1e-4), 7);
     const form = sweepSurface({ target: ball, sweep: { ...base, skew: 1e-5 } });
-    expect((form.largestRadius - form.smallestRadius) / 1e-5).toBeCloseTo(by.outOfRound.skew, 5);
+    expect((form.largestRadius - form.smallestRadius) / 1e-5).toBeCloseTo(by.formDeviation.skew, 5);
   });
 
   it('tells a sweep too large from one too small by the pip and by where the cut ends', () => {
