@@ -87,7 +87,14 @@ export function sweepForm(options_: SweepFormOptions): SweepForm {
   const reach = sweep.radius * sweep.sin;
   const fromZ = number(given['fromZ'] ?? middle - reach, 'fromZ', { min: middle - reach });
   const toZ = number(given['toZ'] ?? middle + reach, 'toZ', { above: fromZ, max: middle + reach });
-  return formOf(sweptCurve(sweep, side, { fromZ, toZ, arc: readArc(options_.arc) }));
+  // What is left out stays so: the angle of an end, taken back from its height, would lose half its digits.
+  return formOf(
+    sweptCurve(sweep, side, {
+      fromZ: options_.fromZ === undefined ? undefined : fromZ,
+      toZ: options_.toZ === undefined ? undefined : toZ,
+      arc: readArc(options_.arc),
+    }),
+  );
 }
 
 /** Panels of Simpson's rule on each smooth stretch. */

@@ -4,7 +4,7 @@
  *
  * A part keeps the half of the sweep that lies nearer to the axis (ball) or farther (socket); where the tool
  * does not cut on that half but on the other, it keeps the other. With a nose the surface is the parallel curve,
- * as far as it exists: over a ball it ends where it meets the axis, since all that a nose reaches beyond is air.
+ * as far as it exists: between the rays from the foot through the ends of the sweep, and off the axis.
  */
 import { refuse } from '../core/errors.js';
 import { toDegrees, toRadians } from '../core/trigonometry.js';
@@ -46,8 +46,8 @@ export function emptyPlace(): CutPlace {
 
 /** What limits a curve: heights of the nose's centre, and the arc on which the tool cuts. */
 export interface CurveLimits {
-  readonly fromZ?: number;
-  readonly toZ?: number;
+  readonly fromZ?: number | undefined;
+  readonly toZ?: number | undefined;
   readonly arc?: SweepArc | undefined;
 }
 
@@ -134,26 +134,36 @@ function without(whole: Stretch, cut: Stretch): Stretch[] {
 /** Samples that see where a parallel curve exists. */
 const LOOKS = 512;
 
-/** What of a stretch a nose leaves: all about the place farthest from the axis, up to where it meets the axis. */
+/**
+ * What of a stretch a nose leaves: between the rays from the foot through the sweep's ends, and off the axis.
+ * Beyond a ray the nose's centre turns about the end of its path and leaves a fillet of its own radius.
+ */
 function existing(curve: Omit<SweptCurve, 'pieces'>, [from, to]: Stretch): Stretch[] {
-  if (curve.offset === 0 || curve.sweep.skew === 0) return [[from, to]];
+  const { radius: r, distance: h, skew: e, sin, cos } = curve.sweep;
+  if (curve.offset === 0 || e === 0) return [[from, to]];
+  const [lowZ, lowRho] = [h * cos - r * sin, length2(h * sin + r * cos, e)];
+  const [highZ, highRho] = [h * cos + r * sin, length2(h * sin - r * cos, e)];
   const place = emptyPlace();
   const at = (i: number): number => (i === LOOKS ? to : from + ((to - from) * i) / LOOKS);
   const sound = (t: number): boolean => {
     placeAt(curve, t, place);
-    if (place.rho > 0 && place.stretch <= 0) return noSurface(curve.sweep);
-    return place.rho > 0;
+    const { z, rho } = place;
+    return rho > 0 && z * lowRho >= rho * lowZ && rho * highZ >= z * highRho;
   };
   let widest = -1;
-  let best = 0;
+  let farthest = 0;
   for (let i = 0; i <= LOOKS; i++) {
-    placeAt(curve, at(i), place);
-    if (place.rho > best) [widest, best] = [i, place.rho];
+    if (!sound(at(i)) || place.rho <= farthest) continue;
+    [widest, farthest] = [i, place.rho];
+    if (place.stretch <= 0) return noSurface(curve.sweep);
   }
   if (widest < 0) return [];
   const end = (step: 1 | -1): number => {
     let i = widest;
-    while (i + step >= 0 && i + step <= LOOKS && sound(at(i + step))) i += step;
+    while (i + step >= 0 && i + step <= LOOKS && sound(at(i + step))) {
+      if (place.stretch <= 0) return noSurface(curve.sweep);
+      i += step;
+    }
     if (i === (step > 0 ? LOOKS : 0)) return at(i);
     return rootBetween((t) => (sound(t) ? 1 : -1), at(i), at(i + step));
   };

@@ -61,7 +61,7 @@ export function coverage(zone: Zone, sweep: ReadSweep, radius: number): SweepCov
     height: end > 0 ? fromHeight : toHeight,
     outward: end,
     open: false,
-    stemLeft: 2 * Math.max(0, nearestToAxis(sweep, end) - sweep.noseRadius),
+    stemLeft: stemLeft(sweep, end),
   });
   const rim = {
     wanted: toDiameter,
@@ -81,11 +81,13 @@ export function coverage(zone: Zone, sweep: ReadSweep, radius: number): SweepCov
 /** Distance from the axis, and height. */
 type Place = readonly [rho: number, z: number];
 
-/** Nearest that the centre of the tip or nose comes to the axis on the half of its sweep at one end. */
-function nearestToAxis({ radius: r, distance: h, skew, sin, cos }: ReadSweep, end: 1 | -1): number {
+/** Diameter that a tip or nose leaves of a stem at one end: all that it never reaches. */
+function stemLeft({ radius: r, distance: h, skew, noseRadius, sin, cos }: ReadSweep, end: 1 | -1): number {
   const e = Math.abs(skew);
   const rho = (w: number): number => length2(h * sin - end * r * cos * Math.cos(w), e - r * Math.sin(w));
-  return e === 0 ? rho(0) : Math.min(...dips(rho, 0, Math.PI / 2, 64).map(rho));
+  const nearest = e === 0 ? rho(0) : Math.min(...dips(rho, 0, Math.PI / 2, 64).map(rho));
+  const left = 2 * (nearest - noseRadius);
+  return left <= MET * (nearest + noseRadius) ? 0 : left;
 }
 
 function freeEnd(zone: Zone, [rho, z]: Place, past: boolean): SweepEnd {

@@ -120,6 +120,27 @@ describe('settings, judged by points on the sweep in space', () => {
     );
   });
 
+  it('with a nose stop where it touches a stem, and leave the stem as it is', () => {
+    fc.assert(
+      fc.property(anyTarget, fc.double({ min: 0.01, max: 0.5, noNaN: true }), (target, k) => {
+        fc.pre(target.part.startsWith('ball'));
+        const { radius, fromDiameter, toDiameter } = sphereShape(target);
+        const noseRadius = k * radius;
+        const { sweep, coverage } = sweepSettings({ target, noseRadius });
+        expect(coverage.farEnd.state).toBe('meets');
+        const path = revolved(sweepPoints(sweep, 720));
+        const nearest = (places: typeof path): number => Math.min(...places.map(([rho]) => rho)) - noseRadius;
+        const below = path.filter(([, z]) => z < 0);
+        if (below.length > 0) expect(Math.abs(nearest(below) - toDiameter / 2) / radius).toBeLessThan(1e-13);
+        if (target.part !== 'ball-between-stems') return;
+        const above = path.filter(([, z]) => z > 0);
+        expect(coverage.freeEnd.state).toBe('meets');
+        if (above.length > 0) expect(Math.abs(nearest(above) - fromDiameter / 2) / radius).toBeLessThan(1e-13);
+      }),
+      { seed: 4 },
+    );
+  });
+
   it('do not change with the unit', () => {
     fc.assert(
       fc.property(anyTarget, (target) => {

@@ -1,5 +1,5 @@
 import fc from 'fast-check';
-import { type SphereTarget, type Sweep, sweepSurface } from 'generatrix/sphere';
+import { type SphereTarget, type Sweep, sweepSettings, sweepSurface } from 'generatrix/sphere';
 import { describe, expect, it } from 'vitest';
 import { revolved, sweepPoints } from './space.js';
 
@@ -150,6 +150,74 @@ describe('the surface of a sweep, judged by points in space', () => {
     });
     expect(small.coverage).toMatchObject({ freeEnd: { state: 'not-reached' }, farEnd: { state: 'not-reached' } });
     expect(small.pipDiameter).toBeGreaterThan(0);
+  });
+
+  it('counts the ends of the sweep, so that no least-squares form is narrower than the minimum zone', () => {
+    const target = { part: 'ball-on-stem', diameter: 32, stemDiameter: 14 } as const;
+    const { sweep } = sweepSettings({ target });
+    const { leastSquares, minimumZone } = sweepSurface({ target, sweep: { ...sweep, skew: 0.08 } });
+    // By the closed form of a whole sweep: 2 r e over the sum of the distances at its ends and half-way.
+    const [h, r, e] = [sweep.distance, sweep.sweepRadius, 0.08];
+    const zone = (2 * r * e) / (Math.hypot(h, r, e) + Math.hypot(h, r - e));
+    expect(minimumZone.formDeviation / zone).toBeCloseTo(1, 12);
+    expect(leastSquares.formDeviation).toBeGreaterThan(zone);
+    expect(leastSquares.rootMeanSquare).toBeLessThan(minimumZone.rootMeanSquare);
+    fc.assert(
+      fc.property(anySweep, fc.constantFrom<SphereTarget>(ball, socket), (given, part) => {
+        const cut = sweepSurface({ target: part, sweep: { ...given, skew: (given.skew ?? 0) + 0.6 } });
+        expect(cut.leastSquares.formDeviation).toBeGreaterThanOrEqual(cut.minimumZone.formDeviation);
+      }),
+      { seed: 6, numRuns: 40 },
+    );
+  });
+
+  it('converges on shallow domes with skew, as mirrors and lenses have them', () => {
+    for (const radius of [1e3, 2e3, 1e5, 1e6]) {
+      const target = { part: 'cap', radius, baseDiameter: 60 } as const;
+      const { sweep } = sweepSettings({ target });
+      const cut = sweepSurface({ target, sweep: { ...sweep, skew: 0.01 } });
+      // r e / R, to first order in e / r.
+      expect(cut.minimumZone.formDeviation / ((0.01 * sweep.sweepRadius) / radius)).toBeCloseTo(1, 3);
+    }
+  });
+
+  it('with nose and skew comes to the sphere as the skew vanishes', () => {
+    const { sweep } = sweepSettings({ target: ball, noseRadius: 0.8 });
+    for (const skew of [1e-2, 1e-4, 1e-6]) {
+      const cut = sweepSurface({ target: ball, sweep: { ...sweep, skew } });
+      expect(Math.abs(cut.radius - 20)).toBeLessThan(skew);
+      expect(cut.minimumZone.formDeviation).toBeLessThan(1.1 * skew);
+      expect(cut.minimumZone.formDeviation).toBeGreaterThan(0.8 * skew);
+    }
+  });
+
+  it('says what a nose that runs on leaves of a stem', () => {
+    const cut = (diameter: number, stemDiameter: number, noseRadius: number, skew = 0) => {
+      const target = { part: 'ball-on-stem', diameter, stemDiameter } as const;
+      // As if the nose could reach the stem's own circle: tilt half of 180° - asin(d/D).
+      const alpha = (Math.PI - Math.asin(stemDiameter / diameter)) / 2;
+      const path = diameter / 2 + noseRadius;
+      const sweep = {
+        tiltDeg: (alpha * 180) / Math.PI,
+        sweepRadius: path * Math.sin(alpha),
+        distance: path * Math.cos(alpha),
+      };
+      const places = revolved(sweepPoints({ ...sweep, skew }, 72000)).filter(([, z]) => z < 0);
+      const left = 2 * Math.max(0, Math.min(...places.map(([rho]) => rho)) - noseRadius);
+      return { left, ...sweepSurface({ target, sweep: { ...sweep, noseRadius, skew } }) };
+    };
+    const cuts = [cut(32, 14, 0.8), cut(32, 14, 0.8, 0.3), cut(50, 25, 2)];
+    expect(cuts[0]?.left).toBeCloseTo(13.1, 9);
+    for (const { left, notes, coverage } of cuts) {
+      expect(coverage.farEnd.state).toBe('undercut');
+      // Points 5 arc minutes apart meet a lowest place to the square of that.
+      expect(Math.abs((coverage.farEnd.stemLeft ?? 0) - left)).toBeLessThan(1e-6);
+      const note = notes.find(({ code }) => code === 'stem-undercut');
+      expect(note?.values).toMatchObject({ stemLeft: coverage.farEnd.stemLeft });
+    }
+    const severed = cut(6, 3, 3);
+    expect(severed.left).toBeCloseTo(0, 12);
+    expect(severed.notes[0]).toMatchObject({ code: 'stem-severed', values: { stemLeft: 0 } });
   });
 
   it.each<[Sweep, string]>([
