@@ -10,7 +10,7 @@
  */
 import { plainArithmetic } from '../budget/arithmetic.js';
 import type { Arithmetic, Quantity } from '../budget/model.js';
-import { refuse } from '../core/errors.js';
+import { GeneratrixError, refuse } from '../core/errors.js';
 import { anyNumber, defaulted, type Fields, nonNegative, optional, positive, representable } from '../core/read.js';
 import { type LineSurface, revolveLine } from '../revolve/line.js';
 import { eitherKey } from './either.js';
@@ -147,7 +147,7 @@ export function straightCut({ tan, height }: StraightPath<number>, wantedTan: nu
   const { length, end, radius } = cut;
   const fromLarge = end === 'largeDiameter';
   const fall = fromLarge ? length * tan : -length * tan;
-  const touched = Math.sqrt((radius - height) * (radius + height));
+  const touched = representable(Math.sqrt((radius - height) * (radius + height)), 'length');
   if (touched - fall < 0) {
     return refuse('impossible-geometry', 'length', length, 'must not take the tool past the axis of the work');
   }
@@ -160,7 +160,7 @@ export function straightCut({ tan, height }: StraightPath<number>, wantedTan: nu
   const [from, to] = fromLarge ? [touched, touched - fall] : [touched - fall, touched];
   const cuts = taperCut(representable(tan + (fromLarge ? -error : error) / length, 'length'), wantedTan);
   return {
-    surface: revolveLine({ point: [from, height, 0], direction: [0 - tan, 0, 1] }),
+    surface: inOurWords('length', () => revolveLine({ point: [from, height, 0], direction: [0 - tan, 0, 1] })),
     largeDiameter: 2 * large,
     smallDiameter: 2 * small,
     cuts,
@@ -168,6 +168,16 @@ export function straightCut({ tan, height }: StraightPath<number>, wantedTan: nu
     heightError: 2 * error,
     hollow: representable(hollow({ from, large, to, small, y: height }), 'length'),
   };
+}
+
+/** A refusal of the kernel, told by a parameter that the caller knows. */
+export function inOurWords<T>(parameter: string, call: () => T): T {
+  try {
+    return call();
+  } catch (error) {
+    if (!(error instanceof GeneratrixError)) throw error;
+    return refuse(error.code, parameter, error.value, error.allowed);
+  }
 }
 
 /**

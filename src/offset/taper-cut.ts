@@ -1,4 +1,5 @@
 /** What a setting really cuts beside what was wanted, and what a rule of thumb would: the same for every set-up. */
+import { representable } from '../core/read.js';
 import { atanDeg, tanDeg } from '../core/trigonometry.js';
 import { type OffsetNote, offsetNote } from './words.js';
 
@@ -17,7 +18,11 @@ export type Draft<T> = { -readonly [K in keyof T]: T[K] };
 
 /** Compares a cut slope with the wanted one; both are tangents of the half angle. */
 export function taperCut(tan: number, wantedTan: number): TaperCut {
-  return { halfAngleDeg: atanDeg(tan), rate: 2 * tan, rateError: 2 * (tan - wantedTan) };
+  return {
+    halfAngleDeg: atanDeg(tan),
+    rate: representable(2 * tan, 'taper'),
+    rateError: representable(2 * (tan - wantedTan), 'taper'),
+  };
 }
 
 /** A rule of thumb for the same setting, and what it would cut. */

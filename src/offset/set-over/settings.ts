@@ -138,8 +138,7 @@ export function setOver(
   }
   const { reading, settableReading, settableValue, roundingError } = setOnDial(offset, dial, 'dial');
   const cuts = taperCut(settableValue === offset ? tan : tangentOf(settableValue, distance), tan);
-  const rule =
-    tan < 1 ? { value: times * distance * tan, cuts: taperCut(tangentOf(distance * tan, distance), tan) } : undefined;
+  const rule = tan < 1 ? shopRule(distance, tan, times) : undefined;
   const notes = settingNotes(reading, settableReading, cuts, rule);
   if (backlash > 0) {
     const rateError = 2 * tangentOf(Math.max(settableValue - backlash, 0), distance) - cuts.rate;
@@ -164,6 +163,12 @@ export function setOver(
     settings.diameterPerReading = representable((2 * length) / (times * distance * cos ** 3), 'length');
   }
   return settings;
+}
+
+/** L tan α as the dial reads, and what that cuts. */
+function shopRule(distance: number, tan: number, times: number): ShopRule | undefined {
+  const value = times * distance * tan;
+  return value < Infinity ? { value, cuts: taperCut(tangentOf(distance * tan, distance), tan) } : undefined;
 }
 
 /** What a set-over of at most `end` allows. */

@@ -23,6 +23,7 @@ import {
   CUT_INPUTS,
   type CutInput,
   type EitherEnd,
+  inOurWords,
   type SizedEnd,
   SMALL_DIAMETER,
   type StraightCut,
@@ -156,7 +157,9 @@ export function cutSetOver(centreDistance: number, given: Filled<SetoverSet & Ei
     hollow: straight.hollow,
     waist: Math.abs(height),
     diameterShift: diameterShift(work, cosine),
-    departure: coneDeparture({ surface: straight.surface, fromZ: 0, toZ: cut.length, perSide: tan }),
+    departure: inOurWords('length', () =>
+      coneDeparture({ surface: straight.surface, fromZ: 0, toZ: cut.length, perSide: tan }),
+    ),
   };
 }
 
