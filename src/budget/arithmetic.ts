@@ -8,18 +8,11 @@
  */
 import { acosDeg, asinDeg, atanDeg, cosDeg, sinDeg, tanDeg } from '../core/trigonometry.js';
 import type { Arithmetic } from './model.js';
+import { plainAlgebra } from './plain-algebra.js';
 
 /** The operations on ordinary numbers. */
 export const plainArithmetic: Arithmetic<number> = {
-  constant: (value) => value,
-  add: (a, b) => a + b,
-  subtract: (a, b) => a - b,
-  multiply: (a, b) => a * b,
-  divide: (a, b) => a / b,
-  negate: (a) => -a,
-  square: (a) => a * a,
-  sqrt: Math.sqrt,
-  abs: Math.abs,
+  ...plainAlgebra,
   sinDeg,
   cosDeg,
   tanDeg,

@@ -7,8 +7,8 @@
  * functions.
  */
 
-/** The operations that a model may use. Angles are in degrees. */
-export interface Arithmetic<T> {
+/** The operations of algebra: all that a formula without angles needs. */
+export interface Algebra<T> {
   /** A constant of the model. */
   readonly constant: (value: number) => T;
   /** a + b */
@@ -27,6 +27,10 @@ export interface Arithmetic<T> {
   readonly sqrt: (a: T) => T;
   /** Absolute value. */
   readonly abs: (a: T) => T;
+}
+
+/** The operations that a model may use. Angles are in degrees. */
+export interface Arithmetic<T> extends Algebra<T> {
   /** Sine of an angle in degrees. */
   readonly sinDeg: (a: T) => T;
   /** Cosine of an angle in degrees. */

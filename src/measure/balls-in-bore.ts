@@ -3,10 +3,11 @@
  * where the bore's radius, measured square to the side, is r. Between two balls, radii r₁ < r₂ and
  * centres c apart, sin α = (r₂ - r₁)/c. Lengths in any one unit, angles in degrees. Source: elementary geometry.
  */
-import { plainArithmetic } from '../budget/arithmetic.js';
-import type { Arithmetic, Model, Quantity } from '../budget/model.js';
+import type { Algebra, Model, Quantity } from '../budget/model.js';
+import { plainAlgebra } from '../budget/plain-algebra.js';
 import { refuse } from '../core/errors.js';
 import { anyNumber, type Fields, number, positive, read, readValue, sound } from '../core/read.js';
+import { asinDeg } from '../core/trigonometry.js';
 
 /** What balls tell about a tapered bore. */
 export interface BoreFromBalls {
@@ -55,7 +56,7 @@ export function boreFromTwoBalls(options: BoreFromTwoBallsOptions): BoreFromBall
   const given = read(options, TWO_BALLS);
   const { smallBall, largeBall, smallTopDepth, largeTopDepth } = given;
   readValue(largeBall, number({ above: smallBall }), 'largeBall');
-  const sin = sineOfTwo(plainArithmetic, given);
+  const sin = sineOfTwo(plainAlgebra, given);
   if (!(sin > 0 && sin < 1)) {
     const phrase = `must put the small ball's centre more than ${(largeBall - smallBall) / 2} below the large one's`;
     return refuse('impossible-geometry', 'smallTopDepth', smallTopDepth, phrase);
@@ -97,7 +98,7 @@ const MOUTH_AND_BALL: Fields<BoreFromMouthAndBallOptions> = {
  */
 export function boreFromMouthAndBall(options: BoreFromMouthAndBallOptions): BoreFromBalls {
   const given = read(options, MOUTH_AND_BALL);
-  const sin = sineOfOne(plainArithmetic, given);
+  const sin = sineOfOne(plainAlgebra, given);
   if (!(sin > 0 && sin < 1)) {
     const phrase = 'must let the ball touch a bore that narrows downward';
     return refuse('impossible-geometry', 'topDepth', given.topDepth, phrase);
@@ -113,30 +114,30 @@ function boreOf(sin: number, ball: number, topDepth: number, parameter: string):
     return refuse('impossible-geometry', parameter, topDepth, phrase);
   }
   const bore = {
-    halfAngleDeg: plainArithmetic.asinDeg(sin),
-    rate: (2 * sin) / cosine(plainArithmetic, sin),
-    mouthDiameter: mouthOf(plainArithmetic, sin, ball, topDepth),
+    halfAngleDeg: asinDeg(sin),
+    rate: (2 * sin) / cosine(plainAlgebra, sin),
+    mouthDiameter: mouthOf(plainAlgebra, sin, ball, topDepth),
   };
   return sound(bore, parameter);
 }
 
-function half<T>(a: Arithmetic<T>, x: T): T {
+function half<T>(a: Algebra<T>, x: T): T {
   return a.multiply(a.constant(0.5), x);
 }
 
 /** Of the half angle, from its sine: (1 - s)(1 + s) keeps the digits that 1 - s² loses. */
-function cosine<T>(a: Arithmetic<T>, sine: T): T {
+function cosine<T>(a: Algebra<T>, sine: T): T {
   return a.sqrt(a.multiply(a.subtract(a.constant(1), sine), a.add(a.constant(1), sine)));
 }
 
 /** Sine of the half angle from two balls. */
-function sineOfTwo<T>(a: Arithmetic<T>, x: Readonly<Record<TwoBallInput, T>>): T {
+function sineOfTwo<T>(a: Algebra<T>, x: Readonly<Record<TwoBallInput, T>>): T {
   const step = half(a, a.subtract(x.largeBall, x.smallBall));
   return a.divide(step, a.subtract(a.subtract(x.smallTopDepth, x.largeTopDepth), step));
 }
 
 /** Sine of the half angle from the mouth and one ball. */
-function sineOfOne<T>(a: Arithmetic<T>, x: Readonly<Record<keyof BoreFromMouthAndBallOptions, T>>): T {
+function sineOfOne<T>(a: Algebra<T>, x: Readonly<Record<keyof BoreFromMouthAndBallOptions, T>>): T {
   const [R, r] = [half(a, x.mouthDiameter), half(a, x.ball)];
   const z = a.add(x.topDepth, r);
   const squares = a.multiply(a.subtract(R, r), a.add(R, r));
@@ -145,7 +146,7 @@ function sineOfOne<T>(a: Arithmetic<T>, x: Readonly<Record<keyof BoreFromMouthAn
 }
 
 /** Diameter of the mouth: 2 (r + z sin α)/cos α. */
-function mouthOf<T>(a: Arithmetic<T>, sine: T, ball: T, topDepth: T): T {
+function mouthOf<T>(a: Algebra<T>, sine: T, ball: T, topDepth: T): T {
   const centre = a.add(topDepth, half(a, ball));
   const across = a.add(ball, a.multiply(a.constant(2), a.multiply(centre, sine)));
   return a.divide(across, cosine(a, sine));

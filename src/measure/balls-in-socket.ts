@@ -3,8 +3,8 @@
  * the bottom and tells the depth. The part of the large ball above the face is a cap of height t over the opening:
  * half the opening squared is t (B - t). Lengths in any one unit. Source: elementary geometry.
  */
-import { plainArithmetic } from '../budget/arithmetic.js';
-import type { Arithmetic, Model, Quantity } from '../budget/model.js';
+import type { Algebra, Model, Quantity } from '../budget/model.js';
+import { plainAlgebra } from '../budget/plain-algebra.js';
 import { refuse } from '../core/errors.js';
 import { anyNumber, type Fields, number, positive, read, readValue, sound } from '../core/read.js';
 import { capRadius } from './spherometer.js';
@@ -56,14 +56,14 @@ export function socketFromBalls(options: SocketFromBallsOptions): SocketFromBall
   const given = read(options, FIELDS);
   const { largeBall, largeTopHeight, smallBall, smallTopHeight } = given;
   readValue(largeTopHeight, number({ above: largeBall / 2, below: largeBall }), 'largeTopHeight');
-  const depth = depthOf(plainArithmetic, given);
+  const depth = depthOf(plainAlgebra, given);
   const dip = largeBall - largeTopHeight;
   if (depth <= dip) {
     const phrase = `must put the bottom below the large ball, deeper than ${dip}`;
     return refuse('impossible-geometry', 'smallTopHeight', smallTopHeight, phrase);
   }
-  const opening = openingOf(plainArithmetic, given);
-  const radius = radiusOf(plainArithmetic, given);
+  const opening = openingOf(plainAlgebra, given);
+  const radius = radiusOf(plainAlgebra, given);
   if (smallBall / 2 >= radius) {
     const phrase = `must be smaller than the socket, whose diameter is ${2 * radius}`;
     return refuse('impossible-geometry', 'smallBall', smallBall, phrase);
@@ -76,16 +76,16 @@ export type RimBallInput = 'largeBall' | 'largeTopHeight';
 
 type Read<T> = Readonly<Record<keyof SocketFromBallsOptions, T>>;
 
-function openingOf<T>(a: Arithmetic<T>, x: Readonly<Record<RimBallInput, T>>): T {
+function openingOf<T>(a: Algebra<T>, x: Readonly<Record<RimBallInput, T>>): T {
   const squared = a.multiply(x.largeTopHeight, a.subtract(x.largeBall, x.largeTopHeight));
   return a.multiply(a.constant(2), a.sqrt(squared));
 }
 
-function depthOf<T>(a: Arithmetic<T>, { smallBall, smallTopHeight }: Read<T>): T {
+function depthOf<T>(a: Algebra<T>, { smallBall, smallTopHeight }: Read<T>): T {
   return a.subtract(smallBall, smallTopHeight);
 }
 
-function radiusOf<T>(a: Arithmetic<T>, x: Read<T>): T {
+function radiusOf<T>(a: Algebra<T>, x: Read<T>): T {
   return capRadius(a, a.multiply(a.constant(0.5), openingOf(a, x)), depthOf(a, x));
 }
 

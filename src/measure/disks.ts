@@ -3,10 +3,11 @@
  * r₁ < r₂ with centres c apart the edges enclose 2α, sin α = (r₂ - r₁)/c (Machinery's Handbook, 31st
  * edition, "Angles and Tapers"). Lengths in any one unit, angles in degrees.
  */
-import { plainArithmetic } from '../budget/arithmetic.js';
-import type { Arithmetic, Model } from '../budget/model.js';
+import type { Algebra, Model } from '../budget/model.js';
+import { plainAlgebra } from '../budget/plain-algebra.js';
 import { refuse } from '../core/errors.js';
 import { type Fields, number, positive, read, readValue, sound } from '../core/read.js';
+import { asinDeg } from '../core/trigonometry.js';
 import { slopeOf, type Taper, taper } from '../taper/taper.js';
 
 /** Two disks and how far apart they lie. */
@@ -42,12 +43,12 @@ export function halfAngleFromDisks(options: HalfAngleFromDisksOptions): number {
   const { smallDisk, largeDisk, centreDistance } = given;
   readValue(largeDisk, number({ above: smallDisk }), 'largeDisk');
   readValue(centreDistance, number({ min: smallDisk / 2 + largeDisk / 2 }), 'centreDistance');
-  return sound(halfAngleOf(plainArithmetic, given), 'centreDistance');
+  return sound(asinDeg(sineOf(plainAlgebra, given)), 'centreDistance');
 }
 
-function halfAngleOf<T>(a: Arithmetic<T>, x: Readonly<Record<keyof HalfAngleFromDisksOptions, T>>): T {
+function sineOf<T>(a: Algebra<T>, x: Readonly<Record<keyof HalfAngleFromDisksOptions, T>>): T {
   const step = a.multiply(a.constant(0.5), a.subtract(x.largeDisk, x.smallDisk));
-  return a.asinDeg(a.divide(step, x.centreDistance));
+  return a.divide(step, x.centreDistance);
 }
 
 /** Half angle between the centre line and an edge that touches two disks, in degrees. */
@@ -59,7 +60,7 @@ export const halfAngleFromDisksModel: Model<keyof HalfAngleFromDisksOptions> = {
     largeDisk: { kind: 'length', meaning: 'diameter of the large disk' },
     centreDistance: { kind: 'length', meaning: 'distance of the centres' },
   },
-  evaluate: halfAngleOf,
+  evaluate: (a, x) => a.asinDeg(sineOf(a, x)),
 };
 
 /** A taper and the two disks that shall enclose it. */

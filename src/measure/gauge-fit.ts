@@ -3,8 +3,8 @@
  * slightly different taper bear on each other. Lengths in any one unit, angles in degrees. Source: C = 2 tan α
  * (ISO 3040) and elementary geometry.
  */
-import { plainArithmetic } from '../budget/arithmetic.js';
-import type { Arithmetic, Model } from '../budget/model.js';
+import type { Algebra, Model } from '../budget/model.js';
+import { plainAlgebra } from '../budget/plain-algebra.js';
 import { anyNumber, defaulted, type Fields, nonNegative, positive, read, sound } from '../core/read.js';
 import { slopeOf, type Taper, taper } from '../taper/taper.js';
 
@@ -32,10 +32,10 @@ const STAND_OFF: Fields<DiameterFromStandOffOptions> = { taper, standOff: anyNum
  */
 export function diameterFromStandOff(options: DiameterFromStandOffOptions): number {
   const { taper, standOff } = read(options, STAND_OFF);
-  return sound(diameterOf(plainArithmetic, { rate: 2 * slopeOf(taper).tan, standOff }), 'standOff');
+  return sound(diameterOf(plainAlgebra, { rate: 2 * slopeOf(taper).tan, standOff }), 'standOff');
 }
 
-function diameterOf<T>(a: Arithmetic<T>, { rate, standOff }: Readonly<Record<'rate' | 'standOff', T>>): T {
+function diameterOf<T>(a: Algebra<T>, { rate, standOff }: Readonly<Record<'rate' | 'standOff', T>>): T {
   return a.multiply(rate, standOff);
 }
 

@@ -25,6 +25,11 @@ export {
   socketOpeningFromBallModel,
 } from './balls-in-socket.js';
 export {
+  type CompoundSineSettings,
+  type CompoundSineSettingsOptions,
+  compoundSineSettings,
+} from './compound-sine.js';
+export {
   type DiskCentreDistanceOptions,
   diskCentreDistance,
   type HalfAngleFromDisksOptions,
@@ -57,6 +62,7 @@ export {
   diameterFromStandOffModel,
 } from './gauge-fit.js';
 export { type MeasurementBudgetOptions, measurementBudget } from './measurement-budget.js';
+export { type PlugOverRollersOptions, plugOverRollers } from './plug-over-rollers.js';
 export {
   type CornerOverRollerOptions,
   cornerOverRoller,
@@ -64,24 +70,13 @@ export {
   type PlugEnd,
   type PlugFromRollers,
   type PlugFromRollersOptions,
-  type PlugOverRollersOptions,
   plugAngleFromRollersModel,
   plugDiameterFromRollersModel,
   plugFromRollers,
-  plugOverRollers,
   type RollerInput,
 } from './rollers.js';
-export {
-  type CompoundSineSettings,
-  type CompoundSineSettingsOptions,
-  compoundSineSettings,
-  type SineBarAngleOptions,
-  type SineBarSettings,
-  type SineBarSettingsOptions,
-  sineBarAngle,
-  sineBarModel,
-  sineBarSettings,
-} from './sine-bar.js';
+export { type SineBarAngleOptions, sineBarAngle, sineBarModel } from './sine-bar.js';
+export { type SineBarSettings, type SineBarSettingsOptions, sineBarSettings } from './sine-bar-settings.js';
 export {
   type RadiusFromChordOptions,
   type RadiusFromSpherometerOptions,

@@ -1,16 +1,15 @@
 /**
- * A plug measured over two rollers. The plug stands on a plate, a roller of diameter p lies in the
+ * A plug found by measuring over two rollers. The plug stands on a plate, a roller of diameter p lies in the
  * corner between plate and side on either side, perhaps raised on blocks of height k, and M is measured
  * over both. In the section through the axis a roller touches plate and side of a corner of angle c, so
  * its centre stands (p/2) cot(c/2) from the corner; c = 90° - α on the small end, 90° + α on the large end,
  * and cot(c/2) = t + sqrt(1 + t²) with t = tan α or - tan α. Lengths in any one unit, angles in degrees.
  */
-import { plainArithmetic } from '../budget/arithmetic.js';
-import type { Arithmetic, Model, Quantity } from '../budget/model.js';
+import type { Algebra, Model, Quantity } from '../budget/model.js';
+import { plainAlgebra } from '../budget/plain-algebra.js';
 import { refuse } from '../core/errors.js';
 import {
   choice,
-  defaulted,
   type Fields,
   nonNegative,
   number,
@@ -21,8 +20,7 @@ import {
   readValue,
   sound,
 } from '../core/read.js';
-import { tanDeg } from '../core/trigonometry.js';
-import { slopeOf, type Taper, taper } from '../taper/taper.js';
+import { atanDeg, tanDeg } from '../core/trigonometry.js';
 
 /** A roller in a corner. */
 export interface CornerOverRollerOptions {
@@ -58,59 +56,8 @@ export function cornerOverRoller(options: CornerOverRollerOptions): number {
 /** Which end of the plug stands on the plate. */
 export type PlugEnd = 'small-end' | 'large-end';
 
-const standsOn: Reader<PlugEnd> = choice('small-end', 'large-end');
-
-/** A good plug between rollers. */
-export interface PlugOverRollersOptions {
-  /** Taper of the plug, stated in any way. */
-  readonly taper: Taper;
-  /** Diameter of the end that stands on the plate. */
-  readonly endDiameter: number;
-  /** Diameter of the two equal rollers. */
-  readonly rollerDiameter: number;
-  /**
-   * Height of the blocks under the rollers.
-   *
-   * @defaultValue 0
-   */
-  readonly blockHeight?: number;
-  /** Which end of the plug stands on the plate. */
-  readonly standsOn: PlugEnd;
-}
-
-const OVER: Fields<PlugOverRollersOptions, 'blockHeight'> = {
-  taper,
-  endDiameter: positive,
-  rollerDiameter: positive,
-  blockHeight: defaulted(nonNegative, 0),
-  standsOn,
-};
-
-/**
- * What a good plug measures over rollers.
- *
- * @param options - Plug, rollers and blocks; see {@link PlugOverRollersOptions}.
- * @returns M, the distance over both rollers.
- * @throws GeneratrixError `impossible-geometry` if the rollers would touch above the plug's point.
- * @example
- * ```ts
- * import { plugOverRollers } from 'generatrix';
- * const M = plugOverRollers({ taper: { oneIn: 20 }, endDiameter: 0.572, rollerDiameter: 0.25, standsOn: 'small-end' });
- * Math.round(M * 1e6) / 1e6; // => 1.078328
- * ```
- */
-export function plugOverRollers(options: PlugOverRollersOptions): number {
-  const { taper, endDiameter, rollerDiameter, blockHeight, standsOn } = read(options, OVER);
-  const { tan, sin, cos } = slopeOf(taper);
-  const onSmallEnd = standsOn === 'small-end';
-  const atBlocks = endDiameter + 2 * (onSmallEnd ? tan : -tan) * blockHeight;
-  if (atBlocks <= 0) {
-    const phrase = `must leave the rollers beside the plug, below ${endDiameter / 2 / tan}`;
-    return refuse('impossible-geometry', 'blockHeight', blockHeight, phrase);
-  }
-  const cot = onSmallEnd ? (1 + sin) / cos : cos / (1 + sin);
-  return sound(atBlocks + rollerDiameter * (1 + cot), 'rollerDiameter');
-}
+/** Reads which end is down. */
+export const standsOn: Reader<PlugEnd> = choice('small-end', 'large-end');
 
 /** A measurement over rollers. */
 export interface OverRollers {
@@ -181,17 +128,17 @@ export function plugFromRollers(options: PlugFromRollersOptions): PlugFromRoller
     upperOver: upper.overRollers,
   };
   const lean = standsOn === 'small-end' ? 1 : -1;
-  const tan = sound(lean * tangent(plainArithmetic, x), 'upper.overRollers');
+  const tan = sound(lean * tangent(plainAlgebra, x), 'upper.overRollers');
   if (tan <= 0) {
     const phrase = `must be ${lean > 0 ? 'larger' : 'smaller'} than the lower one, ${x.lowerOver}`;
     return refuse('contradiction', 'upper.overRollers', x.upperOver, phrase);
   }
-  const endDiameter = sound(endOf(plainArithmetic, x), 'rollerDiameter');
+  const endDiameter = sound(endOf(plainAlgebra, x), 'rollerDiameter');
   if (endDiameter <= 0) {
     const phrase = `must be more than ${x.lowerOver - endDiameter}, for these rollers and this taper`;
     return refuse('impossible-geometry', 'lower.overRollers', x.lowerOver, phrase);
   }
-  return sound({ halfAngleDeg: plainArithmetic.atanDeg(tan), rate: 2 * tan, endDiameter }, 'upper.overRollers');
+  return sound({ halfAngleDeg: atanDeg(tan), rate: 2 * tan, endDiameter }, 'upper.overRollers');
 }
 
 /** What two measurements over rollers take. */
@@ -205,13 +152,13 @@ const ROLLER_INPUTS: Readonly<Record<RollerInput, Quantity>> = {
 };
 
 /** Tangent of the half angle, negative on a plug that stands on its large end. */
-function tangent<T>(a: Arithmetic<T>, x: Readonly<Record<RollerInput, T>>): T {
+function tangent<T>(a: Algebra<T>, x: Readonly<Record<RollerInput, T>>): T {
   const rise = a.multiply(a.constant(2), a.subtract(x.upperHeight, x.lowerHeight));
   return a.divide(a.subtract(x.upperOver, x.lowerOver), rise);
 }
 
 /** Diameter of the end that stands on the plate. */
-function endOf<T>(a: Arithmetic<T>, x: Readonly<Record<RollerInput | 'rollerDiameter', T>>): T {
+function endOf<T>(a: Algebra<T>, x: Readonly<Record<RollerInput | 'rollerDiameter', T>>): T {
   const tan = tangent(a, x);
   const cot = a.add(tan, a.sqrt(a.add(a.constant(1), a.square(tan))));
   const rollers = a.multiply(x.rollerDiameter, a.add(a.constant(1), cot));

@@ -3,13 +3,13 @@
  * base radius a and height s has R = (a² + s²)/(2s). Feet with ball tips of radius b touch a sphere of radius R ± b.
  * Lengths in any one unit. Source: elementary geometry.
  */
-import { plainArithmetic } from '../budget/arithmetic.js';
-import type { Arithmetic, Model } from '../budget/model.js';
+import type { Algebra, Model } from '../budget/model.js';
+import { plainAlgebra } from '../budget/plain-algebra.js';
 import { refuse } from '../core/errors.js';
 import { choice, defaulted, type Fields, nonNegative, positive, read, sound } from '../core/read.js';
 
 /** R = (a² + s²)/(2s) as s/2 + (a/s)(a/2), of which no square overflows or vanishes. */
-export function capRadius<T>(a: Arithmetic<T>, base: T, height: T): T {
+export function capRadius<T>(a: Algebra<T>, base: T, height: T): T {
   const half = a.constant(0.5);
   return a.add(a.multiply(half, height), a.multiply(a.divide(base, height), a.multiply(half, base)));
 }
@@ -64,14 +64,14 @@ export function radiusFromSpherometer(options: RadiusFromSpherometerOptions): nu
     const phrase = `must be at most the radius of the circle of contact, ${radius}`;
     return refuse('impossible-geometry', 'sagitta', sagitta, phrase);
   }
-  const found = sphereOf(plainArithmetic, { radius, sagitta, footRadius: side === 'ball' ? footRadius : -footRadius });
+  const found = sphereOf(plainAlgebra, { radius, sagitta, footRadius: side === 'ball' ? footRadius : -footRadius });
   if (found <= 0) {
     return refuse('impossible-geometry', 'sagitta', sagitta, 'must leave the sphere larger than the tips of the feet');
   }
   return sound(found, 'sagitta');
 }
 
-function sphereOf<T>(a: Arithmetic<T>, x: Readonly<Record<'radius' | 'sagitta' | 'footRadius', T>>): T {
+function sphereOf<T>(a: Algebra<T>, x: Readonly<Record<'radius' | 'sagitta' | 'footRadius', T>>): T {
   return a.subtract(capRadius(a, x.radius, x.sagitta), x.footRadius);
 }
 
@@ -145,10 +145,10 @@ const CHORD: Fields<RadiusFromChordOptions> = { chord: positive, height: positiv
  * ```
  */
 export function radiusFromChord(options: RadiusFromChordOptions): number {
-  return sound(arcOf(plainArithmetic, read(options, CHORD)), 'height');
+  return sound(arcOf(plainAlgebra, read(options, CHORD)), 'height');
 }
 
-function arcOf<T>(a: Arithmetic<T>, { chord, height }: Readonly<Record<'chord' | 'height', T>>): T {
+function arcOf<T>(a: Algebra<T>, { chord, height }: Readonly<Record<'chord' | 'height', T>>): T {
   return capRadius(a, a.multiply(a.constant(0.5), chord), height);
 }
 

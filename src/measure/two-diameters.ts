@@ -3,8 +3,8 @@
  * and the diameter that follows at the small end, beyond the place of the smaller one. Lengths in any one
  * unit, angles in degrees.
  */
-import { plainArithmetic } from '../budget/arithmetic.js';
-import type { Arithmetic, Model, Quantity } from '../budget/model.js';
+import type { Algebra, Model, Quantity } from '../budget/model.js';
+import { plainAlgebra } from '../budget/plain-algebra.js';
 import { refuse } from '../core/errors.js';
 import { defaulted, type Fields, nonNegative, number, positive, read, readValue, sound } from '../core/read.js';
 import { atanDeg } from '../core/trigonometry.js';
@@ -63,8 +63,8 @@ export function taperFromDiameters(options: TaperFromDiametersOptions): TaperFro
   const given = read(options, FIELDS);
   const { largeDiameter, smallDiameter, endDistance } = given;
   readValue(largeDiameter, number({ above: smallDiameter }), 'largeDiameter');
-  const rate = sound(rateOf(plainArithmetic, given), 'length');
-  const endDiameter = endOf(plainArithmetic, given);
+  const rate = sound(rateOf(plainAlgebra, given), 'length');
+  const endDiameter = endOf(plainAlgebra, given);
   if (endDiameter < 0) {
     const phrase = `must be at most ${smallDiameter / rate}, where the point lies`;
     return refuse('impossible-geometry', 'endDistance', endDistance, phrase);
@@ -81,11 +81,11 @@ const INPUTS: Readonly<Record<DiameterInput, Quantity>> = {
   length: { kind: 'length', meaning: 'length between the two places along the axis' },
 };
 
-function rateOf<T>(a: Arithmetic<T>, x: Readonly<Record<DiameterInput, T>>): T {
+function rateOf<T>(a: Algebra<T>, x: Readonly<Record<DiameterInput, T>>): T {
   return a.divide(a.subtract(x.largeDiameter, x.smallDiameter), x.length);
 }
 
-function endOf<T>(a: Arithmetic<T>, x: Readonly<Record<DiameterInput | 'endDistance', T>>): T {
+function endOf<T>(a: Algebra<T>, x: Readonly<Record<DiameterInput | 'endDistance', T>>): T {
   return a.subtract(x.smallDiameter, a.multiply(rateOf(a, x), x.endDistance));
 }
 
