@@ -5,7 +5,7 @@ const src = fileURLToPath(new URL('./src/', import.meta.url));
 
 /** What needs a browser or the network has a command of its own, so that `npm test` needs Node alone. */
 const apart: Readonly<Record<string, string>> = {
-  browser: 'tests/figure/browser*.test.ts',
+  browser: 'tests/!(package)/browser*.test.ts',
   package: 'tests/package/*.test.ts',
 };
 
