@@ -6,7 +6,7 @@
  */
 import type { Arithmetic, Model, Quantity } from '../budget/model.js';
 import { ballDistanceModel, ballSweepModel, sweepFormModel } from '../sphere/models.js';
-import { swivelModel } from '../sphere/swivel.js';
+import { swivelModel } from '../sphere/swivel-tool/index.js';
 
 type Side = 'ball' | 'socket';
 

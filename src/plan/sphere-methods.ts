@@ -10,11 +10,11 @@
  * axes, the offset of a swivel on a ball that cannot be measured aslant, the single errors of stops.
  */
 import { inWords } from '../core/notes.js';
-import { ballCutterSteps } from '../sphere/ball-cutter.js';
+import { ballCutterSteps } from '../sphere/ball-cutter/settings.js';
 import { sweepClearance } from '../sphere/clearance.js';
 import { sweepSettings } from '../sphere/settings.js';
-import { sphereSteps } from '../sphere/steps.js';
-import { swivelSettings } from '../sphere/swivel.js';
+import { sphereSteps } from '../sphere/steps/settings.js';
+import { swivelSettings } from '../sphere/swivel-tool/index.js';
 import { type SphereShape, sphereShape } from '../sphere/target.js';
 import { type ExpectationInput, type Expected, expectAll, simulated } from './expect.js';
 import type { Lathe, Mill, SpherePart } from './job.js';

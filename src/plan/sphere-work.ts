@@ -4,12 +4,12 @@
  * to finish; the correction goes by the radius that was measured on it.
  */
 import { cosDeg, sinDeg, toRadians } from '../core/trigonometry.js';
-import type { BallCutterSteps } from '../sphere/ball-cutter.js';
+import type { BallCutterSteps } from '../sphere/ball-cutter/settings.js';
 import { socketTiltCorrection, sweepCorrection } from '../sphere/correction.js';
 import { sweepPosition } from '../sphere/position.js';
 import type { SweepSettings } from '../sphere/settings.js';
-import type { SphereSteps } from '../sphere/steps.js';
-import { type SwivelSettings, swivelCorrection } from '../sphere/swivel.js';
+import type { SphereSteps } from '../sphere/steps/settings.js';
+import { type SwivelSettings, swivelCorrection } from '../sphere/swivel-tool/index.js';
 import { type SphereShape, sphereShape } from '../sphere/target.js';
 import type { SpherePart } from './job.js';
 import type { Step, StepsOf } from './steps.js';

@@ -6,12 +6,7 @@
  */
 
 export type { Sweep } from '../revolve/sweep.js';
-export {
-  type BallCutterPass,
-  type BallCutterSteps,
-  type BallCutterStepsInput,
-  ballCutterSteps,
-} from './ball-cutter.js';
+export * from './ball-cutter/index.js';
 export {
   type Clearance,
   type Obstacle,
@@ -82,34 +77,15 @@ export {
   type SweepSettingsInput,
   sweepSettings,
 } from './settings.js';
-export { type SphereStep, type SphereSteps, type SphereStepsInput, sphereSteps } from './steps.js';
-export {
-  type StraightFeed,
-  type StraightFeedFace,
-  type StraightFeedLimit,
-  type StraightFeedTilt,
-  straightFeedModel,
-  straightFeedSettings,
-  straightFeedSurface,
-} from './straight-feed.js';
+export * from './steps/index.js';
+export * from './straight-feed/index.js';
 export {
   type SweepSensitivities,
   type SweepSurface,
   type SweepSurfaceInput,
   sweepSurface,
 } from './surface.js';
-export {
-  type SwivelCorrection,
-  type SwivelCorrectionInput,
-  type SwivelSettings,
-  type SwivelSettingsInput,
-  type SwivelSetUp,
-  type SwivelSurface,
-  swivelCorrection,
-  swivelModel,
-  swivelSettings,
-  swivelSurface,
-} from './swivel.js';
+export * from './swivel-tool/index.js';
 export {
   type BallBetweenStems,
   type BallEnd,
@@ -121,3 +97,4 @@ export {
   type SphereTarget,
   sphereShape,
 } from './target.js';
+export type { SphereNote, SphereNoteCode } from './words.js';

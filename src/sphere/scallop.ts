@@ -9,12 +9,31 @@
  * Both are rearranged into sums of positive terms, so that no digits cancel. For small steps s = 2 R δ
  * the height is s²/(8 n) (1 + n/R) on a ball and s²/(8 n) (1 - n/R) in a socket; a flat gives s²/(8 n).
  */
+import { refuse } from '../core/errors.js';
+import { say, tell } from '../core/words.js';
 
 /** Which side the material lies on, with the sphere's and the nose's radius. */
 export interface NoseOnSphere {
   readonly side: 'ball' | 'socket';
   readonly radius: number;
   readonly noseRadius: number;
+}
+
+/** A nose this many times as large as the sphere is straight: more only costs digits. */
+const LARGEST_NOSE = 1e6;
+
+/** A nose on a sphere; refuses one that does not fit into a socket, and one above a million radii. */
+export function noseOnSphere(side: 'ball' | 'socket', radius: number, noseRadius: number, key: string): NoseOnSphere {
+  if (side === 'socket' && noseRadius >= radius) {
+    const phrase = say`must be less than the socket's radius, ${tell(radius)}`;
+    return refuse('out-of-range', key, noseRadius, { kind: 'number', min: 0, below: radius, phrase });
+  }
+  if (noseRadius > LARGEST_NOSE * radius) {
+    const max = LARGEST_NOSE * radius;
+    const phrase = say`must be at most ${tell(max)}, a million times the sphere's radius`;
+    return refuse('out-of-range', key, noseRadius, { kind: 'number', min: 0, max, phrase });
+  }
+  return { side, radius, noseRadius };
 }
 
 /** Radius on which the nose centres lie. */

@@ -60,11 +60,12 @@ describe('a sphere by a ball-ended cutter', () => {
 
   const target: SphereTarget = { part: 'socket', radius: 5, depth: 4 };
   it.each<[string, unknown]>([
-    ['missing-option input', { target, cutterRadius: 1 }],
-    ['contradiction input', { target, cutterRadius: 1, steps: 9, leftover: 1 }],
-    ['out-of-range input.cutterRadius', { target, cutterRadius: 5, steps: 9 }],
-    ['impossible-geometry input.steps', { target, cutterRadius: 0.1, steps: 9 }],
-    ['out-of-range input.leftover', { target, cutterRadius: 0.001, leftover: 1e-12 }],
+    ['missing-option steps', { target, cutterRadius: 1 }],
+    ['contradiction leftover', { target, cutterRadius: 1, steps: 9, leftover: 1 }],
+    ['out-of-range cutterRadius', { target, cutterRadius: 5, steps: 9 }],
+    ['out-of-range cutterRadius', { target: { part: 'cap', radius: 1, height: 1 }, cutterRadius: 1.7e308, steps: 9 }],
+    ['impossible-geometry steps', { target, cutterRadius: 0.1, steps: 9 }],
+    ['out-of-range leftover', { target, cutterRadius: 0.001, leftover: 1e-12 }],
   ])('refuses %s', (wanted, given) => {
     expect(refusal(() => ballCutterSteps(given as Parameters<typeof ballCutterSteps>[0]))).toBe(wanted);
   });

@@ -123,12 +123,14 @@ describe('a sphere by steps', () => {
 
   const target: SphereTarget = { part: 'ball-on-stem', diameter: 50, stemDiameter: 20 };
   it.each<[string, unknown]>([
-    ['missing-option input', { target }],
-    ['contradiction input', { target, steps: 3, leftover: 1 }],
-    ['out-of-range input.steps', { target, steps: 1 }],
-    ['out-of-range input.leftover', { target, leftover: 1e-6 }],
-    ['out-of-range input.noseRadius', { target: { part: 'socket', radius: 5, depth: 2 }, noseRadius: 5, steps: 3 }],
-    ['impossible-geometry input.target', { target: { part: 'socket', radius: 5, depth: 6 }, steps: 3 }],
+    ['missing-option steps', { target }],
+    ['contradiction leftover', { target, steps: 3, leftover: 1 }],
+    ['out-of-range steps', { target, steps: 1 }],
+    ['out-of-range leftover', { target, leftover: 1e-6 }],
+    ['out-of-range noseRadius', { target: { part: 'socket', radius: 5, depth: 2 }, noseRadius: 5, steps: 3 }],
+    ['out-of-range noseRadius', { target, noseRadius: 1.7e308, steps: 5 }],
+    ['missing-option target', { steps: 5 }],
+    ['impossible-geometry target', { target: { part: 'socket', radius: 5, depth: 6 }, steps: 3 }],
   ])('refuses %s', (wanted, given) => {
     expect(refusal(() => sphereSteps(given as Parameters<typeof sphereSteps>[0]))).toBe(wanted);
   });

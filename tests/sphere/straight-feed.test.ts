@@ -69,10 +69,10 @@ describe('straight feed with a tilted sweep', () => {
   });
 
   it.each<[string, unknown]>([
-    ['out-of-range feed.width', { tiltDeg: 1, sweepRadius: 5, width: 10.1 }],
-    ['out-of-range feed.tiltDeg', { tiltDeg: -1, sweepRadius: 5, width: 1 }],
-    ['not-finite feed.sweepRadius', { tiltDeg: 1, sweepRadius: Number.NaN, width: 1 }],
-    ['missing-option feed.width', { tiltDeg: 1, sweepRadius: 5 }],
+    ['out-of-range width', { tiltDeg: 1, sweepRadius: 5, width: 10.1 }],
+    ['out-of-range tiltDeg', { tiltDeg: -1, sweepRadius: 5, width: 1 }],
+    ['not-finite sweepRadius', { tiltDeg: 1, sweepRadius: Number.NaN, width: 1 }],
+    ['missing-option width', { tiltDeg: 1, sweepRadius: 5 }],
   ])('refuses %s', (wanted, given) => {
     expect(refusal(() => straightFeedSurface(given as Parameters<typeof straightFeedSurface>[0]))).toBe(wanted);
   });

@@ -39,11 +39,47 @@ describe('a tool that swivels about an upright axis', () => {
       expect(surface.largestRadius - far).toBeLessThan(1e-4);
       expect(near - surface.smallestRadius).toBeGreaterThan(-1e-14);
       expect(near - surface.smallestRadius).toBeLessThan(1e-4);
-      expect(surface.radialSpread).toBeCloseTo(surface.largestRadius - surface.smallestRadius, 13);
+      expect(surface.formDeviation).toBeCloseTo(surface.largestRadius - surface.smallestRadius, 13);
       expect(Math.abs(surface.diameter - wide)).toBeLessThan(1e-7);
       expect(slim - surface.pipDiameter).toBeGreaterThan(-1e-14);
       expect(slim - surface.pipDiameter).toBeLessThan(1e-3);
     }
+  });
+
+  it('with a round nose cuts the same circle, and turns a stem as the nose in space does', () => {
+    const random = uniform(6);
+    for (let trial = 0; trial < 60; trial++) {
+      const [s, n] = [1, 0.05 + 0.4 * random()];
+      const [e, v] = [0.1 * (random() - 0.5), 0.1 * (random() - 0.5)];
+      const to = 120 + 40 * random();
+      const given = { swivelRadius: s, centreOffset: e, centreHeight: v, swingToDeg: to, noseRadius: n };
+      const surface = swivelSurface(given);
+      // The edge is a circle in the level plane: its nearest and farthest places from the swivel's centre there.
+      let [slim, near] = [Infinity, Infinity];
+      for (let k = 0; k <= 400; k++) {
+        const swing = ((to * k) / 400) * DEG;
+        const [x, z] = [e + (s + n) * Math.sin(swing), (s + n) * Math.cos(swing)];
+        for (let j = 0; j < 400; j++) {
+          const [px, pz] = [x + n * Math.cos((j * Math.PI) / 200), z + n * Math.sin((j * Math.PI) / 200)];
+          near = Math.min(near, Math.hypot(px - e, pz));
+          // Beyond the end of the swing a stem, which lies where the nose's centre looks from, is turned.
+          if (k === 400) slim = Math.min(slim, 2 * Math.hypot(Math.max(0, px), v));
+        }
+      }
+      // A nose of 400 places misses its nearest one by n (π/400)² / 2 at most.
+      expect(near - s).toBeGreaterThan(-1e-14);
+      expect(near - s).toBeLessThan(2e-5);
+      if (surface.stemDiameter !== 0) expect(slim - (surface.stemDiameter ?? 0)).toBeLessThan(4e-5);
+      expect(slim - (surface.stemDiameter ?? 0)).toBeGreaterThan(-1e-14);
+      const { noseRadius: _, ...sharp } = given;
+      expect(swivelSurface(sharp).formDeviation).toBe(surface.formDeviation);
+      expect(swivelSurface(sharp).diameter).toBe(surface.diameter);
+    }
+    const target = { part: 'ball-on-stem', radius: 20, stemDiameter: 12 } as const;
+    const { swivelRadius, swingToDeg } = swivelSettings({ target, noseRadius: 3 });
+    expect(swivelSurface({ swivelRadius, swingToDeg, noseRadius: 3 }).stemDiameter).toBeCloseTo(12, 12);
+    const bored = swivelSurface({ swivelRadius: 20, swingToDeg: 90, noseRadius: 3, side: 'socket' });
+    expect(bored).toMatchObject({ shape: 'sphere', diameter: 40, stemDiameter: null });
   });
 
   it('names the shape, and is a sphere on centre', () => {
@@ -52,9 +88,10 @@ describe('a tool that swivels about an upright axis', () => {
       diameter: 10,
       pipDiameter: 0,
       endHeight: 5,
+      stemDiameter: 0,
       smallestRadius: 5,
       largestRadius: 5,
-      radialSpread: 0,
+      formDeviation: 0,
     });
     expect(swivelSurface({ swivelRadius: 5, centreOffset: 0.1 }).shape).toBe('stump');
     expect(swivelSurface({ swivelRadius: 5, centreOffset: -0.1 }).shape).toBe('point');
@@ -118,18 +155,20 @@ describe('a tool that swivels about an upright axis', () => {
   });
 
   it.each<[string, () => unknown]>([
-    ['impossible-geometry setUp.centreOffset', () => swivelSurface({ swivelRadius: 5, centreOffset: -5 })],
-    ['out-of-range setUp.swingToDeg', () => swivelSurface({ swivelRadius: 5, swingFromDeg: 30, swingToDeg: 30 })],
+    ['impossible-geometry centreOffset', () => swivelSurface({ swivelRadius: 5, centreOffset: -5 })],
+    ['out-of-range swingToDeg', () => swivelSurface({ swivelRadius: 5, swingFromDeg: 30, swingToDeg: 30 })],
+    ['out-of-range noseRadius', () => swivelSurface({ swivelRadius: 5, noseRadius: 5, side: 'socket' })],
+    ['out-of-range noseRadius', () => swivelSurface({ swivelRadius: 5, noseRadius: 5.1e6 })],
+    ['unknown-option nose', () => swivelSurface({ swivelRadius: 5, nose: 1 } as { swivelRadius: number })],
+    ['missing-option swivelRadius', () => swivelSurface({} as { swivelRadius: number })],
+    ['not-representable ', () => swivelSurface({ swivelRadius: 1.7e308 })],
+    ['out-of-range leanDeg', () => swivelCorrection({ radius: 1, diameterAcross: 2, diameterLeaning: 2, leanDeg: 89 })],
     [
-      'out-of-range input.leanDeg',
-      () => swivelCorrection({ radius: 1, diameterAcross: 2, diameterLeaning: 2, leanDeg: 89 }),
-    ],
-    [
-      'impossible-geometry input.diameterLeaning',
+      'impossible-geometry diameterLeaning',
       () => swivelCorrection({ radius: 1, diameterAcross: 2, diameterLeaning: 1 }),
     ],
     [
-      'out-of-range input.noseRadius',
+      'out-of-range noseRadius',
       () => swivelSettings({ target: { part: 'socket', radius: 5, depth: 2 }, noseRadius: 6 }),
     ],
   ])('refuses %s', (wanted, call) => {

@@ -10,11 +10,13 @@
  * Heights are along the work axis from the sphere's centre, positive towards the pole. Radians inside.
  * Derived here; proved in tests/sphere/steps.test.ts against the cleared regions themselves.
  */
-import { nonNegative, options, positive, whole } from '../core/checks.js';
-import { refuse } from '../core/errors.js';
-import { fits } from './cut.js';
-import { centreRadius, type NoseOnSphere, ridgeHeight } from './scallop.js';
-import { degrees, readTarget, type SphereTarget, type Zone } from './target.js';
+import { refuse } from '../../core/errors.js';
+import { defaulted, type Fields, nonNegative, optional, positive, read, sound, whole } from '../../core/read.js';
+import { say, tell } from '../../core/words.js';
+import { exactlyOne } from '../either.js';
+import { centreRadius, type NoseOnSphere, noseOnSphere } from '../scallop.js';
+import { degrees, type SphereTarget, sphereTarget, type Zone, zoneOf } from '../target.js';
+import { edgeHeight } from './edge.js';
 
 /** One step: turn, face or bore to these two stops. */
 export interface SphereStep {
@@ -43,19 +45,38 @@ export interface SphereSteps {
 }
 
 /** What {@link sphereSteps} needs: either `steps` or `leftover`. */
-export interface SphereStepsInput {
+export interface SphereStepsOptions {
   /** The part that is wanted. */
   readonly target: SphereTarget;
-  /** Radius of the tool's corner. Default 0: a square corner. */
+  /**
+   * Radius of the tool's corner, less than a socket's radius, at most a million times a ball's.
+   *
+   * @defaultValue 0: a square corner.
+   */
   readonly noseRadius?: number;
-  /** Number of steps between the ends of the surface, 1 to 2000; a ball stepped from both ends needs 2. */
+  /**
+   * Number of steps between the ends of the surface, 1 to 2000; a ball stepped from both ends needs 2.
+   *
+   * @defaultValue As many as `leftover` needs.
+   */
   readonly steps?: number;
-  /** Height of edge that must not be exceeded. */
+  /**
+   * Height of edge that must not be exceeded.
+   *
+   * @defaultValue The least that the number of steps can reach.
+   */
   readonly leftover?: number;
 }
 
 /** More steps than this nobody turns by hand. */
 const MOST_STEPS = 2000;
+
+const OPTIONS: Fields<SphereStepsOptions, 'noseRadius'> = {
+  target: sphereTarget,
+  noseRadius: defaulted(nonNegative, 0),
+  steps: optional(whole({ min: 1, max: MOST_STEPS })),
+  leftover: optional(positive),
+};
 
 /** A stretch that is stepped in one direction: polar angles from its own pole, at most 90 degrees. */
 interface Stretch {
@@ -67,7 +88,7 @@ interface Stretch {
 /**
  * The table of positions that cuts a sphere by steps, all edges left as evenly high as can be.
  *
- * @param input - Part, tool corner, and the number of steps or the height allowed.
+ * @param options - Part, tool corner, and the number of steps or the height allowed.
  * @returns The steps and the highest edge that they leave.
  * @throws GeneratrixError `impossible-geometry` for a socket deeper than half a sphere, `out-of-range`
  * where more than 2000 steps would be needed, `contradiction` or `missing-option` for both or none of steps and leftover.
@@ -81,19 +102,18 @@ interface Stretch {
  * steps.map(({ depth }) => depth.toFixed(2)); // => ['0.00', '2.68', '5.86', '10.00', '20.00']
  * ```
  */
-export function sphereSteps(input: SphereStepsInput): SphereSteps {
-  const given = options(input, 'input', ['target'], ['noseRadius', 'steps', 'leftover']);
-  const zone = readTarget(given['target'] as SphereTarget);
-  const noseRadius = nonNegative(given['noseRadius'] ?? 0, 'input.noseRadius');
-  fits(zone.side, zone.radius, noseRadius, 'input.noseRadius');
-  const nose = { side: zone.side, radius: zone.radius, noseRadius };
+export function sphereSteps(options: SphereStepsOptions): SphereSteps {
+  const given = read(options, OPTIONS);
+  exactlyOne(given, 'steps', 'leftover');
+  const zone = zoneOf(given.target);
+  const nose = noseOnSphere(zone.side, zone.radius, given.noseRadius, 'noseRadius');
   const stretches = stretchesOf(zone, nose);
-  const most = allowedLeftover(given, nose, stretches);
-  const runs = stretches.map((stretch) => evenRun(nose, stretch, run(nose, stretch, most).length - 1));
-  return {
+  const counts = given.steps === undefined ? needed(given, nose, stretches) : shared(given.steps, nose, stretches);
+  const runs = stretches.map((stretch, index) => evenRun(nose, stretch, counts[index] as number));
+  return sound({
     leftover: Math.max(...runs.map(({ height }) => height)),
     steps: runs.flatMap(({ angles }, index) => table(zone, nose, stretches[index] as Stretch, angles)),
-  };
+  });
 }
 
 /** What is stepped from the free end, and on a ball past its widest place also from the far end. */
@@ -103,7 +123,7 @@ function stretchesOf(zone: Zone, nose: NoseOnSphere): readonly Stretch[] {
   const centres = centreRadius(nose);
   if (zone.side === 'socket') {
     if (toHeight < 0) {
-      return refuse('impossible-geometry', 'input.target', -toHeight, 'must be at most half a sphere for plain boring');
+      return refuse('impossible-geometry', 'target', -toHeight, 'must be at most half a sphere for plain boring');
     }
     return [{ from: 'free-end', start: 0, end: Math.acos(Math.max(0, (toHeight - noseRadius) / centres)) }];
   }
@@ -123,102 +143,74 @@ function stretchesOf(zone: Zone, nose: NoseOnSphere): readonly Stretch[] {
   ];
 }
 
-/** The height that all edges may have: as given, or the least that the number of steps can reach. */
-function allowedLeftover(
-  given: Readonly<Record<string, unknown>>,
+/** The fewest steps of each stretch that keep to a height. */
+function needed(
+  { leftover = Infinity }: SphereStepsOptions,
   nose: NoseOnSphere,
   stretches: readonly Stretch[],
-): number {
-  if ((given['steps'] === undefined) === (given['leftover'] === undefined)) {
-    const code = given['steps'] === undefined ? 'missing-option' : 'contradiction';
-    return refuse(code, 'input', Object.keys(given), 'must give either steps or leftover');
-  }
-  const needed = (height: number): number =>
-    stretches.reduce((sum, stretch) => sum + run(nose, stretch, height).length - 1, 0);
-  if (given['leftover'] !== undefined) {
-    const height = positive(given['leftover'], 'input.leftover');
-    return needed(height) <= MOST_STEPS
-      ? height
-      : refuse('out-of-range', 'input.leftover', height, `must be reached in at most ${MOST_STEPS} steps`);
-  }
-  const steps = whole(given['steps'], 'input.steps', { min: stretches.length, max: MOST_STEPS });
-  let [low, high] = [0, nose.radius];
-  while (needed(high) > steps) high *= 2;
-  for (let turn = 0; turn < 60; turn++) {
-    const middle = (low + high) / 2;
-    if (needed(middle) > steps) low = middle;
-    else high = middle;
-  }
-  return high;
+): readonly number[] {
+  const counts = stretches.map(({ start, end }) => {
+    let [angle, count] = [start, 0];
+    while (angle < end && count <= MOST_STEPS) {
+      angle = next(nose, angle, end, leftover);
+      count++;
+    }
+    return count;
+  });
+  if (counts.reduce((sum, count) => sum + count, 0) <= MOST_STEPS) return counts;
+  return refuse('out-of-range', 'leftover', leftover, say`must be reached in at most ${tell(MOST_STEPS)} steps`);
 }
 
-/** Angles of the stops, each as far on as the height allows, up to the end or to one step more than `most`. */
-function run(nose: NoseOnSphere, { start, end }: Stretch, height: number, most = MOST_STEPS): number[] {
-  const angles = [start];
-  let angle = start;
-  while (angle < end && angles.length <= most + 1) {
-    angle = edgeHeight(nose, angle, end) <= height ? end : next(nose, angle, end, height);
-    angles.push(angle);
+/** So many steps shared among the stretches that the highest edge is as low as can be. */
+function shared(steps: number, nose: NoseOnSphere, stretches: readonly Stretch[]): readonly number[] {
+  const [free, far] = stretches as [Stretch, Stretch | undefined];
+  if (far === undefined) return [steps];
+  if (steps < 2) {
+    const phrase = 'must be at least 2: this ball is stepped from both ends';
+    return refuse('out-of-range', 'steps', steps, { kind: 'number', min: 2, max: MOST_STEPS, whole: true, phrase });
   }
-  return angles;
+  const heights = (count: number): readonly [number, number] => [
+    evenRun(nose, free, count).height,
+    evenRun(nose, far, steps - count).height,
+  ];
+  // The more steps one has, the lower its edges and the higher the other's: the best share is where they cross.
+  let [few, many] = [1, steps - 1];
+  while (few < many) {
+    const middle = Math.floor((few + many) / 2);
+    const [atFree, atFar] = heights(middle);
+    if (atFree <= atFar) many = middle;
+    else few = middle + 1;
+  }
+  const best = few > 1 && Math.max(...heights(few - 1)) < Math.max(...heights(few)) ? few - 1 : few;
+  return [best, steps - best];
 }
 
-/** The same number of stops with all edges equally high. */
-function evenRun(nose: NoseOnSphere, stretch: Stretch, count: number): { height: number; angles: readonly number[] } {
-  let [low, high] = [0, Math.max(edgeHeight(nose, stretch.start, stretch.end), Number.MIN_VALUE)];
-  for (let turn = 0; turn < 60; turn++) {
-    const middle = (low + high) / 2;
-    if (run(nose, stretch, middle, count).length - 1 > count) low = middle;
-    else high = middle;
-  }
-  const angles = run(nose, stretch, high, count);
+/** So many stops of a stretch with all edges equally high: the height is where the last edge is like the others. */
+function evenRun(
+  nose: NoseOnSphere,
+  { start, end }: Stretch,
+  count: number,
+): { readonly height: number; readonly angles: readonly number[] } {
+  const stops = (height: number): number[] => {
+    const angles = [start];
+    while (angles.length < count) angles.push(next(nose, angles[angles.length - 1] as number, end, height));
+    return angles;
+  };
+  const single = edgeHeight(nose, start, end);
+  const height = risingRoot((h) => h - edgeHeight(nose, stops(h)[count - 1] as number, end), 0, single, -single, 0);
+  const angles = [...stops(height), end];
   const heights = angles.slice(1).map((angle, index) => edgeHeight(nose, angles[index] as number, angle));
   return { height: Math.max(0, ...heights), angles };
 }
 
-/** The stop after `angle` that leaves an edge of this height. */
+/** The stop after `angle` that leaves an edge of this height, or the end if that leaves none higher. */
 function next(nose: NoseOnSphere, angle: number, end: number, height: number): number {
+  if (edgeHeight(nose, angle, end) <= height) return end;
+  if (nose.noseRadius > 0)
+    return risingRoot((to) => edgeHeight(nose, angle, to) - height, angle, end, -height, 1e-14 * height);
   const share = height / nose.radius;
-  if (nose.noseRadius === 0) {
-    const grown = Math.sin(angle) ** 2 + share * (nose.side === 'ball' ? 2 + share : 2 - share);
-    return Math.min(end, Math.asin(Math.sqrt(Math.min(1, grown))));
-  }
-  let [low, high] = [angle, end];
-  for (let turn = 0; turn < 60; turn++) {
-    const middle = (low + high) / 2;
-    if (edgeHeight(nose, angle, middle) <= height) low = middle;
-    else high = middle;
-  }
-  return high;
-}
-
-/** Height of the edge between the steps that stop at two angles, first < second ≤ 90°. */
-function edgeHeight(nose: NoseOnSphere, first: number, second: number): number {
-  const { side, radius, noseRadius: n } = nose;
-  const out = side === 'ball' ? 1 : -1;
-  const centres = centreRadius(nose);
-  const stop = (angle: number): { x: number; z: number } => ({
-    x: centres * Math.sin(angle),
-    z: centres * Math.cos(angle),
-  });
-  // `wide` makes the edge's cylinder, `flat` its plane: on a ball the second and the first, in a socket the other way.
-  const [wide, flat] = side === 'ball' ? [stop(second), stop(first)] : [stop(first), stop(second)];
-  const square = { x: wide.x - out * n, z: flat.z - out * n };
-  const onFlatFillet = out * (flat.x - square.x) > 0;
-  const onWideFillet = out * (wide.z - square.z) > 0;
-  const arc = (past: number): number => Math.sqrt(Math.max(0, (n - past) * (n + past)));
-  const edge = onFlatFillet
-    ? { x: square.x, z: flat.z - out * arc(flat.x - square.x) }
-    : onWideFillet
-      ? { x: wide.x - out * arc(wide.z - square.z), z: square.z }
-      : square;
-  const alone = onFlatFillet ? out * (edge.z - wide.z) >= 0 : !onWideFillet || out * (edge.x - flat.x) >= 0;
-  if (alone) return out * (Math.hypot(edge.x, edge.z) - radius);
-  if (onFlatFillet && onWideFillet) {
-    const other = { x: wide.x - out * arc(wide.z - square.z), z: square.z };
-    if (out * (other.x - flat.x) >= 0) return out * (Math.hypot(other.x, other.z) - radius);
-  }
-  return ridgeHeight(nose, Math.sin((second - first) / 2));
+  const grown = Math.sin(angle) ** 2 + share * (nose.side === 'ball' ? 2 + share : 2 - share);
+  return Math.min(end, Math.asin(Math.sqrt(Math.min(1, grown))));
 }
 
 function table(zone: Zone, nose: NoseOnSphere, { from }: Stretch, angles: readonly number[]): SphereStep[] {
@@ -246,4 +238,27 @@ function table(zone: Zone, nose: NoseOnSphere, { from }: Stretch, angles: readon
       },
     ];
   });
+}
+
+/** Where a rising function, `atA` at a and above 0 at b, is 0, give or take `enough`: false position, the Illinois way (Dowell, Jarratt 1971). */
+function risingRoot(f: (x: number) => number, a: number, b: number, atA: number, enough: number): number {
+  let [low, high, atLow, atHigh, last] = [a, b, atA, f(b), 0];
+  let root = high;
+  for (let turn = 0; turn < 100; turn++) {
+    const cut = low - (atLow / (atHigh - atLow)) * (high - low);
+    if (!(cut > low && cut < high)) break;
+    root = cut;
+    const value = f(cut);
+    if (Math.abs(value) <= enough) break;
+    const now = value > 0 ? 1 : -1;
+    if (now > 0) {
+      [high, atHigh] = [cut, value];
+      if (last === now) atLow /= 2;
+    } else {
+      [low, atLow] = [cut, value];
+      if (last === now) atHigh /= 2;
+    }
+    last = now;
+  }
+  return root;
 }

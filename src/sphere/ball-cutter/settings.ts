@@ -4,12 +4,13 @@
  * angle apart leave equal ridges. Where a pass would cut into a stem, the last one touches both.
  * Heights are along the work axis from the sphere's centre, positive towards the pole. Radians inside.
  */
-import { options, positive, whole } from '../core/checks.js';
-import { refuse } from '../core/errors.js';
-import type { Note } from '../core/notes.js';
-import { fits } from './cut.js';
-import { centreRadius, largestSine, type NoseOnSphere, ridgeHeight, ridgeSine } from './scallop.js';
-import { degrees, nosePath, readTarget, type SphereTarget } from './target.js';
+import { refuse } from '../../core/errors.js';
+import { type Fields, optional, positive, read, sound, whole } from '../../core/read.js';
+import { say, tell } from '../../core/words.js';
+import { exactlyOne } from '../either.js';
+import { centreRadius, largestSine, type NoseOnSphere, noseOnSphere, ridgeHeight, ridgeSine } from '../scallop.js';
+import { degrees, nosePath, type SphereTarget, sphereTarget, zoneOf } from '../target.js';
+import { note, type SphereNote } from '../words.js';
 
 /** One pass round the work axis. */
 export interface BallCutterPass {
@@ -32,28 +33,43 @@ export interface BallCutterSteps {
   /** The passes, from the pole outwards. */
   readonly passes: readonly BallCutterPass[];
   /** `past-widest-place` where a cutter parallel to the work axis cannot reach. */
-  readonly notes: readonly Note[];
+  readonly notes: readonly SphereNote[];
 }
 
 /** What {@link ballCutterSteps} needs: either `steps` or `leftover`. */
-export interface BallCutterStepsInput {
+export interface BallCutterStepsOptions {
   /** The part that is wanted. */
   readonly target: SphereTarget;
-  /** Radius of the cutter's ball end. */
+  /** Radius of the cutter's ball end, less than a socket's radius, at most a million times a ball's. */
   readonly cutterRadius: number;
-  /** Number of steps between the first and the last pass, 1 to 100000. */
+  /**
+   * Number of steps between the first and the last pass, 1 to 100000.
+   *
+   * @defaultValue As many as `leftover` needs.
+   */
   readonly steps?: number;
-  /** Height of ridge that must not be exceeded. */
+  /**
+   * Height of ridge that must not be exceeded.
+   *
+   * @defaultValue What the number of steps leaves.
+   */
   readonly leftover?: number;
 }
 
 /** A table longer than this is no longer a table. */
 const MOST_STEPS = 100_000;
 
+const OPTIONS: Fields<BallCutterStepsOptions> = {
+  target: sphereTarget,
+  cutterRadius: positive,
+  steps: optional(whole({ min: 1, max: MOST_STEPS })),
+  leftover: optional(positive),
+};
+
 /**
  * The passes of a ball-ended cutter that cut a sphere in equal angular steps.
  *
- * @param input - Part, cutter, and the number of steps or the height allowed.
+ * @param options - Part, cutter, and the number of steps or the height allowed.
  * @returns The passes and the ridge that they leave.
  * @throws GeneratrixError `impossible-geometry` where the passes do not meet, `out-of-range` for a cutter
  * that does not fit the socket, `contradiction` or `missing-option` for both or none of steps and leftover.
@@ -67,59 +83,41 @@ const MOST_STEPS = 100_000;
  * passes.at(-1)?.centreRadius; // => 25
  * ```
  */
-export function ballCutterSteps(input: BallCutterStepsInput): BallCutterSteps {
-  const given = options(input, 'input', ['target', 'cutterRadius'], ['steps', 'leftover']);
-  const zone = readTarget(given['target'] as SphereTarget);
-  const cutterRadius = positive(given['cutterRadius'], 'input.cutterRadius');
-  fits(zone.side, zone.radius, cutterRadius, 'input.cutterRadius');
-  const nose = { side: zone.side, radius: zone.radius, noseRadius: cutterRadius };
+export function ballCutterSteps(options: BallCutterStepsOptions): BallCutterSteps {
+  const given = read(options, OPTIONS);
+  exactlyOne(given, 'steps', 'leftover');
+  const zone = zoneOf(given.target);
+  const nose = noseOnSphere(zone.side, zone.radius, given.cutterRadius, 'cutterRadius');
   // A cap may end in a body or in the air: the pass that ends at its rim is right for both.
   const { from: first, to: last } = nosePath(zone, nose.noseRadius);
+  if (!(last > first)) {
+    return refuse('impossible-geometry', 'cutterRadius', given.cutterRadius, 'must fit between the stems');
+  }
   const steps = countOf(given, nose, last - first);
   const step = (last - first) / steps;
   const passes = Array.from({ length: steps + 1 }, (_, index) =>
     pass(nose, index === steps ? last : first + index * step),
   );
   const steep = last > (Math.PI / 2) * (1 + 1e-15);
-  return {
+  return sound({
     leftover: ridgeHeight(nose, Math.sin(step / 2)),
     stepDeg: degrees(step),
     passes,
-    notes: steep
-      ? [
-          {
-            code: 'past-widest-place',
-            message: 'Past the widest place a cutter must come in tilted: one parallel to the work axis cannot reach.',
-            values: { lastPolarAngleDeg: degrees(last) },
-          },
-        ]
-      : [],
-  };
+    notes: steep ? [note('past-widest-place', { lastPolarAngleDeg: degrees(last) })] : [],
+  });
 }
 
-function countOf(given: Readonly<Record<string, unknown>>, nose: NoseOnSphere, range: number): number {
-  const { steps, leftover } = given;
-  if ((steps === undefined) === (leftover === undefined)) {
-    const code = steps === undefined ? 'missing-option' : 'contradiction';
-    return refuse(code, 'input', Object.keys(given), 'must give either steps or leftover');
-  }
+function countOf({ steps, leftover = Infinity }: BallCutterStepsOptions, nose: NoseOnSphere, range: number): number {
   const widest = 2 * Math.asin(largestSine(nose));
-  if (leftover !== undefined) {
-    const height = positive(leftover, 'input.leftover');
-    const count = Math.max(1, Math.ceil(range / Math.min(widest, 2 * Math.asin(ridgeSine(nose, height))) - 1e-12));
-    return count <= MOST_STEPS
-      ? count
-      : refuse('out-of-range', 'input.leftover', height, `must be reached in at most ${MOST_STEPS} steps`);
+  if (steps !== undefined) {
+    const min = Math.ceil((range / widest) * (1 - 1e-14));
+    if (steps >= min) return steps;
+    const phrase = say`must be at least ${tell(min)}, or the passes do not meet`;
+    return refuse('impossible-geometry', 'steps', steps, { kind: 'number', min, max: MOST_STEPS, phrase });
   }
-  const count = whole(steps, 'input.steps', { min: 1, max: MOST_STEPS });
-  return range / count <= widest * (1 + 1e-14)
-    ? count
-    : refuse(
-        'impossible-geometry',
-        'input.steps',
-        count,
-        `must be at least ${Math.ceil(range / widest)}, or the passes do not meet`,
-      );
+  const count = Math.max(1, Math.ceil(range / Math.min(widest, 2 * Math.asin(ridgeSine(nose, leftover))) - 1e-12));
+  if (count <= MOST_STEPS) return count;
+  return refuse('out-of-range', 'leftover', leftover, say`must be reached in at most ${tell(MOST_STEPS)} steps`);
 }
 
 function pass(nose: NoseOnSphere, polar: number): BallCutterPass {

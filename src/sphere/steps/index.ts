@@ -1,0 +1,2 @@
+/** A sphere by steps of plain turning and facing, or boring. */
+export * from './settings.js';

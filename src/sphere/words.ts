@@ -1,0 +1,53 @@
+/**
+ * The sentences of this room, by the code of their note: another language is one more table. A note's code is
+ * stable; its sentence may change.
+ */
+import { note as noteOf, say, tell } from '../core/words.js';
+
+type Numbers = Readonly<Record<string, number>>;
+
+const SENTENCES = {
+  'free-end-uncut': ({ diameter, passesOver }: Numbers & { diameter: number; passesOver: number }) =>
+    say`The sweep ${passesOver === 1 ? 'passes over' : 'stops short of'} the free end and leaves a diameter of ${tell(diameter)} uncut.`,
+  'free-stem-undercut': (_: Numbers) => 'The sweep cuts into the free stem.',
+  'stem-undercut': (_: Numbers) => 'The sweep cuts into the stem.',
+  'far-end-uncut': ({ diameter }: Numbers & { diameter: number }) =>
+    say`The sweep ends at a diameter of ${tell(diameter)}, before the end of the surface.`,
+  'past-size': ({ allowance }: { readonly allowance: number }) =>
+    say`The part is past its size by ${tell(-allowance)} on the radius: it needs a fresh cut deeper along the work axis.`,
+  'past-widest-place': (_: { readonly lastPolarAngleDeg: number }) =>
+    'Past the widest place a cutter must come in tilted: one parallel to the work axis cannot reach.',
+  'distance-or-sideways': (_: { readonly distance: number; readonly sideways: number }) =>
+    'An error of distance and a sideways error in the plane of the axes leave the same marks.',
+  'skew-side-unknown': ({ skew }: { readonly skew: number }) =>
+    say`The axes pass each other by about ${tell(skew)}; the part does not show on which side.`,
+  'not-told-apart': (change: Numbers) => {
+    const words = Object.entries(change).map(([setting, value]) => {
+      const [, name = setting, deg] = /^(.*?)(Deg)?$/.exec(setting) ?? [];
+      return say`${name} by ${tell(value, { unit: deg ? '°' : '' })}`;
+    });
+    return say`Changing ${words.join(' together with ')} leaves what was measured as it is.`;
+  },
+  'several-explanations': (_: { readonly probability: number; readonly explanations: number }) =>
+    'The tip may stop short of the pole or pass over it; where the cut ends at the stem or the rim decides.',
+  'readings-disagree': ({ misfit }: { readonly misfit: number; readonly measurement: number }) =>
+    say`One reading is ${tell(misfit)} of its own uncertainties away from the best explanation: measure it again.`,
+} as const;
+
+/** Codes of the notes of this room's results. */
+export type SphereNoteCode = keyof typeof SENTENCES;
+
+/** What a caller should know of a sphere but did not ask. */
+export interface SphereNote {
+  /** Stable code, for programs. */
+  readonly code: SphereNoteCode;
+  /** One sentence, for people. */
+  readonly message: string;
+  /** The numbers that the sentence speaks of, by name. */
+  readonly values: Numbers;
+}
+
+/** A note of this room. */
+export function note<C extends SphereNoteCode>(code: C, values: Parameters<(typeof SENTENCES)[C]>[0]): SphereNote {
+  return noteOf(SENTENCES, code, values);
+}
