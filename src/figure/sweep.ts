@@ -21,9 +21,9 @@ import { type Tag, tags } from '../draw/tags.js';
 import { type Writer, writer } from '../draw/text.js';
 import type { Look } from '../draw/theme.js';
 import { readSweep, type Sweep } from '../revolve/sweep.js';
-import type { SweepCoverage, SweepEnd } from '../sphere/coverage.js';
-import type { SweepResult, SweepSettings } from '../sphere/settings.js';
 import { type SphereShape, type SphereTarget, sphereShape } from '../sphere/target.js';
+import type { SweepCoverage, SweepEnd } from '../sphere/tilted-sweep/coverage.js';
+import type { SweepResult, SweepSettings } from '../sphere/tilted-sweep/settings.js';
 
 /** What {@link sweepFigure} needs. */
 export interface SweepFigureOptions extends FigureOptions {

@@ -5,8 +5,8 @@
  * limit: the same distribution, and smooth where the size itself is not.
  */
 import type { Arithmetic, Model, Quantity } from '../budget/model.js';
-import { ballDistanceModel, ballSweepModel, sweepFormModel } from '../sphere/models.js';
 import { swivelModel } from '../sphere/swivel-tool/index.js';
+import { ballDistanceModel, ballSweepModel, sweepFormModel } from '../sphere/tilted-sweep/models.js';
 
 type Side = 'ball' | 'socket';
 

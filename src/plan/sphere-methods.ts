@@ -11,11 +11,11 @@
  */
 import { inWords } from '../core/notes.js';
 import { ballCutterSteps } from '../sphere/ball-cutter/settings.js';
-import { sweepClearance } from '../sphere/clearance.js';
-import { sweepSettings } from '../sphere/settings.js';
 import { sphereSteps } from '../sphere/steps/settings.js';
 import { swivelSettings } from '../sphere/swivel-tool/index.js';
 import { type SphereShape, sphereShape } from '../sphere/target.js';
+import { sweepClearance } from '../sphere/tilted-sweep/clearance.js';
+import { sweepSettings } from '../sphere/tilted-sweep/settings.js';
 import { type ExpectationInput, type Expected, expectAll, simulated } from './expect.js';
 import type { Lathe, Mill, SpherePart } from './job.js';
 import { attempt, cannot, type Head, limit, type Methods, missing, refused, type Trial } from './methods.js';

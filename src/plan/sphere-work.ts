@@ -5,12 +5,12 @@
  */
 import { cosDeg, sinDeg, toRadians } from '../core/trigonometry.js';
 import type { BallCutterSteps } from '../sphere/ball-cutter/settings.js';
-import { socketTiltCorrection, sweepCorrection } from '../sphere/correction.js';
-import { sweepPosition } from '../sphere/position.js';
-import type { SweepSettings } from '../sphere/settings.js';
 import type { SphereSteps } from '../sphere/steps/settings.js';
 import { type SwivelSettings, swivelCorrection } from '../sphere/swivel-tool/index.js';
 import { type SphereShape, sphereShape } from '../sphere/target.js';
+import { socketTiltCorrection, sweepCorrection } from '../sphere/tilted-sweep/correction.js';
+import { sweepPosition } from '../sphere/tilted-sweep/position.js';
+import type { SweepSettings } from '../sphere/tilted-sweep/settings.js';
 import type { SpherePart } from './job.js';
 import type { Step, StepsOf } from './steps.js';
 import { plain, reading, roundedUp, told, within } from './told.js';

@@ -8,8 +8,8 @@
  * "Generating spherical surfaces"); sin α = D / (2 (R ± r_n)) with D the diameter of the working edge
  * (A. R. Hilton, Chalcogenide Glasses for Infrared Optics, section 5.2).
  */
-import { plainArithmetic } from '../budget/arithmetic.js';
-import { choice, nonNegative, number, options, positive, representable } from '../core/checks.js';
+import { plainArithmetic } from '../../budget/arithmetic.js';
+import { choice, nonNegative, number, options, positive, representable } from '../../core/checks.js';
 import {
   type AngleScale,
   type AngleSetting,
@@ -18,12 +18,10 @@ import {
   readDial,
   setOnAngleScale,
   setOnDial,
-} from '../core/dial.js';
-import { GeneratrixError, refuse } from '../core/errors.js';
-import { inWords, type Note } from '../core/notes.js';
-import { readSweep, type Sweep } from '../revolve/sweep.js';
-import { coverage, coverageNotes, type SweepCoverage } from './coverage.js';
-import { cutRadius, distanceOverPole } from './models.js';
+} from '../../core/dial.js';
+import { GeneratrixError, refuse } from '../../core/errors.js';
+import { inWords, type Note } from '../../core/notes.js';
+import { readSweep, type Sweep } from '../../revolve/sweep.js';
 import {
   type Angle,
   degrees,
@@ -33,7 +31,9 @@ import {
   readTarget,
   type SphereTarget,
   type Zone,
-} from './target.js';
+} from '../target.js';
+import { coverage, coverageNotes, type SweepCoverage } from './coverage.js';
+import { cutRadius, distanceOverPole } from './models.js';
 
 /** A boring head on a spindle that can be tilted. */
 export interface SweepHead {

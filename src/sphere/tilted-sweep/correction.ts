@@ -3,12 +3,12 @@
  * and pip, and with that tilt kept, sweep and distance are changed together so that the pole stays covered.
  * In a socket being sunk: opening and depth give its radius, that the tilt, that the change of tilt.
  */
-import { choice, nonNegative, options, positive, representable } from '../core/checks.js';
-import { refuse } from '../core/errors.js';
-import { inWords, type Note } from '../core/notes.js';
-import { readSweep, type Sweep } from '../revolve/sweep.js';
+import { choice, nonNegative, options, positive, representable } from '../../core/checks.js';
+import { refuse } from '../../core/errors.js';
+import { inWords, type Note } from '../../core/notes.js';
+import { readSweep, type Sweep } from '../../revolve/sweep.js';
+import { degrees, readTarget, type SphereTarget } from '../target.js';
 import { coverage, type SweepCoverage } from './coverage.js';
-import { degrees, readTarget, type SphereTarget } from './target.js';
 
 /** What {@link sweepCorrection} needs. */
 export interface SweepCorrectionInput {

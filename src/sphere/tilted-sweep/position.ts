@@ -3,12 +3,12 @@
  * work, touched on the end face, gives the sphere's place; a test ring gives the sweep's true size. Lengths
  * in one unit; heights along the work axis.
  */
-import { nonNegative, options, positive, representable } from '../core/checks.js';
-import { type Dial, type DialSetting, readDial, setOnDial } from '../core/dial.js';
-import { refuse } from '../core/errors.js';
-import { inWords, type Note } from '../core/notes.js';
-import { readSweep, type Sweep } from '../revolve/sweep.js';
-import { readTarget, type SphereTarget } from './target.js';
+import { nonNegative, options, positive, representable } from '../../core/checks.js';
+import { type Dial, type DialSetting, readDial, setOnDial } from '../../core/dial.js';
+import { refuse } from '../../core/errors.js';
+import { inWords, type Note } from '../../core/notes.js';
+import { readSweep, type Sweep } from '../../revolve/sweep.js';
+import { readTarget, type SphereTarget } from '../target.js';
 
 /** What {@link sweepPosition} needs. */
 export interface SweepPositionInput {

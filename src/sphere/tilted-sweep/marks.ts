@@ -12,12 +12,12 @@
  * cut, their marks cross, and the height is reached only where ridges of both meet.
  * Derived here; proved in tests/sphere/marks.test.ts against noses intersected in space.
  */
-import { number, options, positive } from '../core/checks.js';
-import { refuse } from '../core/errors.js';
-import type { Note } from '../core/notes.js';
+import { number, options, positive } from '../../core/checks.js';
+import { refuse } from '../../core/errors.js';
+import type { Note } from '../../core/notes.js';
+import { largestSine, ridgeHeight, ridgeSine } from '../scallop.js';
+import { degrees, radians } from '../target.js';
 import { CUT_KEYS, type ReadCut, readCut, type SphereCut } from './cut.js';
-import { largestSine, ridgeHeight, ridgeSine } from './scallop.js';
-import { degrees, radians } from './target.js';
 
 /** The marks at one place of the sweep. */
 export interface Mark {

@@ -5,11 +5,11 @@
  * feed until size. Heights are along the work axis from the finished sphere's centre, positive towards the
  * pole. Radians inside. Derived here; proved in tests/sphere/infeed.test.ts by points in space.
  */
-import { choice, number, options, positive, whole } from '../core/checks.js';
-import { refuse } from '../core/errors.js';
+import { choice, number, options, positive, whole } from '../../core/checks.js';
+import { refuse } from '../../core/errors.js';
+import { centreRadius } from '../scallop.js';
+import { degrees, radians, readTarget, type SphereTarget } from '../target.js';
 import { CUT_KEYS, type ReadCut, readCut, type SphereCut } from './cut.js';
-import { centreRadius } from './scallop.js';
-import { degrees, radians, readTarget, type SphereTarget } from './target.js';
 
 /** What {@link sphereInfeed} needs: either `passes` or `perPass`. */
 export type SphereInfeedInput = SphereCut & {

@@ -3,12 +3,12 @@
  * same distance from the point where the axes meet, and so on one sphere about it; what is left or cut
  * too far is measured along that sphere. Lengths in one unit, heights from that point.
  */
-import { plainArithmetic } from '../budget/arithmetic.js';
-import { inWords, type Note } from '../core/notes.js';
-import { dips, length2 } from '../revolve/solve.js';
-import type { ReadSweep } from '../revolve/sweep.js';
+import { plainArithmetic } from '../../budget/arithmetic.js';
+import { inWords, type Note } from '../../core/notes.js';
+import { dips, length2 } from '../../revolve/solve.js';
+import type { ReadSweep } from '../../revolve/sweep.js';
+import { degrees, isOnStem, type Zone } from '../target.js';
 import { tipAtPole } from './models.js';
-import { degrees, isOnStem, type Zone } from './target.js';
 
 /** How the cut ends at one end of the surface. */
 export interface SweepEnd {

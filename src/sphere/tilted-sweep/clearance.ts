@@ -11,11 +11,11 @@
  *
  * Derived here; proved in tests/sphere/clearance.test.ts by points of head and tool in space.
  */
-import { list, nonNegative, number, options, positive, text } from '../core/checks.js';
-import { refuse } from '../core/errors.js';
+import { list, nonNegative, number, options, positive, text } from '../../core/checks.js';
+import { refuse } from '../../core/errors.js';
+import { centreRadius } from '../scallop.js';
+import { degrees, isOnStem, nosePath, readTarget, type SphereTarget, type Zone } from '../target.js';
 import { CUT_KEYS, type ReadCut, readCut, type SphereCut } from './cut.js';
-import { centreRadius } from './scallop.js';
-import { degrees, isOnStem, nosePath, readTarget, type SphereTarget, type Zone } from './target.js';
 
 /** Something round about the work axis that is in the way: a shoulder, a chuck, the table. */
 export interface Obstacle {

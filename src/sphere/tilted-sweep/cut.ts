@@ -3,10 +3,10 @@
  * this part or by one that is set, or a sweep alone with the side on which it cuts. Its axis meets the work axis.
  * Radians inside.
  */
-import { choice, nonNegative, representable } from '../core/checks.js';
-import { refuse } from '../core/errors.js';
-import { readSweep, type Sweep } from '../revolve/sweep.js';
-import { nosePath, readTarget, type SphereTarget } from './target.js';
+import { choice, nonNegative, representable } from '../../core/checks.js';
+import { refuse } from '../../core/errors.js';
+import { readSweep, type Sweep } from '../../revolve/sweep.js';
+import { nosePath, readTarget, type SphereTarget } from '../target.js';
 
 /** A sphere being cut: by the part that is wanted, by the sweep that is set, or both. */
 export type SphereCut =

@@ -4,7 +4,7 @@
  * since skew acts on the last alone and the other errors on the first two alone. The functions that the models
  * are made of are the ones by which `sweepSurface` and `sweepSettings` calculate.
  */
-import type { Arithmetic, Model, Quantity } from '../budget/model.js';
+import type { Arithmetic, Model, Quantity } from '../../budget/model.js';
 
 const TILT: Quantity = { kind: 'angleDeg', meaning: 'angle between the spindle axis and the work axis' };
 const SWEEP: Quantity = { kind: 'length', meaning: "radius of the sweep, of the tip or the nose's centre" };

@@ -4,17 +4,17 @@
  * other by e, the distance from the centre runs from sqrt(h² + e² + r²) at both ends of the sweep to
  * sqrt(h² + e² + r² ∓ 2 r |e|) half-way (ball -, socket +), about r |e| / R.
  */
-import { plainArithmetic } from '../budget/arithmetic.js';
-import { options, representable } from '../core/checks.js';
-import { inWords, type Note } from '../core/notes.js';
-import type { SphereFit } from '../revolve/fit-sphere.js';
-import { length2 } from '../revolve/solve.js';
-import { readSweep, type Sweep } from '../revolve/sweep.js';
-import { formOf } from '../revolve/sweep-form.js';
-import { sweptCurve } from '../revolve/swept-curve.js';
+import { plainArithmetic } from '../../budget/arithmetic.js';
+import { options, representable } from '../../core/checks.js';
+import { inWords, type Note } from '../../core/notes.js';
+import type { SphereFit } from '../../revolve/fit-sphere.js';
+import { length2 } from '../../revolve/solve.js';
+import { readSweep, type Sweep } from '../../revolve/sweep.js';
+import { formOf } from '../../revolve/sweep-form.js';
+import { sweptCurve } from '../../revolve/swept-curve.js';
+import { readTarget, type SphereTarget } from '../target.js';
 import { coverage, coverageNotes, type SweepCoverage } from './coverage.js';
 import { cutRadius, skewDeparture } from './models.js';
-import { readTarget, type SphereTarget } from './target.js';
 
 /** What {@link sweepSurface} needs. */
 export interface SweepSurfaceInput {

@@ -6,7 +6,7 @@
  * weighted points of an even sequence (J. H. Halton, 1960) are laid about all of them.
  */
 import { EigenvalueDecomposition, Matrix, solve } from 'ml-matrix';
-import { studentQuantile } from '../budget/student.js';
+import { studentQuantile } from '../../budget/student.js';
 
 /** A problem: what is left unexplained, in units of its uncertainty, for given unknowns. */
 export interface Problem {

@@ -3,10 +3,10 @@
  * Closed forms in the frame of sweep.ts; `place` is how far the sphere's centre lies from where it should,
  * along the work axis towards the free end (towards the bottom of a socket).
  */
-import { choice, list, number, options, positive } from '../core/checks.js';
-import { refuse } from '../core/errors.js';
-import { circleRhoAt } from '../revolve/circle-meridian.js';
-import { isOnStem, type Zone } from './target.js';
+import { choice, list, number, options, positive } from '../../core/checks.js';
+import { refuse } from '../../core/errors.js';
+import { circleRhoAt } from '../../revolve/circle-meridian.js';
+import { isOnStem, type Zone } from '../target.js';
 
 /** A length read on the part, with its standard uncertainty. */
 export interface Reading {

@@ -3,13 +3,13 @@
  * a normal distribution of the given standard uncertainty; readings narrow that down. What they cannot tell
  * apart stays as wide as it was and is named. Terms: JCGM 101 (shortest coverage interval).
  */
-import { number, options, positive } from '../core/checks.js';
-import { refuse } from '../core/errors.js';
-import { inWords, type Note } from '../core/notes.js';
-import { type ReadSweep, readSweep, type Sweep } from '../revolve/sweep.js';
+import { number, options, positive } from '../../core/checks.js';
+import { refuse } from '../../core/errors.js';
+import { inWords, type Note } from '../../core/notes.js';
+import { type ReadSweep, readSweep, type Sweep } from '../../revolve/sweep.js';
+import { degrees, radians, readTarget, type SphereTarget, type Zone } from '../target.js';
 import { type Held, type Posterior, posterior } from './posterior.js';
 import { type ReadMeasurement, readMeasurements, type SphereMeasurement, type TrialSweep } from './readings.js';
-import { degrees, radians, readTarget, type SphereTarget, type Zone } from './target.js';
 
 /** A setting whose error is sought. */
 export type SweepCause = 'tiltDeg' | 'sweepRadius' | 'distance' | 'skew' | 'place';

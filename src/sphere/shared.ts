@@ -1,0 +1,15 @@
+/** What the methods of this room share and hand out: the part wanted, a seated ball, notes. */
+export type { Sweep } from '../revolve/sweep.js';
+export { type BallInSocket, type BallInSocketInput, ballInSocket, type SocketPoint } from './seating.js';
+export {
+  type BallBetweenStems,
+  type BallEnd,
+  type BallOnStem,
+  type Cap,
+  type Socket,
+  type SphereShape,
+  type SphereSize,
+  type SphereTarget,
+  sphereShape,
+} from './target.js';
+export type { SphereNote, SphereNoteCode } from './words.js';
