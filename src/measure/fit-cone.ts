@@ -1,22 +1,30 @@
 /**
  * A cone through measured points: least squares with the uncertainty of axis and angle, and minimum
  * zone. The signed distance of a point is ρ cos α - a sin α - s, with ρ its distance from the axis, a its
- * place along it, and s the distance from the side to the point where a = 0.
+ * place along it, and s the distance from the side to the point where a = 0. Lengths in any one unit, angles in degrees.
  */
-import { number, options, positive } from '../core/checks.js';
 import { refuse } from '../core/errors.js';
-import type { Note } from '../core/notes.js';
+import { array, defaulted, type Fields, number, optional, positive, read } from '../core/read.js';
 import { toDegrees, toRadians } from '../core/trigonometry.js';
-import { dot, leastSquares, minimumZone, type Point, readPoints, type Shape } from './fit.js';
-import {
-  checkDetermined,
-  type FitForm,
-  type FitUncertainty,
-  form,
-  scatter,
-  spreadNotes,
-  type ZoneProof,
-} from './fit-report.js';
+import type { Shape } from './fit.js';
+import { bothFits, type ThroughPoints, type ThroughPointsOptions } from './fit-report.js';
+import { type Columns, columnsOf, middleOf, type Point, point } from './points.js';
+
+/** Points of a cone. */
+export interface ConeThroughPointsOptions extends ThroughPointsOptions {
+  /**
+   * A rough direction of the axis, from which the search starts; it may be wrong by some 20°.
+   *
+   * @defaultValue `[0, 0, 1]`, the z axis
+   */
+  readonly roughAxis?: Point;
+  /**
+   * A rough half angle in degrees, from which the search starts; it may be a few degrees wrong.
+   *
+   * @defaultValue 5
+   */
+  readonly roughHalfAngleDeg?: number;
+}
 
 /** A cone. */
 export interface FittedCone {
@@ -30,24 +38,16 @@ export interface FittedCone {
   readonly diameter: number;
 }
 
-/** A cone through points. */
-export interface ConeThroughPoints {
-  /** Least squares. */
-  readonly leastSquares: FittedCone &
-    FitForm & {
-      /** Uncertainty of the fit. */
-      readonly uncertainty: FitUncertainty & {
-        /** Standard uncertainty of the half angle, in degrees. */
-        readonly halfAngleDeg: number;
-        /** Standard uncertainty of the diameter at the axis point. */
-        readonly diameter: number;
-      };
-    };
-  /** Minimum zone. */
-  readonly minimumZone: FittedCone & FitForm & ZoneProof;
-  /** Says when the points determine the cone poorly. */
-  readonly notes: readonly Note[];
+/** Standard uncertainties of a fitted cone. */
+export interface ConeUncertainty {
+  /** Of the half angle, in degrees. */
+  readonly halfAngleDeg: number;
+  /** Of the diameter at the axis point. */
+  readonly diameter: number;
 }
+
+/** A cone through points. */
+export type ConeThroughPoints = ThroughPoints<FittedCone, ConeUncertainty>;
 
 /** A cone as it is fitted: half angle in radians, and s as above. */
 interface Fitted {
@@ -59,12 +59,17 @@ interface Fitted {
 
 const UNKNOWNS = 6;
 
+const FIELDS: Fields<ConeThroughPointsOptions, 'roughAxis' | 'roughHalfAngleDeg'> = {
+  points: array(point, UNKNOWNS + 1),
+  standardUncertainty: optional(positive),
+  roughAxis: defaulted(point, [0, 0, 1]),
+  roughHalfAngleDeg: defaulted(number({ above: 0, below: 90 }), 5),
+};
+
 /**
  * Fits a cone to measured points.
  *
- * @param request - Points as [x, y, z]; a rough direction of the axis (z if left out, wrong by up to some
- * 20°), and a rough half angle in degrees (a few degrees wrong; 5 if left out), from which the search
- * starts; and the standard uncertainty of a point's distance, if it is known (else it is taken from the scatter).
+ * @param options - The points, and where to start from; see {@link ConeThroughPointsOptions}.
  * @returns Least-squares and minimum-zone cone.
  * @throws GeneratrixError `impossible-geometry` if the points do not determine a cone, `out-of-range` if
  * there are fewer than seven, `not-converged` if the search does not settle.
@@ -80,50 +85,23 @@ const UNKNOWNS = 6;
  * Math.round(Math.tan((leastSquares.halfAngleDeg * Math.PI) / 180) * 1e9) / 1e9; // => 0.1
  * ```
  */
-export function coneThroughPoints(request: {
-  readonly points: readonly Point[];
-  readonly roughAxis?: Point;
-  readonly roughHalfAngleDeg?: number;
-  readonly standardUncertainty?: number;
-}): ConeThroughPoints {
-  options(request, 'request', ['points'], ['roughAxis', 'roughHalfAngleDeg', 'standardUncertainty']);
-  const known =
-    request.standardUncertainty === undefined
-      ? undefined
-      : positive(request.standardUncertainty, 'standardUncertainty');
-  const points = readPoints(request.points, 'points', UNKNOWNS + 1);
-  const [axis = [0, 0, 1] as Point] = readPoints([request.roughAxis ?? [0, 0, 1]], 'roughAxis', 1);
-  if (dot(axis, axis) === 0) return refuse('out-of-range', 'roughAxis', axis, 'must have a direction');
-  const alpha = toRadians(number(request.roughHalfAngleDeg ?? 5, 'roughHalfAngleDeg', { above: 0, below: 90 }));
-  const fit = leastSquares(CONE, points, firstCone(points, unit(axis), alpha));
-  checkDetermined(fit.condition, points);
-  const zone = minimumZone(CONE, points, fit.shape);
-  const ofPoint = known ?? scatter(fit.residuals, UNKNOWNS);
-  // Diameter = 2 s / cos α: its variance from those of s and α and their covariance.
-  const { alpha: a, s } = fit.shape;
-  const [da, ds] = [(2 * s * Math.sin(a)) / Math.cos(a) ** 2, 2 / Math.cos(a)];
-  const C = fit.unitCovariance;
-  const variance = da * da * C.get(4, 4) + 2 * da * ds * C.get(4, 5) + ds * ds * C.get(5, 5);
-  return {
-    leastSquares: {
-      ...describe(fit.shape, points),
-      ...form(fit.residuals),
-      uncertainty: {
-        ofPoint,
-        ...(known === undefined ? { degreesOfFreedom: points.length - UNKNOWNS } : {}),
-        condition: fit.condition,
-        halfAngleDeg: toDegrees(ofPoint * Math.sqrt(C.get(4, 4))),
-        diameter: ofPoint * Math.sqrt(variance),
-      },
-    },
-    minimumZone: {
-      ...describe(zone.shape, points),
-      ...form(zone.residuals),
-      contacts: zone.contacts,
-      provenWithin: zone.gap,
-    },
-    notes: spreadNotes(fit.condition),
-  };
+export function coneThroughPoints(options: ConeThroughPointsOptions): ConeThroughPoints {
+  const { points: given, standardUncertainty, roughAxis, roughHalfAngleDeg } = read(options, FIELDS);
+  if (dot(roughAxis, roughAxis) === 0) return refuse('out-of-range', 'roughAxis', roughAxis, 'must have a direction');
+  const points = columnsOf(given);
+  const start = firstCone(points, unit(roughAxis), toRadians(roughHalfAngleDeg));
+  const told = (cone: Fitted): FittedCone => describe(cone, points);
+  return bothFits(CONE, points, start, UNKNOWNS, standardUncertainty, told, (ofPoint, fit) => {
+    // Diameter = 2 s / cos α: its variance from those of s and α and their covariance.
+    const { alpha, s } = fit.shape;
+    const [da, ds] = [(2 * s * Math.sin(alpha)) / Math.cos(alpha) ** 2, 2 / Math.cos(alpha)];
+    const C = fit.unitCovariance;
+    const variance = da * da * C.get(4, 4) + 2 * da * ds * C.get(4, 5) + ds * ds * C.get(5, 5);
+    return {
+      halfAngleDeg: toDegrees(ofPoint * Math.sqrt(C.get(4, 4))),
+      diameter: ofPoint * Math.sqrt(variance),
+    };
+  });
 }
 
 /** Two directions square to the axis. */
@@ -134,17 +112,23 @@ function across(axis: Point): readonly [Point, Point] {
 }
 
 const CONE: Shape<Fitted> = {
-  distance: (cone, p) => {
-    const { along, rho } = seen(cone, p);
-    return rho * Math.cos(cone.alpha) - along * Math.sin(cone.alpha) - cone.s;
-  },
-  changes: (cone, p) => {
-    const { along, rho, outward } = seen(cone, p);
+  distances: (cone, points) => {
+    const { along, rho } = seen(cone, points);
     const [cos, sin] = [Math.cos(cone.alpha), Math.sin(cone.alpha)];
-    const [u, v] = across(cone.axis);
-    const tilt = -(along * cos + rho * sin);
-    const [ou, ov] = [dot(outward, u), dot(outward, v)];
-    return [-ou * cos, -ov * cos, ou * tilt, ov * tilt, -rho * sin - along * cos, -1];
+    return rho.map((value, i) => value * cos - (along[i] as number) * sin - cone.s);
+  },
+  changes: (cone, points) => {
+    const { along, rho, outU, outV } = seen(cone, points);
+    const [cos, sin] = [Math.cos(cone.alpha), Math.sin(cone.alpha)];
+    const tilt = along.map((value, i) => -(value * cos + (rho[i] as number) * sin));
+    return [
+      outU.map((value) => -value * cos),
+      outV.map((value) => -value * cos),
+      outU.map((value, i) => value * (tilt[i] as number)),
+      outV.map((value, i) => value * (tilt[i] as number)),
+      along.map((value, i) => -(rho[i] as number) * sin - value * cos),
+      new Float64Array(along.length).fill(-1),
+    ];
   },
   moved: ({ point, axis, alpha, s }, [pu = 0, pv = 0, tu = 0, tv = 0, da = 0, ds = 0]) => {
     const [u, v] = across(axis);
@@ -158,25 +142,32 @@ const CONE: Shape<Fitted> = {
   },
 };
 
-/** A point as seen from the cone's axis. */
-function seen({ point, axis }: Fitted, p: Point): { along: number; rho: number; outward: Point } {
-  const q = combine([1, p], [-1, point]);
-  const along = dot(q, axis);
-  const radial = combine([1, q], [-along, axis]);
-  const rho = Math.sqrt(dot(radial, radial));
-  return { along, rho, outward: rho === 0 ? across(axis)[0] : combine([1 / rho, radial]) };
+/** Points as seen from the cone's axis: place along it, distance from it, and the outward direction across it. */
+function seen(
+  { point: [px, py, pz], axis }: Fitted,
+  { x, y, z }: Columns,
+): Readonly<Record<'along' | 'rho' | 'outU' | 'outV', Float64Array>> {
+  const [u, v] = across(axis);
+  const part = ([a, b, c]: Point): Float64Array =>
+    x.map((value, i) => (value - px) * a + ((y[i] as number) - py) * b + ((z[i] as number) - pz) * c);
+  const [along, outU, outV] = [part(axis), part(u), part(v)];
+  const rho = outU.map((value, i) => Math.sqrt(value ** 2 + (outV[i] as number) ** 2));
+  rho.forEach((away, i) => {
+    outU[i] = away === 0 ? 1 : (outU[i] as number) / away;
+    outV[i] = away === 0 ? 0 : (outV[i] as number) / away;
+  });
+  return { along, rho, outU, outV };
 }
 
-function firstCone(points: readonly Point[], axis: Point, alpha: number): Fitted {
-  const point = combine(...points.map((p): [number, Point] => [1 / points.length, p]));
-  const rough = { point, axis, alpha, s: 0 };
-  const s = points.reduce((sum, p) => sum + CONE.distance(rough, p), 0) / points.length;
+function firstCone(points: Columns, axis: Point, alpha: number): Fitted {
+  const rough = { point: middleOf(points), axis, alpha, s: 0 };
+  const s = CONE.distances(rough, points).reduce((sum, value) => sum + value, 0) / points.x.length;
   return { ...rough, s: Math.max(s, Number.MIN_VALUE) };
 }
 
 /** The cone in the caller's terms, its axis point beside the middle of the points. */
-function describe({ point, axis, alpha, s }: Fitted, points: readonly Point[]): FittedCone {
-  const middle = points.reduce((sum, p) => sum + dot(combine([1, p], [-1, point]), axis), 0) / points.length;
+function describe({ point, axis, alpha, s }: Fitted, points: Columns): FittedCone {
+  const middle = dot(combine([1, middleOf(points)], [-1, point]), axis);
   const turn = alpha < 0 ? -1 : 1;
   return {
     axisPoint: combine([1, point], [middle, axis]),
@@ -187,7 +178,12 @@ function describe({ point, axis, alpha, s }: Fitted, points: readonly Point[]): 
 }
 
 function combine(...terms: readonly (readonly [number, Point])[]): Point {
-  return [0, 1, 2].map((k) => terms.reduce((sum, [weight, v]) => sum + weight * (v[k] ?? 0), 0)) as unknown as Point;
+  const sum = (k: 0 | 1 | 2): number => terms.reduce((total, [weight, v]) => total + weight * v[k], 0);
+  return [sum(0), sum(1), sum(2)];
+}
+
+function dot(a: Point, b: Point): number {
+  return a[0] * b[0] + a[1] * b[1] + a[2] * b[2];
 }
 
 function unit(v: Point): Point {

@@ -1,8 +1,22 @@
-/** What the fits through points report alike: form, proof, uncertainty, and a word on poorly spread points. */
-import { representable } from '../core/checks.js';
+/** What the fits through points have in common: options, form, proof, uncertainty, and a word on poorly spread points. */
 import { refuse } from '../core/errors.js';
-import type { Note } from '../core/notes.js';
-import type { Point } from './fit.js';
+import { sound } from '../core/read.js';
+import { type Note, note } from '../core/words.js';
+import { type LeastSquares, leastSquares, minimumZone, type Shape } from './fit.js';
+import type { Columns, Point } from './points.js';
+import { SENTENCES } from './words.js';
+
+/** Measured points, and how well each is known. */
+export interface ThroughPointsOptions {
+  /** The points as [x, y, z], in any order. */
+  readonly points: readonly Point[];
+  /**
+   * Standard uncertainty of a point's distance from the surface.
+   *
+   * @defaultValue taken from the scatter of the points about the fit
+   */
+  readonly standardUncertainty?: number;
+}
 
 /** What every fit says of its form. */
 export interface FitForm {
@@ -22,49 +36,93 @@ export interface ZoneProof {
   readonly provenWithin: number;
 }
 
-/** Standard uncertainties of a least-squares fit. */
-export interface FitUncertainty {
-  /** Standard uncertainty of one point that the others rest on. */
-  readonly ofPoint: number;
-  /** Degrees of freedom, if it was taken from the points' own scatter. */
+/** How well a least-squares fit is known; `U` are the standard uncertainties of the fitted sizes. */
+export interface FitUncertainty<U> {
+  /** Standard uncertainties: of one point, that the others rest on, and of the fitted sizes. */
+  readonly standardUncertainty: U & {
+    /** Of one point's distance from the surface. */
+    readonly point: number;
+  };
+  /** Degrees of freedom, if the uncertainty of a point was taken from the points' own scatter. */
   readonly degreesOfFreedom?: number;
   /** How many times the scatter the worst-determined combination is off: digits lost to poorly spread points. */
   readonly condition: number;
+}
+
+/** A surface `S` through points. */
+export interface ThroughPoints<S, U> {
+  /** Least squares. */
+  readonly leastSquares: S & FitForm & FitUncertainty<U>;
+  /** Minimum zone: its `formDeviation` is the form deviation in the sense of the standards. */
+  readonly minimumZone: S & FitForm & ZoneProof;
+  /** Says when the points determine the surface poorly. */
+  readonly notes: readonly Note<'points-poorly-spread'>[];
 }
 
 /** Beyond this condition nothing but rounding is left of sixteen digits. */
 const HOPELESS = 1e12;
 
 /** Refuses points that leave a parameter free. */
-export function checkDetermined(condition: number, points: readonly Point[]): void {
+export function checkDetermined(condition: number, { x }: Columns): void {
   if (!(condition < HOPELESS)) {
-    refuse('impossible-geometry', 'points', points, 'must determine the shape: these leave a part of it free');
+    refuse('impossible-geometry', 'points', x.length, 'must determine the shape: these leave a part of it free');
   }
 }
 
-/** Standard deviation of a point from the scatter about a fit. */
-export function scatter(residuals: readonly number[], unknowns: number): number {
-  return Math.sqrt(residuals.reduce((sum, value) => sum + value * value, 0) / (residuals.length - unknowns));
+/**
+ * Both fits of a shape, from a start. `told` puts a shape in the caller's terms; `uncertainty` makes the standard
+ * uncertainties of its sizes from that of one point and the fit.
+ */
+export function bothFits<Fitted, S, U>(
+  shape: Shape<Fitted>,
+  points: Columns,
+  start: Fitted,
+  unknowns: number,
+  known: number | undefined,
+  told: (fitted: Fitted) => S,
+  uncertainty: (ofPoint: number, fit: LeastSquares<Fitted>) => U,
+): ThroughPoints<S, U> {
+  const count = points.x.length;
+  const fit = leastSquares(shape, points, start);
+  const { condition, residuals } = fit;
+  checkDetermined(condition, points);
+  const zone =
+    count > unknowns
+      ? minimumZone(shape, points, fit.shape)
+      : { shape: fit.shape, residuals, contacts: [...points.x.keys()], gap: 0 };
+  const freedom = count - unknowns;
+  const ofPoint = known ?? Math.sqrt(sumOfSquares(residuals) / freedom);
+  const sure = { standardUncertainty: { ...uncertainty(ofPoint, fit), point: ofPoint }, condition };
+  const result: ThroughPoints<S, U> = {
+    leastSquares: {
+      ...told(fit.shape),
+      ...formOf(residuals),
+      ...(known === undefined ? { ...sure, degreesOfFreedom: freedom } : sure),
+    },
+    minimumZone: { ...told(zone.shape), ...formOf(zone.residuals), contacts: zone.contacts, provenWithin: zone.gap },
+    // Three digits lost are worth a word.
+    notes:
+      condition < 1e3
+        ? []
+        : [note(SENTENCES, 'points-poorly-spread', { condition, digitsLost: Math.log10(condition) })],
+  };
+  return sound(result, 'points');
 }
 
 /** What residuals say of the form. */
-export function form(residuals: readonly number[]): FitForm {
-  const rootMeanSquare = Math.sqrt(residuals.reduce((sum, value) => sum + value * value, 0) / residuals.length);
+function formOf(residuals: Float64Array): FitForm {
+  let [most, least] = [-Infinity, Infinity];
+  for (const value of residuals) {
+    most = Math.max(most, value);
+    least = Math.min(least, value);
+  }
   return {
-    rootMeanSquare: representable(rootMeanSquare, 'points'),
-    formDeviation: Math.max(...residuals) - Math.min(...residuals),
-    residuals,
+    rootMeanSquare: Math.sqrt(sumOfSquares(residuals) / residuals.length),
+    formDeviation: most - least,
+    residuals: Array.from(residuals),
   };
 }
 
-/** Three digits lost are worth a word. */
-export function spreadNotes(condition: number): readonly Note[] {
-  if (condition < 1e3) return [];
-  return [
-    {
-      code: 'points-poorly-spread',
-      message: 'The points cover too little of the surface: some combination of the parameters is poorly determined.',
-      values: { condition, digitsLost: Math.log10(condition) },
-    },
-  ];
+function sumOfSquares(residuals: Float64Array): number {
+  return residuals.reduce((sum, value) => sum + value * value, 0);
 }

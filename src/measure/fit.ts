@@ -1,6 +1,6 @@
 /**
  * The fitting behind {@link sphereThroughPoints} and {@link coneThroughPoints}: a shape with a few
- * parameters, its signed distance to a point and how that changes with each parameter. Two answers:
+ * parameters, its signed distance to points and how that changes with each parameter. Two answers:
  *
  * - least squares, by Gauss-Newton steps through the singular values, which also tell how well the
  *   points determine the shape;
@@ -9,21 +9,20 @@
  *   prove it: some combination of their changes with weights of the right signs vanishes, so no small
  *   movement of the shape can bring all of them closer.
  *
- * Vocabulary of ISO 12180 and ISO 12181: form deviation, minimum zone.
+ * Points, distances and changes are columns of numbers, and work grows with their number. Vocabulary of
+ * ISO 12180 and ISO 12181: form deviation, minimum zone.
  */
 import { Matrix, SingularValueDecomposition } from 'ml-matrix';
-import { list, number } from '../core/checks.js';
 import { refuse } from '../core/errors.js';
-
-/** A point in space. */
-export type Point = readonly [x: number, y: number, z: number];
+import { reduced } from './fit-reduce.js';
+import type { Columns } from './points.js';
 
 /** A shape S with n parameters. */
 export interface Shape<S> {
-  /** Signed distance from the shape to a point: positive outside. */
-  readonly distance: (shape: S, point: Point) => number;
-  /** Change of that distance with each parameter; the last parameter moves the surface inward by 1. */
-  readonly changes: (shape: S, point: Point) => readonly number[];
+  /** Signed distances from the shape to the points: positive outside. */
+  readonly distances: (shape: S, points: Columns) => Float64Array;
+  /** Changes of the distances with each parameter, a column each; the last parameter moves the surface inward by 1. */
+  readonly changes: (shape: S, points: Columns) => readonly Float64Array[];
   /** The shape with its parameters changed; `undefined` where there is no such shape. */
   readonly moved: (shape: S, step: readonly number[]) => S | undefined;
 }
@@ -31,7 +30,7 @@ export interface Shape<S> {
 /** Parameters changed by a fit, and how sure it is of them. */
 export interface LeastSquares<S> {
   readonly shape: S;
-  readonly residuals: readonly number[];
+  readonly residuals: Float64Array;
   /** Covariance of the parameters for points of unit standard uncertainty. */
   readonly unitCovariance: Matrix;
   /** Largest over smallest singular value, columns scaled to length one: digits lost, as a power of ten. */
@@ -41,63 +40,53 @@ export interface LeastSquares<S> {
 /** A minimum-zone fit with its proof. */
 export interface MinimumZone<S> {
   readonly shape: S;
-  readonly residuals: readonly number[];
+  readonly residuals: Float64Array;
   /** Indices of the points that it rests on. */
   readonly contacts: readonly number[];
   /** Width of the zone less the width that no shape nearby can undercut, as the contacts prove. */
   readonly gap: number;
 }
 
-/** Checks an array of points and gives it back typed. */
-export function readPoints(value: unknown, parameter: string, least: number): readonly Point[] {
-  return list(value, parameter, least).map((point, i) => {
-    const path = `${parameter}[${i}]`;
-    const coordinates = list(point, path);
-    if (coordinates.length !== 3) refuse('wrong-kind', path, point, 'must be [x, y, z]');
-    return coordinates.map((coordinate, k) => number(coordinate, `${path}[${k}]`)) as unknown as Point;
-  });
-}
-
 const MOST_STEPS = 200;
 
 /** Least squares by Gauss-Newton, until a step would move the surface by no more than rounding. */
-export function leastSquares<S>(shape: Shape<S>, points: readonly Point[], start: S): LeastSquares<S> {
+export function leastSquares<S>(shape: Shape<S>, points: Columns, start: S): LeastSquares<S> {
+  const tiny = rounding(points);
+  const squares = (candidate: S): number => sumOfSquares(shape.distances(candidate, points));
   let found = start;
   for (let i = 0; i < MOST_STEPS; i++) {
-    const residuals = points.map((point) => shape.distance(found, point));
-    const rows = points.map((point) => shape.changes(found, point));
-    const { step, unitCovariance, condition } = solveLeastSquares(rows, residuals);
-    const movement = largest(rows.map((row) => dot(row, step)));
+    const residuals = shape.distances(found, points);
+    const changes = shape.changes(found, points);
+    const { step, unitCovariance, condition } = solveLeastSquares(changes, residuals);
+    const movement = largest(combined(changes, step));
     const fit = { shape: found, residuals, unitCovariance, condition };
-    if (movement <= rounding(points)) return fit;
-    const squares = (candidate: S): number => sumOfSquares(points.map((point) => shape.distance(candidate, point)));
+    if (movement <= tiny) return fit;
     // Close to the end the sum of squares is flat to rounding and cannot judge a step: take it whole.
     const close = movement < 1e-6 * largest(residuals);
     const next = close ? shape.moved(found, step) : improved(shape, found, step, squares);
     if (!next || (i === MOST_STEPS - 1 && close)) return fit;
     found = next;
   }
-  return refuse('not-converged', 'points', points, 'must determine the shape: the fit did not settle');
+  return refuse('not-converged', 'points', points.x.length, 'must determine the shape: the fit did not settle');
 }
 
 /** Minimum zone by linear minimax problems, from a start near the answer such as the least-squares shape. */
-export function minimumZone<S>(shape: Shape<S>, points: readonly Point[], start: S): MinimumZone<S> {
+export function minimumZone<S>(shape: Shape<S>, points: Columns, start: S): MinimumZone<S> {
+  const tiny = rounding(points);
+  const halfWidth = (candidate: S): number => largest(shape.distances(candidate, points));
   let found = start;
   for (let i = 0; i < MOST_STEPS; i++) {
-    const residuals = points.map((point) => shape.distance(found, point));
-    const rows = points.map((point) => shape.changes(found, point));
-    const { step, level, reference } = solveMinimax(rows, residuals);
+    const residuals = shape.distances(found, points);
+    const { step, level, reference } = solveMinimax(shape.changes(found, points), residuals);
     const half = largest(residuals);
     const result = { shape: found, residuals, contacts: reference, gap: Math.max(0, 2 * (half - level)) };
     // Where fewer points than unknowns + 1 bear, the last digits come slowly and mean nothing.
-    if (half - level <= 1e-6 * half + rounding(points)) return result;
-    const next = improved(shape, found, step, (candidate) =>
-      largest(points.map((point) => shape.distance(candidate, point))),
-    );
+    if (half - level <= 1e-6 * half + tiny) return result;
+    const next = improved(shape, found, step, halfWidth);
     if (!next) return result;
     found = next;
   }
-  return refuse('not-converged', 'points', points, 'must determine the zone: the fit did not settle');
+  return refuse('not-converged', 'points', points.x.length, 'must determine the zone: the fit did not settle');
 }
 
 /** The shape after the step, or after half of it, a quarter …: the first that lowers the measure. */
@@ -118,14 +107,15 @@ function improved<S>(
   return undefined;
 }
 
-/** The step that makes residuals + rows · step least in the sense of squares. */
+/** The step that makes residuals + changes · step least in the sense of squares. */
 export function solveLeastSquares(
-  rows: readonly (readonly number[])[],
-  residuals: readonly number[],
+  changes: readonly Float64Array[],
+  residuals: Float64Array,
 ): { step: number[]; unitCovariance: Matrix; condition: number } {
-  const { scaled, scale } = scaleColumns(rows);
-  const svd = new SingularValueDecomposition(scaled, { autoTranspose: true });
-  const step = svd.solve(Matrix.columnVector(residuals.map((value) => -value))).to1DArray();
+  const { scaled, scale } = scaleColumns(changes);
+  const { triangle, rest } = reduced(scaled, residuals);
+  const svd = new SingularValueDecomposition(new Matrix(triangle));
+  const step = svd.solve(Matrix.columnVector(rest.map((value) => -value))).to1DArray();
   const { diagonal, rightSingularVectors } = svd;
   // (JᵀJ)⁻¹ = V Σ⁻² Vᵀ, with the scale of the columns taken out again.
   const root = rightSingularVectors.clone();
@@ -142,36 +132,34 @@ export function solveLeastSquares(
 }
 
 /**
- * The step that makes the largest of |residuals + rows · step| least: exchange in the manner of Stiefel. A
+ * The step that makes the largest of |residuals + changes · step| least: exchange in the manner of Stiefel. A
  * reference of n + 1 rows has weights λ with Σ λ rows = 0, so no step can bring all of them below
  * |Σ λ r| / Σ |λ|; the step that levels them at that height is optimal if no other row stands higher.
  * Otherwise the highest enters the reference, for the one that keeps the signs of the weights.
  */
 function solveMinimax(
-  rows: readonly (readonly number[])[],
-  residuals: readonly number[],
+  changes: readonly Float64Array[],
+  residuals: Float64Array,
 ): { step: number[]; level: number; reference: number[] } {
-  const { scaled, scale } = scaleColumns(rows);
-  const n = scaled.columns;
+  const { scaled, scale } = scaleColumns(changes);
+  const n = scaled.length;
+  const rowOf = (i: number): number[] => scaled.map((column) => column[i] as number);
   let reference = firstReference(scaled, residuals);
   let best = { step: new Array<number>(n).fill(0), level: 0, reference };
   for (let i = 0; i < 50 * n; i++) {
-    const chosen = scaled.subMatrixRow(reference, 0, n - 1);
+    const chosen = new Matrix(reference.map(rowOf));
     const weights = nullVector(chosen);
     const sum = reference.reduce((total, row, k) => total + (weights[k] ?? 0) * (residuals[row] ?? 0), 0);
     const lambda = sum < 0 ? weights.map((weight) => -weight) : weights;
     const level = Math.abs(sum) / lambda.reduce((total, weight) => total + Math.abs(weight), 0);
     const target = reference.map((row, k) => Math.sign(lambda[k] ?? 0) * level - (residuals[row] ?? 0));
-    const step = new SingularValueDecomposition(chosen).solve(Matrix.columnVector(target));
-    const after = scaled
-      .mmul(step)
-      .to1DArray()
-      .map((change, row) => change + (residuals[row] ?? 0));
-    best = { step: step.to1DArray().map((value, k) => value / (scale[k] ?? 1)), level, reference };
-    const highest = after.reduce((top, value, row) => (Math.abs(value) > Math.abs(after[top] ?? 0) ? row : top), 0);
+    const step = new SingularValueDecomposition(chosen).solve(Matrix.columnVector(target)).to1DArray();
+    const after = combined(scaled, step, residuals);
+    best = { step: step.map((value, k) => value / (scale[k] ?? 1)), level, reference };
+    const highest = indexOfLargest(after);
     if (Math.abs(after[highest] ?? 0) <= level * (1 + 1e-12) || reference.includes(highest)) break;
     // The entering row as a combination of the reference; the weight that reaches zero first leaves.
-    const entering = scaled.getRowVector(highest).transpose();
+    const entering = Matrix.columnVector(rowOf(highest));
     const mu = new SingularValueDecomposition(chosen.transpose(), { autoTranspose: true }).solve(entering).to1DArray();
     const side = Math.sign(after[highest] ?? 0);
     const ratios = mu.map((value, k) => (side * value) / (lambda[k] || Number.MIN_VALUE));
@@ -182,27 +170,26 @@ function solveMinimax(
 }
 
 /** n + 1 rows to start from: n as independent as can be, and the one that then stands highest. */
-function firstReference(scaled: Matrix, residuals: readonly number[]): number[] {
-  const left = scaled.clone();
+function firstReference(scaled: readonly Float64Array[], residuals: Float64Array): number[] {
+  const left = scaled.map((column) => column.slice());
   const chosen: number[] = [];
-  for (let k = 0; k < scaled.columns; k++) {
-    const norms = left.to2DArray().map((row, i) => (chosen.includes(i) ? -1 : sumOfSquares(row)));
-    const pick = norms.indexOf(Math.max(...norms));
+  for (let k = 0; k < left.length; k++) {
+    const norms = residuals.map((_, i) => left.reduce((sum, column) => sum + (column[i] as number) ** 2, 0));
+    for (const row of chosen) norms[row] = -1;
+    const pick = indexOfLargest(norms, (value) => value);
     chosen.push(pick);
     // Take the picked direction out of all rows.
-    const pivot = left.getRow(pick);
-    const length = sumOfSquares(pivot) || 1;
-    for (let i = 0; i < left.rows; i++) {
-      const row = left.getRow(i);
-      const share = dot(row, pivot) / length;
-      left.setRow(
-        i,
-        row.map((value, c) => value - share * (pivot[c] ?? 0)),
-      );
-    }
+    const pivot = left.map((column) => column[pick] as number);
+    const shares = combined(left, pivot);
+    const length = norms[pick] || 1;
+    left.forEach((column, c) => {
+      const part = (pivot[c] as number) / length;
+      for (let i = 0; i < column.length; i++) column[i] = (column[i] as number) - (shares[i] as number) * part;
+    });
   }
-  const heights = residuals.map((value, i) => (chosen.includes(i) ? -1 : Math.abs(value)));
-  return [...chosen, heights.indexOf(Math.max(...heights))];
+  const heights = residuals.map(Math.abs);
+  for (const row of chosen) heights[row] = -1;
+  return [...chosen, indexOfLargest(heights, (value) => value)];
 }
 
 /** Weights that make the n + 1 rows cancel: the right singular vector of the padded transpose's zero. */
@@ -213,24 +200,45 @@ function nullVector(rows: Matrix): number[] {
 }
 
 /** Columns scaled to length one, so that lengths and angles weigh alike. */
-function scaleColumns(rows: readonly (readonly number[])[]): { scaled: Matrix; scale: number[] } {
-  const scale = (rows[0] ?? []).map((_, k) => Math.sqrt(sumOfSquares(rows.map((row) => row[k] ?? 0))) || 1);
-  return { scaled: new Matrix(rows.map((row) => row.map((value, k) => value / (scale[k] ?? 1)))), scale };
+function scaleColumns(columns: readonly Float64Array[]): { scaled: Float64Array[]; scale: number[] } {
+  const scale = columns.map((column) => Math.sqrt(sumOfSquares(column)) || 1);
+  return { scaled: columns.map((column, k) => column.map((value) => value / (scale[k] as number))), scale };
+}
+
+/** Sum of the columns, each times its factor, and of what is there already. */
+function combined(columns: readonly Float64Array[], factors: readonly number[], base?: Float64Array): Float64Array {
+  const total = base ? base.slice() : new Float64Array((columns[0] as Float64Array).length);
+  columns.forEach((column, k) => {
+    const factor = factors[k] as number;
+    for (let i = 0; i < total.length; i++) total[i] = (total[i] as number) + factor * (column[i] as number);
+  });
+  return total;
 }
 
 /** What the distance of a point may be off by rounding alone. */
-function rounding(points: readonly Point[]): number {
-  return 4 * Number.EPSILON * largest(points.flat());
+function rounding({ x, y, z }: Columns): number {
+  return 4 * Number.EPSILON * Math.max(largest(x), largest(y), largest(z));
 }
 
-function largest(values: readonly number[]): number {
-  return values.reduce((top, value) => Math.max(top, Math.abs(value)), 0);
+function largest(values: Float64Array): number {
+  return Math.abs(values[indexOfLargest(values)] as number);
 }
 
-function sumOfSquares(values: readonly number[]): number {
-  return dot(values, values);
+function indexOfLargest(values: Float64Array, measure: (value: number) => number = Math.abs): number {
+  let top = 0;
+  let most = -1;
+  for (let i = 0; i < values.length; i++) {
+    const value = measure(values[i] as number);
+    if (value > most) {
+      most = value;
+      top = i;
+    }
+  }
+  return top;
 }
 
-export function dot(a: readonly number[], b: readonly number[]): number {
-  return a.reduce((sum, value, i) => sum + value * (b[i] ?? 0), 0);
+function sumOfSquares(values: Float64Array): number {
+  let sum = 0;
+  for (let i = 0; i < values.length; i++) sum += (values[i] as number) ** 2;
+  return sum;
 }

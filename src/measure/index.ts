@@ -38,10 +38,21 @@ export {
   type TouchingDiskOptions,
   touchingDisk,
 } from './disks.js';
-export type { Point } from './fit.js';
-export { type ConeThroughPoints, coneThroughPoints, type FittedCone } from './fit-cone.js';
-export type { FitForm, FitUncertainty, ZoneProof } from './fit-report.js';
-export { type FittedSphere, type SphereThroughPoints, sphereThroughPoints } from './fit-sphere.js';
+export {
+  type ConeThroughPoints,
+  type ConeThroughPointsOptions,
+  type ConeUncertainty,
+  coneThroughPoints,
+  type FittedCone,
+} from './fit-cone.js';
+export type { FitForm, FitUncertainty, ThroughPoints, ThroughPointsOptions, ZoneProof } from './fit-report.js';
+export {
+  type FittedSphere,
+  type SphereThroughPoints,
+  type SphereThroughPointsOptions,
+  type SphereUncertainty,
+  sphereThroughPoints,
+} from './fit-sphere.js';
 export { type GaugeBlockSetName, gaugeBlockSet } from './gauge-block-sets.js';
 export {
   type GaugeBlockOptions,
@@ -63,6 +74,7 @@ export {
 } from './gauge-fit.js';
 export { type MeasurementBudgetOptions, measurementBudget } from './measurement-budget.js';
 export { type PlugOverRollersOptions, plugOverRollers } from './plug-over-rollers.js';
+export type { Point } from './points.js';
 export {
   type CornerOverRollerOptions,
   cornerOverRoller,

@@ -43,7 +43,7 @@ const place = (n: Point, r: number): Point => [CENTRE[0] + r * n[0], CENTRE[1] +
 describe('sphere', () => {
   it.each([180, 90, 20])('exact points on a cap of %d° give the sphere to rounding times the condition', (cap) => {
     const { leastSquares, minimumZone } = sphereThroughPoints({ points: onCap(40, cap).map((n) => place(n, 25)) });
-    const tolerance = 1e-15 * 30 * leastSquares.uncertainty.condition;
+    const tolerance = 1e-15 * 30 * leastSquares.condition;
     for (const fit of [leastSquares, minimumZone]) {
       expect(Math.abs(fit.radius - 25)).toBeLessThan(tolerance);
       for (const k of [0, 1, 2] as const) expect(Math.abs(fit.centre[k] - CENTRE[k])).toBeLessThan(tolerance);
@@ -59,7 +59,7 @@ describe('sphere', () => {
     );
     const points = directions.map((n, i) => place(n, 25 + (noise[i] ?? 0)));
     const { leastSquares } = sphereThroughPoints({ points });
-    const tolerance = 1e-14 * 30 * leastSquares.uncertainty.condition ** 2;
+    const tolerance = 1e-14 * 30 * leastSquares.condition ** 2;
     expect(Math.abs(leastSquares.radius - 25)).toBeLessThan(tolerance);
     for (const k of [0, 1, 2] as const) expect(Math.abs(leastSquares.centre[k] - CENTRE[k])).toBeLessThan(tolerance);
     expect(leastSquares.residuals[7]).toBeCloseTo(noise[7] ?? 0, 9);
@@ -133,14 +133,14 @@ describe('sphere', () => {
       return Math.sqrt(values.reduce((sum, value) => sum + (value - mean) ** 2, 0) / (values.length - 1));
     };
     // 500 fits know their standard deviation to 1/sqrt(1000) = 3.2 %; 12 % is nearly four of these.
-    const stated = fits[0]?.leastSquares.uncertainty;
+    const stated = fits[0]?.leastSquares.standardUncertainty;
     expect(Math.abs(spread(fits.map((f) => f.leastSquares.radius)) / (stated?.radius ?? 0) - 1)).toBeLessThan(0.12);
   });
 
   it('says so where a small cap determines the sphere poorly', () => {
     const { notes, leastSquares } = sphereThroughPoints({ points: onCap(30, 2).map((n) => place(n, 25)) });
     expect(notes.map(({ code }) => code)).toEqual(['points-poorly-spread']);
-    expect(leastSquares.uncertainty.condition).toBeGreaterThan(1e3);
+    expect(leastSquares.condition).toBeGreaterThan(1e3);
     expect(sphereThroughPoints({ points: onCap(30, 90).map((n) => place(n, 25)) }).notes).toEqual([]);
   });
 });
@@ -220,7 +220,7 @@ describe('cone', () => {
       const truth = key === 'diameter' ? 20 : 8;
       const rms = Math.sqrt(fits.reduce((sum, fit) => sum + (fit[key] - truth) ** 2, 0) / fits.length);
       // 200 fits know their standard deviation to 1/sqrt(400) = 5 %; 19 % is nearly four of these.
-      expect(Math.abs(rms / (fits[0]?.uncertainty[key] ?? 0) - 1)).toBeLessThan(0.19);
+      expect(Math.abs(rms / (fits[0]?.standardUncertainty[key] ?? 0) - 1)).toBeLessThan(0.19);
     }
   });
 });
