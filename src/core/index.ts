@@ -4,14 +4,14 @@
  * @module core
  */
 
-export { type AngleFormat, formatAngle, parseAngle } from './angle-text.js';
+export { type FormatAngleOptions, formatAngle, parseAngle } from './angle-text.js';
 export type { AngleScale, AngleSetting, Dial, DialSetting } from './dial.js';
 export { type Allowed, type ErrorCode, type ErrorData, GeneratrixError } from './errors.js';
 export {
-  type FractionFormat,
+  type FormatFractionOptions,
   formatFraction,
-  type LengthReading,
   type LengthUnit,
+  type ParseLengthOptions,
   parseLength,
   type ShopFraction,
 } from './length-text.js';

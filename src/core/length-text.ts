@@ -2,9 +2,18 @@
  * Lengths as they are written in a shop: fractions and decimals, with a unit or without. Read as fractions of whole
  * numbers and rounded to a double once; the inch is exactly 25.4 mm (international yard and pound agreement, 1959).
  */
-import { choice, number, options, text, whole } from './checks.js';
 import { refuse } from './errors.js';
-import { add, exactly, nearestDouble, nearestWhole, type Rational, readFigures, scale } from './rational.js';
+import {
+  add,
+  exactly,
+  mayPartThousands,
+  nearestDouble,
+  nearestWhole,
+  type Rational,
+  readFigures,
+  scale,
+} from './rational.js';
+import { choice, defaulted, number, optional, read, readValue, text, whole } from './read.js';
 
 /** A unit of length. */
 export type LengthUnit = 'mm' | 'cm' | 'm' | 'um' | 'in' | 'ft' | 'thou';
@@ -37,8 +46,8 @@ const SPELLINGS: Readonly<Record<string, LengthUnit>> = {
   μm: 'um',
 };
 
-/** How a length is to be understood. */
-export interface LengthReading {
+/** How {@link parseLength} understands what it reads. */
+export interface ParseLengthOptions {
   /** The unit of the result. */
   readonly unit: LengthUnit;
   /**
@@ -59,7 +68,7 @@ const LENGTH =
  * A comma is a decimal mark, except where it may part thousands: `1,250` is refused, `0,250` and `41,3` are read.
  *
  * @param length - The text, at most 100 characters.
- * @param reading - The unit of the result, and that of text without one.
+ * @param options - The unit of the result, and that of text without one.
  * @returns The nearest double to what was written, in the unit asked for.
  * @throws GeneratrixError `unreadable` for anything else, `wrong-kind` for a value that is no text, `out-of-range` for a
  *   unit that is not known.
@@ -72,15 +81,14 @@ const LENGTH =
  * parseLength('1,250', { unit: 'mm' }); // throws unreadable
  * ```
  */
-export function parseLength(length: string, reading: LengthReading): number {
-  const { unit, bareUnit = unit } = options(reading, 'reading', ['unit'], ['bareUnit']);
-  const to = choice(unit, 'reading.unit', UNITS);
-  const bare = choice(bareUnit, 'reading.bareUnit', UNITS);
-  const parts = LENGTH.exec(text(length, 'length', 100).trim());
+export function parseLength(length: string, options: ParseLengthOptions): number {
+  const unit = choice(...UNITS);
+  const { unit: to, bareUnit: bare = to } = read<ParseLengthOptions>(options, { unit, bareUnit: optional(unit) });
+  const parts = LENGTH.exec(readValue(length, text(100), 'length').trim());
   if (!parts) return refuse('unreadable', 'length', length, 'must be a length such as 0.625, 1 5/8 or 41.3 mm');
   const [, sign, wholes = '0', numerator = '', denominator = '1', decimal, mark = ''] = parts;
   if (BigInt(denominator) === 0n) return refuse('unreadable', 'length', length, 'must not have 0 under a fraction');
-  if (decimal && /^[1-9]\d{0,2},\d{3}$/.test(decimal)) {
+  if (decimal && mayPartThousands(decimal)) {
     return refuse('unreadable', 'length', length, 'must not have a comma that may part thousands: write a point');
   }
   const from = unitOf(mark, bare);
@@ -88,7 +96,7 @@ export function parseLength(length: string, reading: LengthReading): number {
   const size: Rational =
     decimal === undefined
       ? add(readFigures(wholes), { over: BigInt(numerator), under: BigInt(denominator) })
-      : readFigures(decimal.replace(',', '.'));
+      : readFigures(decimal);
   const value = nearestDouble(scale(size, TENTHS_OF_UM[from], TENTHS_OF_UM[to]));
   return sign === '-' && value > 0 ? -value : value;
 }
@@ -109,8 +117,8 @@ export interface ShopFraction {
   readonly remainder: number;
 }
 
-/** Which fractions are wanted. */
-export interface FractionFormat {
+/** Which fractions {@link formatFraction} gives. */
+export interface FormatFractionOptions {
   /**
    * The finest division, 1 to 1,000,000: all its multiples count, in lowest terms.
    *
@@ -123,7 +131,7 @@ export interface FractionFormat {
  * The nearest fraction of a rule to a number, and what is left. Half-way, the even multiple is taken.
  *
  * @param length - The number, at most a million either way.
- * @param format - The finest division.
+ * @param options - The finest division.
  * @returns The fraction as text and as a number, and the remainder, rounded once.
  * @throws GeneratrixError `wrong-kind`, `not-finite` or `out-of-range` for what is no such number.
  * @example
@@ -133,10 +141,12 @@ export interface FractionFormat {
  * formatFraction(0.7, { denominator: 16 }); // => { text: '11/16', value: 0.6875, remainder: 0.012499999999999956 }
  * ```
  */
-export function formatFraction(length: number, format: FractionFormat = {}): ShopFraction {
-  const size = exactly(number(length, 'length', { min: -1e6, max: 1e6 }));
-  const { denominator = 64 } = options(format, 'format', [], ['denominator']);
-  const under = BigInt(whole(denominator, 'format.denominator', { min: 1, max: 1e6 }));
+export function formatFraction(length: number, options: FormatFractionOptions = {}): ShopFraction {
+  const size = exactly(readValue(length, number({ min: -1e6, max: 1e6 }), 'length'));
+  const { denominator } = read<FormatFractionOptions, 'denominator'>(options, {
+    denominator: defaulted(whole({ min: 1, max: 1e6 }), 64),
+  });
+  const under = BigInt(denominator);
   const over = nearestWhole(scale(size, under, 1n));
   const rest = add(size, { over: -over, under });
   return { text: print(over, under), value: nearestDouble({ over, under }), remainder: nearestDouble(rest) };

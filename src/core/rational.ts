@@ -6,10 +6,15 @@ export interface Rational {
   readonly under: bigint;
 }
 
-/** The figures of a decimal number without sign or power, such as 0.6235 or .250. */
+/** The figures of a decimal number without sign or power, such as 0.6235, .250 or 41,3. */
 export function readFigures(figures: string): Rational {
-  const [whole = '', decimals = ''] = figures.split('.');
+  const [whole = '', decimals = ''] = figures.split(/[.,]/);
   return { over: BigInt(whole + decimals), under: 10n ** BigInt(decimals.length) };
+}
+
+/** Whether a comma may be no decimal mark, but part thousands: in 1,250, though not in 0,250 or 41,3. */
+export function mayPartThousands(figures: string): boolean {
+  return /^[1-9]\d{0,2},\d{3}$/.test(figures);
 }
 
 /** a + b. */

@@ -1,21 +1,32 @@
 /**
- * Tolerances of a cone: how an angle tolerance shows on the diameter, and back. ISO 1947 grades the cone
- * angle; its tables (AT1 to AT12) could not be read, so this library holds no grade values and says so
- * rather than guess.
+ * Tolerances of a cone: how an angle tolerance shows on the diameter, and back, and the grades of ISO 1947. Angles in
+ * degrees; lengths in any one unit, but for the grades, which go by millimetres.
  */
-import { number, options, positive } from '../core/checks.js';
 import { refuse } from '../core/errors.js';
-import { atanDeg, cosDeg, sinDeg } from '../core/trigonometry.js';
-import { readTaper, type Taper } from './taper.js';
+import { choice, number, positive, read, representable } from '../core/read.js';
+import { atanDeg, cosDeg, sinDeg, toDegrees } from '../core/trigonometry.js';
+import type { StandardConfidence } from './standards.js';
+import { slopeOf, type Taper, taper } from './taper.js';
+
+/** What {@link diameterToleranceFromAngle} needs. */
+export interface DiameterToleranceOptions {
+  /** The taper, at the lower limit of its angle. */
+  readonly taper: Taper;
+  /** The tolerance AT on the whole cone angle, in degrees. */
+  readonly angleToleranceDeg: number;
+  /** Length of the cone along its axis. */
+  readonly length: number;
+}
 
 /**
  * How far the difference of the end diameters may be off when the cone angle is at its upper limit:
  * 2 L (tan(α + AT/2) - tan α), written so that small tolerances keep their digits. For slender cones this
  * is the rule of the standards, AT in radians times the length.
  *
- * @param request - The taper, the tolerance AT on the whole cone angle in degrees, and the length along the axis.
+ * @param options - The taper, the tolerance on its angle, and its length.
  * @returns Tolerance on the difference of diameters, in the unit of the length.
- * @throws GeneratrixError `impossible-geometry` if the cone would open to 180° or more.
+ * @throws GeneratrixError `impossible-geometry` if the cone would open to 180° or more; `not-representable` if it
+ *   opens so nearly to 180° that the result overflows.
  * @example
  * ```ts
  * import { diameterToleranceFromAngle } from 'generatrix';
@@ -23,32 +34,42 @@ import { readTaper, type Taper } from './taper.js';
  * Math.round(diameterToleranceFromAngle({ taper: { oneIn: 20 }, angleToleranceDeg: AT, length: 100 }) * 1e5) / 1e5; // => 0.04003
  * ```
  */
-export function diameterToleranceFromAngle(request: {
-  readonly taper: Taper;
-  readonly angleToleranceDeg: number;
-  readonly length: number;
-}): number {
-  options(request, 'request', ['taper', 'angleToleranceDeg', 'length']);
-  const { cos, halfAngleDeg } = readTaper(request.taper);
-  const half = number(request.angleToleranceDeg, 'angleToleranceDeg', { above: 0, below: 180 }) / 2;
+export function diameterToleranceFromAngle(options: DiameterToleranceOptions): number {
+  const given = read<DiameterToleranceOptions>(options, {
+    taper,
+    angleToleranceDeg: number({ above: 0, below: 180 }),
+    length: positive,
+  });
+  const { cos, halfAngleDeg } = slopeOf(given.taper);
+  const half = given.angleToleranceDeg / 2;
   if (halfAngleDeg + half >= 90) {
-    return refuse(
-      'impossible-geometry',
-      'angleToleranceDeg',
-      request.angleToleranceDeg,
-      'must leave the cone angle below 180',
-    );
+    const below = 180 - 2 * halfAngleDeg;
+    return refuse('impossible-geometry', 'angleToleranceDeg', given.angleToleranceDeg, {
+      kind: 'number',
+      below,
+      phrase: `must leave the cone angle below 180: less than ${below}`,
+    });
   }
-  return (2 * positive(request.length, 'length') * sinDeg(half)) / (cosDeg(halfAngleDeg + half) * cos);
+  return representable((2 * given.length * sinDeg(half)) / (cosDeg(halfAngleDeg + half) * cos), 'angleToleranceDeg');
+}
+
+/** What {@link angleToleranceFromDiameter} needs. */
+export interface AngleToleranceOptions {
+  /** The taper, at the lower limit of its angle. */
+  readonly taper: Taper;
+  /** The tolerance on the difference of the end diameters. */
+  readonly diameterTolerance: number;
+  /** Length of the cone along its axis. */
+  readonly length: number;
 }
 
 /**
  * The tolerance on the whole cone angle, in degrees, that a tolerance on the difference of the end
  * diameters allows over a length.
  *
- * @param request - The taper, the tolerance on the difference of diameters, and the length along the axis.
+ * @param options - The taper, the tolerance on the difference of diameters, and the length.
  * @returns Tolerance on the cone angle in degrees.
- * @throws GeneratrixError for values out of range.
+ * @throws GeneratrixError for values out of range; `not-representable` if the tolerance is too large for the length.
  * @example
  * ```ts
  * import { angleToleranceFromDiameter } from 'generatrix';
@@ -56,36 +77,93 @@ export function diameterToleranceFromAngle(request: {
  * Math.round(AT * 3600); // => 82
  * ```
  */
-export function angleToleranceFromDiameter(request: {
-  readonly taper: Taper;
-  readonly diameterTolerance: number;
-  readonly length: number;
-}): number {
-  options(request, 'request', ['taper', 'diameterTolerance', 'length']);
-  const { tan } = readTaper(request.taper);
-  const more = positive(request.diameterTolerance, 'diameterTolerance') / (2 * positive(request.length, 'length'));
+export function angleToleranceFromDiameter(options: AngleToleranceOptions): number {
+  const given = read<AngleToleranceOptions>(options, { taper, diameterTolerance: positive, length: positive });
+  const { tan } = slopeOf(given.taper);
+  const more = representable(given.diameterTolerance / 2 / given.length, 'diameterTolerance');
   // tan(x) of the difference of two angles whose tangents are tan + more and tan.
   return 2 * atanDeg(more / (1 + (tan + more) * tan));
 }
 
+/** A cone angle tolerance grade of ISO 1947, from the finest. */
+export type ConeAngleGrade =
+  | 'AT1'
+  | 'AT2'
+  | 'AT3'
+  | 'AT4'
+  | 'AT5'
+  | 'AT6'
+  | 'AT7'
+  | 'AT8'
+  | 'AT9'
+  | 'AT10'
+  | 'AT11'
+  | 'AT12';
+
+const GRADES = ['AT1', 'AT2', 'AT3', 'AT4', 'AT5', 'AT6', 'AT7', 'AT8', 'AT9', 'AT10', 'AT11', 'AT12'] as const;
+
+/** Ends of the ranges of cone length in millimetres: over the one, up to and including the next (from memory). */
+const LENGTHS = [6, 10, 16, 25, 40, 63, 100, 160, 250, 400, 630];
+
+/** The preferred numbers R10 as the standard rounds them. */
+const PREFERRED = [1, 1.25, 1.6, 2, 2.5, 3.15, 4, 5, 6.3, 8];
+
+/** What {@link coneAngleTolerance} needs. */
+export interface ConeAngleToleranceOptions {
+  /** The grade. */
+  readonly grade: ConeAngleGrade;
+  /** Length of the cone in millimetres, over 6 and at most 630. */
+  readonly lengthMm: number;
+}
+
+/** A cone angle tolerance of ISO 1947. */
+export interface ConeAngleTolerance {
+  /** Tolerance on the whole cone angle in microradians, as the standard states it. */
+  readonly microradians: number;
+  /** The same in degrees, as {@link diameterToleranceFromAngle} takes it. */
+  readonly angleToleranceDeg: number;
+  /** How far the value can be trusted: only four could be inferred from a source. */
+  readonly confidence: StandardConfidence;
+  /** Where it comes from. */
+  readonly source: string;
+}
+
 /**
- * Angle tolerance of a cone by ISO 1947 grade. The library has no values for any grade: the standard's
- * tables could not be read, and a guess would be worse than none.
+ * The tolerance AT on the cone angle by grade and cone length (ISO 1947:1973), one R5 step a grade and one R10 step a
+ * range of length. The standard's table could not be read. The four values of AT4 over 40 mm and up to 250 mm follow
+ * from printed diameter tolerances; all others are from memory and from the rule that those four obey, and say so.
  *
- * @param grade - The grade, such as `AT5`.
- * @returns Never: it always refuses.
- * @throws GeneratrixError `no-data`, always.
+ * @param options - Grade and length of the cone.
+ * @returns The tolerance, and how far to trust it.
+ * @throws GeneratrixError `no-data` for a length that the standard does not cover; `out-of-range` for another grade.
  * @example
  * ```ts
- * import { coneAngleGrade } from 'generatrix';
- * coneAngleGrade('AT5'); // throws no-data
+ * import { coneAngleTolerance } from 'generatrix';
+ * coneAngleTolerance({ grade: 'AT4', lengthMm: 100 }).microradians; // => 63
+ * coneAngleTolerance({ grade: 'AT5', lengthMm: 100 }).confidence; // => 'memory'
+ * coneAngleTolerance({ grade: 'AT5', lengthMm: 1000 }); // throws no-data
  * ```
  */
-export function coneAngleGrade(grade: string): never {
-  return refuse(
-    'no-data',
-    'grade',
-    grade,
-    'take the angle tolerance of the grade from ISO 1947 itself; no values are held here',
-  );
+export function coneAngleTolerance(options: ConeAngleToleranceOptions): ConeAngleTolerance {
+  const { grade, lengthMm } = read<ConeAngleToleranceOptions>(options, {
+    grade: choice(...GRADES),
+    lengthMm: positive,
+  });
+  const range = LENGTHS.findIndex((end) => lengthMm <= end);
+  if (range < 1) {
+    const phrase = 'must be over 6 and at most 630, which is what ISO 1947 covers';
+    return refuse('no-data', 'lengthMm', lengthMm, { kind: 'number', above: 6, max: 630, phrase });
+  }
+  // AT1 of the shortest range is 50, the eighth of its decade; two steps a grade up, one a range down.
+  const step = 8 + 2 * GRADES.indexOf(grade) - range;
+  const microradians = (PREFERRED[(step + 10) % 10] as number) * 10 ** (Math.floor(step / 10) + 1);
+  const seen = grade === 'AT4' && lengthMm > 40 && lengthMm <= 250;
+  return {
+    microradians,
+    angleToleranceDeg: toDegrees(microradians / 1e6),
+    confidence: seen ? 'two-sources' : 'memory',
+    source: seen
+      ? 'ISO 1947:1973, inferred from diameter tolerances in JIS B 6340-1992, table 1, and a table of tool shanks'
+      : 'ISO 1947:1973, memory, not verified; by the steps of preferred numbers that the verified values obey',
+  };
 }

@@ -4,10 +4,19 @@
  * geometry; terms of ISO 3040. Sums and quotients are carried in 32 digits, so that the difference of
  * two nearly equal diameters keeps its digits.
  */
-import { number, options, positive, representable } from '../core/checks.js';
 import { type Pair, plus, product, quotient, squareRoot, sum, times } from '../core/double-double.js';
 import { refuse } from '../core/errors.js';
-import { readValue } from '../core/read.js';
+import {
+  anyNumber,
+  type Fields,
+  nonNegative,
+  optional,
+  positive,
+  read,
+  readValue,
+  representable,
+  sound,
+} from '../core/read.js';
 import { halfAngleDegOf, type Ratio, ratioOf, type Taper, taper } from './taper.js';
 
 /** Any three of these; a fourth must agree. */
@@ -22,9 +31,9 @@ export interface FrustumOptions {
   readonly taper?: Taper;
   /**
    * How far the large diameter may be from what the three others give, if all four are given.
+   * For a drawing's rounded sizes give half a unit of their last digit or more.
    *
-   * @defaultValue 1e-9 of the large diameter: rounding only. For a drawing's rounded sizes give half a
-   * unit of their last digit or more.
+   * @defaultValue 1e-9 of the large diameter: rounding only
    */
   readonly tolerance?: number;
 }
@@ -52,7 +61,7 @@ export interface Frustum {
 /**
  * A truncated cone from any three of its large diameter, small diameter, length and taper.
  *
- * @param given - Three of the four, or all four.
+ * @param options - Three of the four, or all four.
  * @returns All sizes, with side, volume and conical surface.
  * @throws GeneratrixError `missing-option` with fewer than three; `contradiction` if the fourth disagrees, saying by
  *   how much; `impossible-geometry` if the cone would pass its point; the codes of `convertTaper` for the taper.
@@ -64,20 +73,20 @@ export interface Frustum {
  * frustum({ largeDiameter: 2, smallDiameter: 1.4, length: 6, taper: { perFoot: 1 } }); // throws contradiction
  * ```
  */
-export function frustum(given: FrustumOptions): Frustum {
-  const { large, small, length, ratio } = resolve(options(given, 'frustum', [], KEYS));
+export function frustum(options: FrustumOptions): Frustum {
+  const { large, small, length, ratio } = resolve(read(options, frustumOptions()));
   const rise = quotient(sum(large, -small), TWO);
   const slantLength = squareRoot(plus(times(rise, rise), product(length, length)))[0];
-  return {
+  return sound({
     largeDiameter: large,
     smallDiameter: small,
     length,
     rate: quotient(times(ratio.opposite, TWO), ratio.adjacent)[0],
     halfAngleDeg: halfAngleDegOf(ratio),
-    slantLength: representable(slantLength, 'slantLength'),
-    volume: representable(((large * large + large * small + small * small) * length * Math.PI) / 12, 'volume'),
-    lateralArea: representable(((large + small) * slantLength * Math.PI) / 2, 'lateralArea'),
-  };
+    slantLength,
+    volume: ((large * large + large * small + small * small) * length * Math.PI) / 12,
+    lateralArea: ((large + small) * slantLength * Math.PI) / 2,
+  });
 }
 
 /** A truncated cone and a distance from one of its ends. */
@@ -91,7 +100,7 @@ export interface DiameterAtOptions extends FrustumOptions {
 /**
  * The diameter of a cone at a distance from either end.
  *
- * @param given - Three of large diameter, small diameter, length and taper, and one distance.
+ * @param options - Three of large diameter, small diameter, length and taper, and one distance.
  * @returns The diameter there; the cone may be continued beyond both ends, as far as its point.
  * @throws GeneratrixError the codes of `frustum`; `missing-option` without a distance; `contradiction` with two;
  *   `impossible-geometry` beyond the point.
@@ -102,17 +111,21 @@ export interface DiameterAtOptions extends FrustumOptions {
  * frustumDiameterAt({ smallDiameter: 1, length: 4, taper: { oneIn: 10 }, fromSmallEnd: 1 }); // => 1.1
  * ```
  */
-export function frustumDiameterAt(given: DiameterAtOptions): number {
-  const read = options(given, 'frustum', [], [...KEYS, 'fromLargeEnd', 'fromSmallEnd']);
-  const { fromLargeEnd, fromSmallEnd } = read;
+export function frustumDiameterAt(options: DiameterAtOptions): number {
+  const given = read<DiameterAtOptions>(options, {
+    ...frustumOptions(),
+    fromLargeEnd: optional(anyNumber),
+    fromSmallEnd: optional(anyNumber),
+  });
+  const { fromLargeEnd, fromSmallEnd } = given;
   if ((fromLargeEnd === undefined) === (fromSmallEnd === undefined)) {
     const code = fromLargeEnd === undefined ? 'missing-option' : 'contradiction';
-    return refuse(code, 'frustum.fromLargeEnd', fromLargeEnd, 'must be given, or fromSmallEnd, and not both');
+    return refuse(code, 'fromLargeEnd', fromLargeEnd, 'must be given, or fromSmallEnd, and not both');
   }
-  const { large, small, ratio } = resolve(read);
+  const { large, small, ratio } = resolve(given);
   return fromLargeEnd === undefined
-    ? widened(small, number(fromSmallEnd, 'frustum.fromSmallEnd'), ratio, 'frustum.fromSmallEnd')
-    : widened(large, -number(fromLargeEnd, 'frustum.fromLargeEnd'), ratio, 'frustum.fromLargeEnd');
+    ? widened(small, fromSmallEnd as number, ratio, 'fromSmallEnd')
+    : widened(large, -fromLargeEnd, ratio, 'fromLargeEnd');
 }
 
 /** A truncated cone and a diameter to be found on it. */
@@ -132,7 +145,7 @@ export interface FrustumPosition {
 /**
  * Where on a cone a diameter lies.
  *
- * @param given - Three of large diameter, small diameter, length and taper, and the diameter looked for.
+ * @param options - Three of large diameter, small diameter, length and taper, and the diameter looked for.
  * @returns Axial distances from both ends; one is negative if the diameter lies beyond that end.
  * @throws GeneratrixError the codes of `frustum`.
  * @example
@@ -142,17 +155,26 @@ export interface FrustumPosition {
  * frustumDistanceTo({ ...cone, diameter: 1.75 }); // => { fromLargeEnd: 3, fromSmallEnd: 3 }
  * ```
  */
-export function frustumDistanceTo(given: DistanceToOptions): FrustumPosition {
-  const read = options(given, 'frustum', ['diameter'], KEYS);
-  const diameter = number(read['diameter'], 'frustum.diameter', { min: 0 });
-  const { large, small, ratio } = resolve(read);
+export function frustumDistanceTo(options: DistanceToOptions): FrustumPosition {
+  const given = read<DistanceToOptions>(options, { ...frustumOptions(), diameter: nonNegative });
+  const { large, small, ratio } = resolve(given);
+  return sound(
+    { fromLargeEnd: between(large, given.diameter, ratio), fromSmallEnd: between(given.diameter, small, ratio) },
+    'diameter',
+  );
+}
+
+/** A function, so that who only converts tapers does not carry it. */
+function frustumOptions(): Fields<FrustumOptions> {
   return {
-    fromLargeEnd: representable(between(large, diameter, ratio), 'fromLargeEnd'),
-    fromSmallEnd: representable(between(diameter, small, ratio), 'fromSmallEnd'),
+    largeDiameter: optional(positive),
+    smallDiameter: optional(nonNegative),
+    length: optional(positive),
+    taper: optional(taper),
+    tolerance: optional(nonNegative),
   };
 }
 
-const KEYS = ['largeDiameter', 'smallDiameter', 'length', 'taper', 'tolerance'] as const;
 const TWO: Pair = [2, 0];
 
 /** The four, of which three were given. */
@@ -163,54 +185,36 @@ interface Resolved {
   readonly ratio: Ratio;
 }
 
-function resolve(given: Readonly<Record<string, unknown>>): Resolved {
-  const maybe = (key: string): number | undefined =>
-    given[key] === undefined ? undefined : number(given[key], `frustum.${key}`, { min: 0 });
-  const large =
-    given['largeDiameter'] === undefined ? undefined : positive(given['largeDiameter'], 'frustum.largeDiameter');
-  const small = maybe('smallDiameter');
-  const length = given['length'] === undefined ? undefined : positive(given['length'], 'frustum.length');
-  const tolerance = maybe('tolerance');
-  const ratio = given['taper'] === undefined ? undefined : ratioOf(readValue(given['taper'], taper, 'frustum.taper'));
-  if (large !== undefined && small !== undefined && small >= large) {
-    return refuse(
-      'impossible-geometry',
-      'frustum.smallDiameter',
-      small,
-      `must be less than the large diameter, ${large}`,
-    );
-  }
-  if (large !== undefined && small !== undefined && length !== undefined) {
-    const stated = ratioOf({ largeDiameter: large, smallDiameter: small, length });
-    if (!ratio) return { large, small, length, ratio: stated };
-    const wanted = widened(small, length, ratio, 'frustum.taper');
-    const off = large - wanted;
-    if (Math.abs(off) > (tolerance ?? 1e-9 * large)) {
-      const differ = `the others give ${wanted}, which differs by ${Number(Math.abs(off).toPrecision(3))}`;
-      return refuse('contradiction', 'frustum.largeDiameter', large, `must agree with the other three; ${differ}`);
+function resolve(given: FrustumOptions): Resolved {
+  const { largeDiameter: large, smallDiameter: small, length, tolerance } = given;
+  const ratio = given.taper && ratioOf(given.taper);
+  if (large !== undefined && small !== undefined) {
+    if (small >= large) {
+      const phrase = `must be less than the large diameter, ${large}`;
+      return refuse('impossible-geometry', 'smallDiameter', small, { kind: 'number', below: large, phrase });
     }
-    return { large, small, length, ratio: stated };
+    if (length !== undefined) {
+      const stated = ratioOf(readValue({ largeDiameter: large, smallDiameter: small, length }, taper));
+      if (ratio) checkAgreement(large, widened(small, length, ratio, 'taper'), tolerance);
+      return { large, small, length, ratio: stated };
+    }
+    // The length follows, and with it a frustum that can be represented.
+    if (ratio) return { large, small, length: representable(between(large, small, ratio), 'taper'), ratio };
   }
-  if (
-    !ratio ||
-    (large === undefined && small === undefined) ||
-    (length === undefined && (large === undefined || small === undefined))
-  ) {
-    const missing = ['largeDiameter', 'smallDiameter', 'length', 'taper'].filter((key) => given[key] === undefined);
-    return refuse(
-      'missing-option',
-      `frustum.${missing[0]}`,
-      undefined,
-      'three of largeDiameter, smallDiameter, length and taper must be given',
-    );
+  if (ratio && length !== undefined) {
+    if (large !== undefined) return { large, small: widened(large, -length, ratio, 'length'), length, ratio };
+    if (small !== undefined) return { large: widened(small, length, ratio, 'length'), small, length, ratio };
   }
-  if (length === undefined) {
-    // Both diameters are there, or it would have been refused.
-    const [top = 0, end = 0] = [large, small];
-    return { large: top, small: end, length: representable(between(top, end, ratio), 'length'), ratio };
-  }
-  if (large !== undefined) return { large, small: widened(large, -length, ratio, 'frustum.length'), length, ratio };
-  return { large: widened(small ?? 0, length, ratio, 'frustum.length'), small: small ?? 0, length, ratio };
+  const missing = (['largeDiameter', 'smallDiameter', 'length', 'taper'] as const).find((key) => !(key in given));
+  const phrase = 'three of largeDiameter, smallDiameter, length and taper must be given';
+  return refuse('missing-option', missing as string, undefined, phrase);
+}
+
+function checkAgreement(large: number, wanted: number, tolerance = 1e-9 * large): void {
+  const off = Math.abs(large - wanted);
+  if (off <= tolerance) return;
+  const differ = `the others give ${wanted}, which differs by ${Number(off.toPrecision(3))}`;
+  refuse('contradiction', 'largeDiameter', large, `must agree with the other three; ${differ}`);
 }
 
 /** The diameter at a distance from another one, towards the large end. */

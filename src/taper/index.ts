@@ -3,7 +3,16 @@
  *
  * @module taper
  */
-export { angleToleranceFromDiameter, coneAngleGrade, diameterToleranceFromAngle } from './cone-tolerance.js';
+export {
+  type AngleToleranceOptions,
+  angleToleranceFromDiameter,
+  type ConeAngleGrade,
+  type ConeAngleTolerance,
+  type ConeAngleToleranceOptions,
+  coneAngleTolerance,
+  type DiameterToleranceOptions,
+  diameterToleranceFromAngle,
+} from './cone-tolerance.js';
 export { convertTaper, type TaperStatement } from './convert.js';
 export { convertTaperExact, type ExactOptions, type ExactTaper, type InDecimals } from './exact.js';
 export {

@@ -2,8 +2,10 @@
  * Plain-number conversions between rate of taper and half angle, for loops and small bundles: every
  * other statement is a plain multiple of the rate. Same digits as {@link convertTaper}.
  */
-import { number, positive, representable } from '../core/checks.js';
+import { number, positive, type Reader, readValue, representable } from '../core/read.js';
 import { atanDeg, tanDeg } from '../core/trigonometry.js';
+
+const acute: Reader<number> = /* @__PURE__ */ number({ above: 0, below: 90 });
 
 /**
  * Half angle of a rate of taper: atan(C/2).
@@ -18,7 +20,7 @@ import { atanDeg, tanDeg } from '../core/trigonometry.js';
  * ```
  */
 export function halfAngleDegOfRate(rate: number): number {
-  return atanDeg(positive(rate, 'rate') / 2);
+  return atanDeg(readValue(rate, positive, 'rate') / 2);
 }
 
 /**
@@ -34,5 +36,5 @@ export function halfAngleDegOfRate(rate: number): number {
  * ```
  */
 export function rateOfHalfAngleDeg(halfAngleDeg: number): number {
-  return representable(2 * tanDeg(number(halfAngleDeg, 'halfAngleDeg', { above: 0, below: 90 })), 'halfAngleDeg');
+  return representable(2 * tanDeg(readValue(halfAngleDeg, acute, 'halfAngleDeg')), 'halfAngleDeg');
 }

@@ -1,6 +1,6 @@
 /** The truncated cone against 60 digits, and the agreement of its four ways. */
 import fc from 'fast-check';
-import { frustum, frustumDiameterAt, frustumDistanceTo } from 'generatrix';
+import { frustum, frustumDiameterAt, frustumDistanceTo, GeneratrixError } from 'generatrix';
 import { describe, expect, it } from 'vitest';
 import { Exact, exact, PI, ulpsOff } from '../oracle/ulps.js';
 
@@ -128,49 +128,73 @@ describe('places on the cone', () => {
 describe('refusals', () => {
   const sizes = { largeDiameter: 2, smallDiameter: 1, length: 10 };
   it.each<[string, () => unknown, string, string]>([
-    ['two only', () => frustum({ largeDiameter: 2, length: 1 }), 'missing-option', 'frustum.smallDiameter'],
-    ['two lengths only', () => frustum({ length: 1, taper: { rate: 1 } }), 'missing-option', 'frustum.largeDiameter'],
-    ['a disagreement', () => frustum({ ...sizes, taper: { oneIn: 11 } }), 'contradiction', 'frustum.largeDiameter'],
-    ['ends swapped', () => frustum({ ...sizes, smallDiameter: 3 }), 'impossible-geometry', 'frustum.smallDiameter'],
+    ['two only', () => frustum({ largeDiameter: 2, length: 1 }), 'missing-option', 'smallDiameter'],
+    ['two lengths only', () => frustum({ length: 1, taper: { rate: 1 } }), 'missing-option', 'largeDiameter'],
+    ['a disagreement', () => frustum({ ...sizes, taper: { oneIn: 11 } }), 'contradiction', 'largeDiameter'],
+    ['ends swapped', () => frustum({ ...sizes, smallDiameter: 3 }), 'impossible-geometry', 'smallDiameter'],
     [
       'a cone past its point',
       () => frustum({ largeDiameter: 1, length: 11, taper: { oneIn: 10 } }),
       'impossible-geometry',
-      'frustum.length',
+      'length',
     ],
-    ['a negative end', () => frustum({ ...sizes, smallDiameter: -1 }), 'out-of-range', 'frustum.smallDiameter'],
-    ['no large end', () => frustum({ ...sizes, largeDiameter: 0 }), 'out-of-range', 'frustum.largeDiameter'],
-    ['no length', () => frustum({ ...sizes, length: 0 }), 'out-of-range', 'frustum.length'],
-    ['NaN', () => frustum({ ...sizes, length: Number.NaN }), 'not-finite', 'frustum.length'],
-    ['an unknown key', () => frustum({ ...sizes, angle: 3 } as typeof sizes), 'unknown-option', 'frustum.angle'],
+    ['a negative end', () => frustum({ ...sizes, smallDiameter: -1 }), 'out-of-range', 'smallDiameter'],
+    ['no large end', () => frustum({ ...sizes, largeDiameter: 0 }), 'out-of-range', 'largeDiameter'],
+    ['no length', () => frustum({ ...sizes, length: 0 }), 'out-of-range', 'length'],
+    ['NaN', () => frustum({ ...sizes, length: Number.NaN }), 'not-finite', 'length'],
+    ['an unknown key', () => frustum({ ...sizes, angle: 3 } as typeof sizes), 'unknown-option', 'angle'],
     [
       'a taper that is none',
       () => frustum({ length: 1, smallDiameter: 1, taper: { rate: -1 } }),
       'out-of-range',
-      'frustum.taper.rate',
+      'taper.rate',
     ],
-    [
-      'an overflow',
-      () => frustum({ largeDiameter: 1e200, smallDiameter: 1, length: 1e200 }),
-      'not-representable',
-      'slantLength',
-    ],
-    ['no distance', () => frustumDiameterAt(sizes), 'missing-option', 'frustum.fromLargeEnd'],
+    ['an overflow', () => frustum({ largeDiameter: 1e200, smallDiameter: 1, length: 1e200 }), 'not-representable', ''],
+    ['no distance', () => frustumDiameterAt(sizes), 'missing-option', 'fromLargeEnd'],
     [
       'two distances',
       () => frustumDiameterAt({ ...sizes, fromLargeEnd: 1, fromSmallEnd: 9 }),
       'contradiction',
-      'frustum.fromLargeEnd',
+      'fromLargeEnd',
     ],
     [
       'beyond the point',
       () => frustumDiameterAt({ ...sizes, fromSmallEnd: -11 }),
       'impossible-geometry',
-      'frustum.fromSmallEnd',
+      'fromSmallEnd',
     ],
-    ['no diameter', () => frustumDistanceTo(sizes as never), 'missing-option', 'frustum.diameter'],
-    ['a negative diameter', () => frustumDistanceTo({ ...sizes, diameter: -1 }), 'out-of-range', 'frustum.diameter'],
+    ['no diameter', () => frustumDistanceTo(sizes as never), 'missing-option', 'diameter'],
+    ['a negative diameter', () => frustumDistanceTo({ ...sizes, diameter: -1 }), 'out-of-range', 'diameter'],
   ])('%s', (_, call, code, parameter) => {
     expect(call).toThrow(expect.objectContaining({ name: 'GeneratrixError', code, parameter }));
   });
+});
+
+it('at the edges is free of -0, NaN and infinities, or refuses', () => {
+  const values = [5e-324, 1e-300, 1, 1e300, 1.7e308];
+  const sane = (value: number): boolean => Number.isFinite(value) && !Object.is(value, -0);
+  const seen = { results: 0, refusals: 0 };
+  for (const largeDiameter of values) {
+    for (const length of values) {
+      for (const smallDiameter of [-0, ...values]) {
+        for (const taper of [undefined, { perSide: 1e-300 }, { oneIn: 3 }, { halfAngleDeg: 89.99999999999 }]) {
+          const sizes = taper ? { largeDiameter, length, taper } : { largeDiameter, smallDiameter, length };
+          for (const call of [
+            () => Object.values(frustum(sizes)),
+            () => [frustumDiameterAt({ ...sizes, fromLargeEnd: -0 })],
+            () => Object.values(frustumDistanceTo({ ...sizes, diameter: smallDiameter })),
+          ]) {
+            try {
+              expect(call().every(sane)).toBe(true);
+              seen.results++;
+            } catch (error) {
+              if (!(error instanceof GeneratrixError)) throw error;
+              seen.refusals++;
+            }
+          }
+        }
+      }
+    }
+  }
+  expect(Math.min(seen.results, seen.refusals)).toBeGreaterThan(100);
 });
