@@ -53,7 +53,7 @@ export const taperStatement: Reader<TaperStatement> = /* @__PURE__ */ choice(...
  * ```
  */
 export function convertTaper(taper: Taper, to: TaperStatement): number {
-  const ratio = ratioOf(readValue(taper, taperReader, 'taper'));
+  const ratio = ratioOf(readValue(taper, taperReader));
   const statement = readValue(to, taperStatement, 'to');
   if (statement === 'halfAngleDeg') return halfAngleDegOf(ratio);
   if (statement === 'includedAngleDeg') return 2 * halfAngleDegOf(ratio);
@@ -62,7 +62,7 @@ export function convertTaper(taper: Taper, to: TaperStatement): number {
     statement === 'oneIn'
       ? quotient(adjacent, times(opposite, TWO))[0]
       : quotient(times(opposite, [TANGENTS[statement], 0]), adjacent)[0];
-  return representable(value, 'taper');
+  return representable(value, '');
 }
 
 const TWO: Pair = [2, 0];

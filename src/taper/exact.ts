@@ -42,7 +42,7 @@ export interface ExactOptions {
  * ```
  */
 export function convertTaperExact(taper: ExactTaper, to: TaperStatement, options: ExactOptions): string {
-  const ratio = ratioOf(readValue(taper, exactTaper(), 'taper'));
+  const ratio = ratioOf(readValue(taper, exactTaper()));
   const statement = readValue(to, taperStatement, 'to');
   const { digits } = read<ExactOptions>(options, { digits: digitCount });
   return convert(ratio, statement, digits).toFixed();

@@ -88,16 +88,6 @@ const NOT_YET: Readonly<Record<string, readonly string[]>> = {
     'swivelSurface',
     'testRing',
   ],
-  taper: [
-    'angleToleranceFromDiameter',
-    'coneAngleGrade',
-    'convertTaper',
-    'convertTaperExact',
-    'diameterToleranceFromAngle',
-    'frustum',
-    'frustumDiameterAt',
-    'frustumDistanceTo',
-  ],
 };
 
 const known = Object.values(NOT_YET).flat();

@@ -97,7 +97,7 @@ describe('every name', () => {
 
   it('that is unknown is refused by tsc, and at run time', () => {
     // @ts-expect-error: no such size
-    expect(refusal(() => convertTaper({ standard: 'morse-9' }, 'rate'))).toBe('no-data taper.standard');
+    expect(refusal(() => convertTaper({ standard: 'morse-9' }, 'rate'))).toBe('no-data standard');
     // @ts-expect-error: a series without its size
     expect(refusal(() => standardTaper('jarno'))).toBe('no-data name');
   });
