@@ -83,6 +83,13 @@ export function gallery(looks: Looks = {}): Readonly<Record<string, string>> {
       scaleUnit: '°',
       ...common,
     }),
+    'top-slide-inside': topSlideFigure({
+      settings: topSlideSettings({ taper: { oneIn: 6 }, length: 60, scale: { reads: 'from-axis', stepDeg: 0.5 } }),
+      work: { largeDiameter: 40, smallDiameter: 30, length: 60 },
+      headstockEnd: 'small',
+      side: 'inside',
+      ...common,
+    }),
     'departure-sphere': departureFigure({
       wanted: { kind: 'sphere', radius: 25 },
       points: Array.from({ length: 46 }, (_, i) => ({ z: -21 + i, departure: 0.006 * Math.sin(i / 9) - 0.002 })),

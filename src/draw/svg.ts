@@ -14,6 +14,8 @@ export interface Element {
   /** What its class looks like is added when it is written. */
   readonly attributes: Readonly<Record<string, string | number | undefined>>;
   readonly children: readonly (Element | string)[];
+  /** Points of the page between which it lies; of text none. */
+  readonly reach?: readonly Point[];
 }
 
 /** A point of the page. */
@@ -30,32 +32,69 @@ export function element(
 
 /** A straight line; `part` names what it stands for. */
 export function line(part: string, look: Look, [x1, y1]: Point, [x2, y2]: Point): Element {
-  return element('line', { class: look, 'data-part': part, x1, y1, x2, y2 });
+  return {
+    ...element('line', { class: look, 'data-part': part, x1, y1, x2, y2 }),
+    reach: [
+      [x1, y1],
+      [x2, y2],
+    ],
+  };
 }
 
 /** A line through points, closed if it is an outline. */
 export function outline(part: string, look: Look, points: readonly Point[], closed = true): Element {
   const d = points.map(([x, y], i) => `${i === 0 ? 'M' : 'L'}${rounded(x)} ${rounded(y)}`).join('');
-  return element('path', { class: look, 'data-part': part, d: closed ? `${d}Z` : d });
+  return { ...element('path', { class: look, 'data-part': part, d: closed ? `${d}Z` : d }), reach: points };
 }
 
 /** A rectangle. */
 export function box(part: string, look: Look, [x, y]: Point, width: number, height: number): Element {
-  return element('rect', { class: look, 'data-part': part, x, y, width, height });
+  const made = element('rect', { class: look, 'data-part': part, x, y, width, height });
+  return {
+    ...made,
+    reach: [
+      [x, y],
+      [x + width, y + height],
+    ],
+  };
 }
 
 /** A circle. */
 export function disc(part: string, look: Look, [cx, cy]: Point, r: number): Element {
-  return element('circle', { class: look, 'data-part': part, cx, cy, r });
+  const made = element('circle', { class: look, 'data-part': part, cx, cy, r });
+  return {
+    ...made,
+    reach: [
+      [cx - r, cy - r],
+      [cx + r, cy + r],
+    ],
+  };
 }
 
 /** The part of a circle about a point of the page from one angle to another, degrees, 0 to the right, 90 up. */
-export function arc(part: string, look: Look, [x, y]: Point, r: number, fromDeg: number, toDeg: number): Element {
-  const end = (deg: number): string =>
-    `${rounded(x + r * Math.cos((deg * Math.PI) / 180))} ${rounded(y - r * Math.sin((deg * Math.PI) / 180))}`;
-  const [large, way] = [Math.abs(toDeg - fromDeg) > 180 ? 1 : 0, toDeg > fromDeg ? 0 : 1];
-  const d = `M${end(fromDeg)}A${rounded(r)} ${rounded(r)} 0 ${large} ${way} ${end(toDeg)}`;
-  return element('path', { class: look, 'data-part': part, d });
+export function arc(part: string, look: Look, centre: Point, r: number, fromDeg: number, toDeg: number): Element {
+  return arcs(part, look, centre, r, [[fromDeg, toDeg]]);
+}
+
+/** Several parts of one circle. */
+export function arcs(
+  part: string,
+  look: Look,
+  [x, y]: Point,
+  r: number,
+  spans: readonly (readonly [fromDeg: number, toDeg: number])[],
+): Element {
+  const at = (deg: number): Point => [x + r * Math.cos((deg * Math.PI) / 180), y - r * Math.sin((deg * Math.PI) / 180)];
+  const said = (deg: number): string => at(deg).map(rounded).join(' ');
+  const reach: Point[] = [];
+  const d = spans.map(([from, to]) => {
+    const [large, way] = [Math.abs(to - from) > 180 ? 1 : 0, to > from ? 0 : 1];
+    const [low, high] = [Math.min(from, to), Math.max(from, to)];
+    reach.push(at(from), at(to));
+    for (let deg = 90 * Math.ceil(low / 90); deg < high; deg += 90) reach.push(at(deg));
+    return `M${said(from)}A${rounded(r)} ${rounded(r)} 0 ${large} ${way} ${said(to)}`;
+  });
+  return { ...element('path', { class: look, 'data-part': part, d: d.join('') }), reach };
 }
 
 /** A dimension line from one point to another with an arrow at each end, or a plain line where it is short. */

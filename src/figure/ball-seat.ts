@@ -17,9 +17,10 @@ import {
   positive,
   read,
 } from '../core/read.js';
+import { fitted } from '../draw/fit.js';
 import { FIGURE, type FigureOptions, type Looks, part } from '../draw/options.js';
 import { type Block, type KeyRow, key, page, remarks } from '../draw/page.js';
-import { type Bounds, viewOf } from '../draw/scale.js';
+import type { Bounds } from '../draw/scale.js';
 import { arc, dimension, disc, type Element, line, outline, type Point } from '../draw/svg.js';
 import { type Tag, tags } from '../draw/tags.js';
 import { writer } from '../draw/text.js';
@@ -134,66 +135,67 @@ function lay(given: Filled<Drawn, Looks | 'holeAngleDeg' | 'pilotDiameter'>): Bl
   const held = holder === undefined ? 0 : Math.min(holder.faceDiameter / 2, 1.2 * size);
   const front = Math.max(out + ball / 2, holder === undefined ? 0 : out + holder.faceDistance) + 0.35 * size;
   const bounds: Bounds = { left: back, right: front, bottom: -Math.max(face, held), top: Math.max(face, held) };
-  const view = viewOf(bounds, width, 360, 34);
-  const at = view.at;
-  const px = 1 / view.scale;
-  const hole: readonly Point[] =
-    pilot > 0
-      ? [
-          [0, mouth / 2],
-          [-coneDepth, coneEnd],
-          [back, coneEnd],
-        ]
-      : [
-          [0, mouth / 2],
-          [-coneDepth, coneEnd],
-        ];
-  const upper: readonly Point[] = [[back, face], [0, face], ...hole];
-  const lower = upper.map(([x, y]): Point => [x, -y]).reverse();
-  const centre = at(out, 0);
-  const low = -Math.max(face, held) - 16 * px;
-  const content: Element[] = [];
-  if (holder !== undefined) {
-    const start = out + holder.faceDistance;
+  return fitted(bounds, { width, tallest: 360, room: 34 }, (view) => {
+    const at = view.at;
+    const px = 1 / view.scale;
+    const hole: readonly Point[] =
+      pilot > 0
+        ? [
+            [0, mouth / 2],
+            [-coneDepth, coneEnd],
+            [back, coneEnd],
+          ]
+        : [
+            [0, mouth / 2],
+            [-coneDepth, coneEnd],
+          ];
+    const upper: readonly Point[] = [[back, face], [0, face], ...hole];
+    const lower = upper.map(([x, y]): Point => [x, -y]).reverse();
+    const centre = at(out, 0);
+    const low = -Math.max(face, held) - 16 * px;
+    const content: Element[] = [];
+    if (holder !== undefined) {
+      const start = out + holder.faceDistance;
+      content.push(
+        outline('holder', 'gx-machine', [at(start, held), at(front, held), at(front, -held), at(start, -held)]),
+      );
+    }
     content.push(
-      outline('holder', 'gx-machine', [at(start, held), at(front, held), at(front, -held), at(start, -held)]),
+      outline(
+        'work',
+        'gx-work',
+        [...upper, ...lower].map(([x, y]) => at(x, y)),
+      ),
+      disc('ball', 'gx-machine', centre, (ball / 2) * view.scale),
+      line('axis', 'gx-axis', at(back - 0.1 * size, 0), at(front + 0.1 * size, 0)),
+      line('face', 'gx-leader', at(0, -face), at(0, low - 4 * px)),
+      line('extension', 'gx-leader', centre, at(out, low - 4 * px)),
+      ...dimension('protrusion', at(0, low), at(out, low)),
+      line('contact', 'gx-cut', at(-depth, -contact / 2), at(-depth, contact / 2)),
+      disc('contact-point', 'gx-tool', at(-depth, contact / 2), 3.5),
+      disc('contact-point', 'gx-tool', at(-depth, -contact / 2), 3.5),
+      disc('ball-centre', 'gx-tool', centre, 2.5),
     );
-  }
-  content.push(
-    outline(
-      'work',
-      'gx-work',
-      [...upper, ...lower].map(([x, y]) => at(x, y)),
-    ),
-    disc('ball', 'gx-machine', centre, (ball / 2) * view.scale),
-    line('axis', 'gx-axis', at(back - 0.1 * size, 0), at(front + 0.1 * size, 0)),
-    line('face', 'gx-leader', at(0, -face), at(0, low - 4 * px)),
-    line('extension', 'gx-leader', centre, at(out, low - 4 * px)),
-    ...dimension('protrusion', at(0, low), at(out, low)),
-    line('contact', 'gx-cut', at(-depth, -contact / 2), at(-depth, contact / 2)),
-    disc('contact-point', 'gx-tool', at(-depth, contact / 2), 3.5),
-    disc('contact-point', 'gx-tool', at(-depth, -contact / 2), 3.5),
-    disc('ball-centre', 'gx-tool', centre, 2.5),
-  );
-  const marks: Tag[] = [
-    { text: 'c', at: at(out / 2, low), towards: -90 },
-    { text: 'k', at: at(-depth, contact / 2), towards: 160, leader: true },
-    { text: 'm', at: at(0, mouth / 2), towards: 60, leader: true },
-    { text: 'b', at: at(out + (ball / 2) * Math.SQRT1_2, (ball / 2) * Math.SQRT1_2), towards: 45, leader: true },
-  ];
-  if (limit !== undefined && limit < 90) {
-    const turn = (limit * Math.PI) / 180;
-    const long = 0.75 * Math.min(out - back, face / Math.max(Math.sin(turn), 1e-9));
-    content.push(
-      line('tilted-axis', 'gx-wanted', centre, at(out - long * Math.cos(turn), long * Math.sin(turn))),
-      arc('tilt', 'gx-dimension', centre, 0.7 * long * view.scale, 180, 180 - limit),
-    );
-    const half = turn / 2;
-    marks.push({
-      text: 'γ',
-      at: at(out - 0.7 * long * Math.cos(half), 0.7 * long * Math.sin(half)),
-      towards: 180 - limit / 2,
-    });
-  }
-  return { height: view.height, content: [...content, ...tags(marks, width, view.height)] };
+    const marks: Tag[] = [
+      { text: 'c', at: at(out / 2, low), towards: -90 },
+      { text: 'k', at: at(-depth, contact / 2), towards: 160, leader: true },
+      { text: 'm', at: at(0, mouth / 2), towards: 60, leader: true },
+      { text: 'b', at: at(out + (ball / 2) * Math.SQRT1_2, (ball / 2) * Math.SQRT1_2), towards: 45, leader: true },
+    ];
+    if (limit !== undefined && limit < 90) {
+      const turn = (limit * Math.PI) / 180;
+      const long = 0.75 * Math.min(out - back, face / Math.max(Math.sin(turn), 1e-9));
+      content.push(
+        line('tilted-axis', 'gx-wanted', centre, at(out - long * Math.cos(turn), long * Math.sin(turn))),
+        arc('tilt', 'gx-dimension', centre, 0.7 * long * view.scale, 180, 180 - limit),
+      );
+      const half = turn / 2;
+      marks.push({
+        text: 'γ',
+        at: at(out - 0.7 * long * Math.cos(half), 0.7 * long * Math.sin(half)),
+        towards: 180 - limit / 2,
+      });
+    }
+    return [...content, ...tags(marks, width, view.height)];
+  });
 }

@@ -1,6 +1,7 @@
 /** The guide bar swung to the half angle behind the work, seen from above: bar, pivot, cross slide, and its reading. */
 import { anyNumber, defaulted, type Fields, number, read, text } from '../core/read.js';
 import { tanDeg } from '../core/trigonometry.js';
+import { fitted } from '../draw/fit.js';
 import { FIGURE, type FigureOptions, type Looks, part } from '../draw/options.js';
 import { type Block, key, page, remarks } from '../draw/page.js';
 import { arc, disc, line, outline, type Point } from '../draw/svg.js';
@@ -8,10 +9,10 @@ import { tags } from '../draw/tags.js';
 import { readings, writer } from '../draw/text.js';
 import { type TaperedWork, work } from '../draw/work.js';
 import type { GuideBarSettings } from '../offset/guide-bar/index.js';
-import { type ConePlan, conePlan, coneTags, coneWork } from './cone-plan.js';
+import { CONE_LIE, type ConeLie, type ConePlan, conePlan, coneTags, coneWork, STRIP } from './cone-plan.js';
 
 /** What {@link guideBarFigure} needs. */
-export interface GuideBarFigureOptions extends FigureOptions {
+export interface GuideBarFigureOptions extends FigureOptions, ConeLie {
   /** The settings, as `guideBarSettings` gives them. */
   readonly settings: GuideBarSettings;
   /** The taper that is cut. */
@@ -28,8 +29,9 @@ type Drawn = Omit<GuideBarFigureOptions, 'settings'> & {
   readonly settings: Pick<GuideBarSettings, 'halfAngleDeg' | 'crossTravel' | 'reading' | 'settableReading'>;
 };
 
-const FIELDS: Fields<Drawn, Looks | 'scaleUnit'> = {
+const FIELDS: Fields<Drawn, Looks | keyof ConeLie | 'scaleUnit'> = {
   ...FIGURE,
+  ...CONE_LIE,
   settings: part({
     halfAngleDeg: number({ above: 0, below: 90 }),
     crossTravel: anyNumber,
@@ -59,21 +61,20 @@ const FIELDS: Fields<Drawn, Looks | 'scaleUnit'> = {
  * ```
  */
 export function guideBarFigure(figure: GuideBarFigureOptions): string {
-  const given = read<Drawn, Looks | 'scaleUnit'>(figure, FIELDS);
+  const given = read<Drawn, Looks | keyof ConeLie | 'scaleUnit'>(figure, FIELDS);
   const { width, settings, work } = given;
   const { halfAngleDeg: angle, crossTravel: cross } = settings;
   const write = writer(given.unit, given.decimals);
   const scale = readings(settings.reading, settings.settableReading, given.scaleUnit, 4);
-  const mean = (work.largeDiameter + work.smallDiameter) / 2;
-  const plan = conePlan({ length: work.length, mean, tan: tanDeg(angle) }, { below: 0.12, above: 0.5 }, width);
+  const plan = conePlan(work, given, tanDeg(angle), width);
   return page(
     given,
     'Guide bar swung to the half angle, seen from above',
     `Plan of a lathe. The guide bar behind the work stands at ${write.angle(angle)} to the work's axis and moves ` +
-      `the cross slide by ${write.length(cross)} over the taper. ${plan.scale}`,
+      `the cross slide by ${write.length(cross)} over the taper. ${plan.said.join(' ')}`,
     [
-      lay(plan, work.length, width),
-      remarks([`Large end at the chuck, operator below. ${plan.scale}`], width),
+      lay(plan, width),
+      remarks([plan.said.join(' ')], width),
       key(
         [
           { symbol: 'α', meaning: "Bar from the work's axis", value: write.angle(angle) },
@@ -90,24 +91,23 @@ export function guideBarFigure(figure: GuideBarFigureOptions): string {
   );
 }
 
-function lay(plan: ConePlan, length: number, width: number): Block {
-  const { at, large, drawnDeg, view } = plan;
-  const turn = (drawnDeg * Math.PI) / 180;
-  const rise = length * Math.tan(turn);
-  const base = large + 34 / view.scale;
-  const deep = Math.min(0.09 * length, 26 / view.scale);
-  /** A place on the bar: along the work's axis from the large end, and up from the bar's lower edge. */
-  const on = (x: number, up: number): Point => at(x, base + x * Math.tan(turn) + up);
-  const pivot = on(length / 2, deep / 2);
-  const tool = at(length / 2, -(plan.large + plan.small) / 2);
-  const reach = 0.42 * length * view.scale;
-  const half = turn / 2;
-  const right = at(1.04 * length, base);
-  return {
-    height: view.height,
-    content: [
+function lay(plan: ConePlan, width: number): Block {
+  const { length, left, right, outer, way, drawnDeg, tan } = plan;
+  const half = (drawnDeg * Math.PI) / 360;
+  return fitted(plan.bounds, { ...STRIP, width }, (view) => {
+    const base = outer + 34 / view.scale;
+    const deep = Math.min(0.09 * length, 26 / view.scale);
+    /** A place on the bar: along the work's axis from the headstock's end, and up from the bar's lower edge. */
+    const on = (x: number, up: number): Point => view.at(x, base + (way === 1 ? x : length - x) * tan + up);
+    const pivot = on(length / 2, deep / 2);
+    const tool = view.at(length / 2, -(left + right) / 2);
+    const reach = 0.42 * length * view.scale;
+    const low = view.at((way === 1 ? 1.04 : -0.04) * length, base);
+    const high: Point = [low[0], low[1] - length * tan * view.scale];
+    const [lowEnd, highEnd] = way === 1 ? [0, length] : [length, 0];
+    return [
       line('cross-slide', 'gx-slide', pivot, [tool[0], tool[1] + 14]),
-      ...coneWork(plan, length),
+      ...coneWork(plan, view),
       outline('bar', 'gx-machine', [
         on(-0.08 * length, 0),
         on(1.08 * length, 0),
@@ -116,20 +116,24 @@ function lay(plan: ConePlan, length: number, width: number): Block {
       ]),
       line('bar-line', 'gx-mark', on(-0.08 * length, deep / 2), on(1.08 * length, deep / 2)),
       line('reference', 'gx-wanted', pivot, [pivot[0] + reach * 1.1, pivot[1]]),
-      arc('angle', 'gx-dimension', pivot, reach, 0, drawnDeg),
+      arc('angle', 'gx-dimension', pivot, reach, 0, way * drawnDeg),
       disc('pivot', 'gx-tool', pivot, 3.5),
-      line('extension', 'gx-leader', on(0, 0), [right[0] + 4, right[1]]),
-      line('extension', 'gx-leader', on(length, 0), [right[0] + 4, right[1] - rise * view.scale]),
-      line('cross-travel', 'gx-dimension', right, [right[0], right[1] - rise * view.scale]),
+      line('extension', 'gx-leader', on(lowEnd, 0), [low[0] + 4 * way, low[1]]),
+      line('extension', 'gx-leader', on(highEnd, 0), [high[0] + 4 * way, high[1]]),
+      line('cross-travel', 'gx-dimension', low, high),
       ...tags(
         [
-          ...coneTags(plan, length),
-          { text: 'α', at: [pivot[0] + reach * Math.cos(half), pivot[1] - reach * Math.sin(half)], towards: 0 },
-          { text: 'c', at: [right[0], right[1] - (rise / 2) * view.scale], towards: 0 },
+          ...coneTags(plan, view),
+          {
+            text: 'α',
+            at: [pivot[0] + reach * Math.cos(half), pivot[1] - way * reach * Math.sin(half)],
+            towards: 0,
+          },
+          { text: 'c', at: [low[0], (low[1] + high[1]) / 2], towards: 90 - way * 90 },
         ],
         width,
         view.height,
       ),
-    ],
-  };
+    ];
+  });
 }

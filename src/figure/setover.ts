@@ -18,6 +18,7 @@ import {
   read,
 } from '../core/read.js';
 import { tell } from '../core/words.js';
+import { fitted } from '../draw/fit.js';
 import { FIGURE, type FigureOptions, type Looks, part } from '../draw/options.js';
 import { type Block, type KeyRow, key, page, remarks } from '../draw/page.js';
 import { roundDown, roundUp, type View, viewOf } from '../draw/scale.js';
@@ -185,10 +186,12 @@ function lay(plan: Plan, width: number): { readonly block: Block; readonly facto
   const cos = Math.sqrt((1 - sin) * (1 + sin));
   const rise = factor === 1 ? (plan.largeDiameter - plan.smallDiameter) / 4 : (length / 2) * (sin / cos);
   const [large, small] = [mean / 2 + rise, mean / 2 - rise];
-  const view = viewOf(bounds(factor * S, large), width, tallest, room);
-  /** A place on the work: u along its axis from the headstock's pivot, v across it, away from the operator. */
-  const on = (u: number, v: number): Point => view.at(u * cos - v * side * sin, u * side * sin + v * cos);
-  return { block: { height: view.height, content: drawn(plan, view, on, { sin, large, small, width, ends }) }, factor };
+  const block = fitted(bounds(factor * S, large), { width, tallest, room }, (view) => {
+    /** A place on the work: u along its axis from the headstock's pivot, v across it, away from the operator. */
+    const on = (u: number, v: number): Point => view.at(u * cos - v * side * sin, u * side * sin + v * cos);
+    return drawn(plan, view, on, { sin, large, small, width, ends });
+  });
+  return { block, factor };
 }
 
 function drawn(

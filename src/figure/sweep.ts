@@ -13,9 +13,10 @@ import {
   type Reader,
   read,
 } from '../core/read.js';
+import { arcWithin, fitted } from '../draw/fit.js';
 import { FIGURE, type FigureOptions, type Looks, part } from '../draw/options.js';
 import { type Block, type KeyRow, key, page, remarks } from '../draw/page.js';
-import { type View, viewOf } from '../draw/scale.js';
+import type { View } from '../draw/scale.js';
 import { arc, box, dimension, disc, type Element, line, outline, type Point } from '../draw/svg.js';
 import { type Tag, tags } from '../draw/tags.js';
 import { type Writer, writer } from '../draw/text.js';
@@ -212,27 +213,16 @@ function lay(side: Side, width: number): Block {
   const [xs, zs] = [all.map(([x]) => x), all.map(([, z]) => z)];
   const up = ball ? 1 : -1;
   const heights = zs.map((z) => up * z);
-  const view = viewOf(
-    { left: Math.min(...xs), right: Math.max(...xs), bottom: Math.min(...heights), top: Math.max(...heights) },
-    width,
-    400,
-    26,
-  );
-  const at = ([x, z]: Point): Point => view.at(x, up * z);
-  return {
-    height: view.height,
-    content: drawn(side, view, at, {
-      place,
-      body,
-      head,
-      tool,
-      axisEnd,
-      big,
-      low: Math.min(...zs),
-      high: Math.max(...zs),
-      width,
-    }),
+  const bounds = {
+    left: Math.min(...xs),
+    right: Math.max(...xs),
+    bottom: Math.min(...heights),
+    top: Math.max(...heights),
   };
+  const laid = { place, body, head, tool, axisEnd, big, low: Math.min(...zs), high: Math.max(...zs), width };
+  return fitted(bounds, { width, tallest: 400, room: 26 }, (view) =>
+    drawn(side, view, ([x, z]) => view.at(x, up * z), laid),
+  );
 }
 
 /** Outlines of the work: a ball's stem and what it stands on, or the block that a socket is sunk in. */
@@ -282,16 +272,19 @@ function drawn(side: Side, view: View, at: (point: Point) => Point, laid: Laid):
   const tiltDeg = (tilt * 180) / Math.PI;
   /** Angle on the page of a polar angle: from the top of a ball, from the bottom of a socket, to the right. */
   const page = (deg: number): number => (ball ? 90 - deg : deg - 90);
-  const both = (name: string, look: Look, radius: number, from: number, to: number): readonly Element[] => [
-    arc(name, look, centre, radius * view.scale, page(from), page(to)),
-    arc(name, look, centre, radius * view.scale, 180 - page(from), 180 - page(to)),
-  ];
+  /** As much of an arc as the strip has room for, on the right and on the left. */
+  const strip = { width, height: view.height };
+  const both = (name: string, look: Look, radius: number, from: number, to: number): readonly Element[] =>
+    [
+      [page(from), page(to)],
+      [180 - page(from), 180 - page(to)],
+    ].map(([a, b]) => arcWithin(name, look, centre, radius * view.scale, strip, a, b));
   const reach = 0.42 * big * view.scale;
   const content: Element[] = [
     ...laid.body.map((points) => outline('work', 'gx-work', points.map(at))),
     outline('bar', 'gx-machine', laid.tool.map(at)),
     ...laid.head.map((points) => outline('head', 'gx-machine', points.map(at))),
-    disc('wanted', 'gx-wanted', centre, shape.radius * view.scale),
+    arcWithin('wanted', 'gx-wanted', centre, shape.radius * view.scale, strip),
     ...both('cut', 'gx-cut', R, fromDeg, Math.min(toDeg, Math.max(shape.toDeg, fromDeg))),
   ];
   if (side.far.state === 'undercut' || side.far.state === 'runs-out') {
@@ -309,7 +302,7 @@ function drawn(side: Side, view: View, at: (point: Point) => Point, laid: Laid):
   const [e1, e2] = [at(place(h, -r)), at(place(h, r))];
   if (nose > 0)
     content.push(disc('nose', 'gx-mark', e1, nose * view.scale), disc('nose', 'gx-mark', e2, nose * view.scale));
-  const [rimX, rimZ] = [shape.toDiameter / 2, ball ? laid.low + 0.12 * big : shape.toHeight - 0.14 * big];
+  const [rimX, rimZ] = [shape.toDiameter / 2, shape.toHeight - (ball ? 0.48 : 0.14) * big];
   const radial: Point = [-R * Math.sin(radialAngle(side)), R * Math.cos(radialAngle(side))];
   const half = tilt / 2;
   const arcMiddle: Point = [0.42 * big * Math.sin(half), 0.42 * big * Math.cos(half)];

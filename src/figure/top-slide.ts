@@ -1,6 +1,7 @@
 /** The top slide swung to the half angle, seen from above: work, slide, travel, and what scale and indicator read. */
 import { anyNumber, type Fields, number, read } from '../core/read.js';
 import { tanDeg } from '../core/trigonometry.js';
+import { fitted } from '../draw/fit.js';
 import { FIGURE, type FigureOptions, type Looks, part } from '../draw/options.js';
 import { type Block, key, page, remarks } from '../draw/page.js';
 import { arc, dimension, line, outline, type Point } from '../draw/svg.js';
@@ -8,10 +9,10 @@ import { tags } from '../draw/tags.js';
 import { writer } from '../draw/text.js';
 import { type TaperedWork, work } from '../draw/work.js';
 import type { TopSlideSettings } from '../offset/top-slide/index.js';
-import { type ConePlan, conePlan, coneTags, coneWork } from './cone-plan.js';
+import { CONE_LIE, type ConeLie, type ConePlan, conePlan, coneTags, coneWork, STRIP } from './cone-plan.js';
 
 /** What {@link topSlideFigure} needs. */
-export interface TopSlideFigureOptions extends FigureOptions {
+export interface TopSlideFigureOptions extends FigureOptions, ConeLie {
   /** The settings, as `topSlideSettings` gives them. */
   readonly settings: TopSlideSettings;
   /** The taper that is cut. */
@@ -25,8 +26,9 @@ type Drawn = Omit<TopSlideFigureOptions, 'settings'> & {
   >;
 };
 
-const FIELDS: Fields<Drawn, Looks> = {
+const FIELDS: Fields<Drawn, Looks | keyof ConeLie> = {
   ...FIGURE,
+  ...CONE_LIE,
   settings: part({
     halfAngleDeg: number({ above: 0, below: 90 }),
     travelNeeded: anyNumber,
@@ -56,21 +58,20 @@ const FIELDS: Fields<Drawn, Looks> = {
  * ```
  */
 export function topSlideFigure(figure: TopSlideFigureOptions): string {
-  const given = read<Drawn, Looks>(figure, FIELDS);
+  const given = read<Drawn, Looks | keyof ConeLie>(figure, FIELDS);
   const { width, settings, work } = given;
   const angle = settings.halfAngleDeg;
   const write = writer(given.unit, given.decimals);
   const scale = write.swivel(settings.readingDeg, settings.settableReadingDeg);
-  const mean = (work.largeDiameter + work.smallDiameter) / 2;
-  const plan = conePlan({ length: work.length, mean, tan: tanDeg(angle) }, { below: 0.5, above: 0.1 }, width);
+  const plan = conePlan(work, given, tanDeg(angle), width);
   return page(
     given,
     'Top slide swung to the half angle, seen from above',
     `Plan of a lathe. The top slide stands at ${write.angle(angle)} to the work's axis and travels ` +
-      `${write.length(settings.travelNeeded)}. ${plan.scale}`,
+      `${write.length(settings.travelNeeded)}. ${plan.said.join(' ')}`,
     [
-      lay(plan, work.length, width),
-      remarks([`Large end at the chuck, operator below. ${plan.scale}`], width),
+      lay(plan, width),
+      remarks([plan.said.join(' ')], width),
       key(
         [
           { symbol: 'α', meaning: "Slide from the work's axis", value: write.angle(angle) },
@@ -89,44 +90,47 @@ export function topSlideFigure(figure: TopSlideFigureOptions): string {
   );
 }
 
-function lay(plan: ConePlan, length: number, width: number): Block {
-  const { at, large, drawnDeg, view } = plan;
+function lay(plan: ConePlan, width: number): Block {
+  const { length, left, outer, inside, way, drawnDeg, tan } = plan;
   const turn = (drawnDeg * Math.PI) / 180;
-  /** A place on the slide: along the cut from its large end, and away from the work. */
-  const on = (along: number, away: number): Point =>
-    at(along * Math.cos(turn) + away * Math.sin(turn), -large + along * Math.sin(turn) - away * Math.cos(turn));
-  const long = length / Math.cos(turn);
-  const gap = 24 / view.scale;
-  const deep = Math.min(0.16 * length, 60 / view.scale);
-  const travel = gap + deep + 14 / view.scale;
-  const corner = on(-0.06 * long, gap);
-  const reach = 0.55 * long * view.scale;
-  const middle = turn / 2;
-  return {
-    height: view.height,
-    content: [
-      outline('slide', 'gx-machine', [
-        corner,
-        on(1.06 * long, gap),
-        on(1.06 * long, gap + deep),
-        on(-0.06 * long, gap + deep),
-      ]),
-      ...coneWork(plan, length),
-      line('reference', 'gx-wanted', corner, [corner[0] + reach * 1.08, corner[1]]),
-      line('slide-edge', 'gx-mark', corner, on(1.06 * long, gap)),
-      arc('angle', 'gx-dimension', corner, reach, 0, drawnDeg),
+  const [sin, cos] = [Math.sin(turn), Math.cos(turn)];
+  const long = length / cos;
+  // Beside the cut, or beside the work that is bored.
+  const start = inside ? -outer - (way === 1 ? length * tan : 0) : -left;
+  return fitted(plan.bounds, { ...STRIP, width }, (view) => {
+    /** A place on the slide: along the cut from the headstock's end, and away from the work. */
+    const on = (along: number, away: number): Point =>
+      view.at(along * cos + away * way * sin, start + along * way * sin - away * cos);
+    const gap = 24 / view.scale;
+    const deep = Math.min(0.16 * length, 60 / view.scale);
+    const travel = gap + deep + 14 / view.scale;
+    const [near, far] = [on(-0.06 * long, gap), on(1.06 * long, gap)];
+    // The angle stands at the end that lies nearer to the operator.
+    const corner = way === 1 ? near : far;
+    const reach = 0.55 * long * view.scale;
+    const from = way === 1 ? 0 : 180;
+    return [
+      outline('slide', 'gx-machine', [near, far, on(1.06 * long, gap + deep), on(-0.06 * long, gap + deep)]),
+      ...coneWork(plan, view),
+      line('reference', 'gx-wanted', corner, [corner[0] + way * reach * 1.08, corner[1]]),
+      line('slide-edge', 'gx-mark', near, far),
+      arc('angle', 'gx-dimension', corner, reach, from, from + way * drawnDeg),
       line('extension', 'gx-leader', on(0, gap + deep), on(0, travel + 4 / view.scale)),
       line('extension', 'gx-leader', on(long, gap + deep), on(long, travel + 4 / view.scale)),
       ...dimension('travel', on(0, travel), on(long, travel)),
       ...tags(
         [
-          ...coneTags(plan, length),
-          { text: 'α', at: [corner[0] + reach * Math.cos(middle), corner[1] - reach * Math.sin(middle)], towards: 0 },
-          { text: 't', at: on(long / 2, travel), towards: drawnDeg - 90 },
+          ...coneTags(plan, view),
+          {
+            text: 'α',
+            at: [corner[0] + way * reach * Math.cos(turn / 2), corner[1] - reach * Math.sin(turn / 2)],
+            towards: from,
+          },
+          { text: 't', at: on(long / 2, travel), towards: way * drawnDeg - 90 },
         ],
         width,
         view.height,
       ),
-    ],
-  };
+    ];
+  });
 }

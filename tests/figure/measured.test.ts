@@ -16,7 +16,7 @@ import {
   topSlideSettings,
 } from 'generatrix';
 import { describe, expect, it } from 'vitest';
-import { directionOf, lengthOf, parsed, part, parts, points, value, words } from './parsed.js';
+import { circle, directionOf, lengthOf, parsed, part, parts, points, value, words } from './parsed.js';
 
 /** Coordinates are written to hundredths of a pixel; a length has two ends. */
 const PX = 0.1;
@@ -57,14 +57,14 @@ describe.each([360, 800])('%d px', (width) => {
   ])('a sweep that cuts $part', (target) => {
     const result = sweepSettings({ target });
     const figure = parsed(sweepFigure({ target, result, unit: 'mm', width }));
-    const sphere = part(figure, 'wanted');
-    const [centreX, centreY] = [value(sphere, 'cx'), value(sphere, 'cy')];
-    const scale = value(sphere, 'r') / result.radius;
+    const sphere = circle(figure, 'wanted', 'centre');
+    const [centreX, centreY] = [sphere.x, sphere.y];
+    const scale = sphere.r / result.radius;
     const sweep = part(figure, 'sweep');
     close(lengthOf(sweep), scale * result.sweepDiameter);
     // Both ends of the sweep lie on the sphere, and its plane stands at h from the centre, square to the tilted axis.
     for (const end of ['1', '2']) {
-      close(Math.hypot(value(sweep, `x${end}`) - centreX, value(sweep, `y${end}`) - centreY), value(sphere, 'r'));
+      close(Math.hypot(value(sweep, `x${end}`) - centreX, value(sweep, `y${end}`) - centreY), sphere.r);
     }
     const axis = part(figure, 'distance');
     close(lengthOf(axis), scale * Math.abs(result.sweep.distance));
@@ -132,6 +132,38 @@ describe.each([360, 800])('%d px', (width) => {
     close(directionOf(part(figure, 'bar-line')), directionOf(part(figure, 'tool-path')), 0.05);
     const scale = lengthOf(part(figure, 'length')) / 120;
     close(lengthOf(part(figure, 'cross-travel')), scale * factor * 5);
+  });
+
+  describe.each(['outside', 'inside'] as const)('a taper %s', (side) => {
+    it.each(['large', 'small'] as const)('with its %s end at the chuck', (headstockEnd) => {
+      const [length, tan] = [50, Math.tan(Math.PI / 18)];
+      const work = { largeDiameter: 40, smallDiameter: 40 - 2 * length * tan, length };
+      const taper = { halfAngleDeg: 10 };
+      const lies = { work, headstockEnd, side, unit: 'mm', width };
+      const slide = parsed(topSlideFigure({ settings: topSlideSettings({ taper, length }), ...lies }));
+      const bar = parsed(guideBarFigure({ settings: guideBarSettings({ taper, length }), ...lies }));
+      // By hand: a tool at the front that moves to the tailstock must come nearer to the axis, upwards on the page,
+      // where the large end is at the chuck, whether the surface lies outside or inside.
+      const wanted = headstockEnd === 'large' ? 10 : -10;
+      for (const figure of [slide, bar]) close(directionOf(part(figure, 'tool-path')), wanted, 0.05);
+      close(directionOf(part(slide, 'slide-edge')), wanted, 0.05);
+      close(directionOf(part(bar, 'bar-line')), wanted, 0.05);
+      const said = [slide, bar].map((figure) => words(figure).join(' '));
+      for (const text of said) {
+        expect(text).toContain(
+          headstockEnd === 'large' ? 'leads away from the operator' : 'leads towards the operator',
+        );
+      }
+      // The larger diameter is at the end that is said to be at the chuck, on the left.
+      const [large, small] = ['large', 'small'].map((end) => part(slide, `${end}-diameter`));
+      expect(Math.sign(value(large as never, 'x1') - value(small as never, 'x1'))).toBe(
+        headstockEnd === 'large' ? -1 : 1,
+      );
+      expect(lengthOf(large as never)).toBeGreaterThan(lengthOf(small as never));
+      // The tool stands on the wall: outside work below it, inside work above it.
+      const [tip, foot] = points(part(slide, 'tool'));
+      expect(Math.sign((foot?.[1] ?? 0) - (tip?.[1] ?? 0))).toBe(side === 'outside' ? 1 : -1);
+    });
   });
 
   it.each([undefined, 200, 5000])('departures, %d times larger', (magnification) => {

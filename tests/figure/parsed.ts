@@ -34,6 +34,15 @@ export function value(element: Element, attribute: string): number {
   return Number(text);
 }
 
+/** Place and radius of a circle; of one that is cut off at the edge, the place of what marks its centre. */
+export function circle(document: Document, name: string, centre: string): { x: number; y: number; r: number } {
+  const [round, middle] = [part(document, name), part(document, centre)];
+  const r =
+    round.tagName === 'circle' ? value(round, 'r') : Number(/A([\d.]+) /.exec(round.getAttribute('d') ?? '')?.[1]);
+  const marked = round.tagName === 'circle' ? round : middle;
+  return { x: value(marked, 'cx'), y: value(marked, 'cy'), r };
+}
+
 /** Length of a line in pixels. */
 export function lengthOf(element: Element): number {
   return Math.hypot(value(element, 'x2') - value(element, 'x1'), value(element, 'y2') - value(element, 'y1'));

@@ -45,15 +45,6 @@ const NOT_YET: Readonly<Record<string, readonly string[]>> = {
     'validateFirstOrder',
     'worstCase',
   ],
-  figure: [
-    'ballSeatFigure',
-    'departureFigure',
-    'dialFigure',
-    'guideBarFigure',
-    'setoverFigure',
-    'sweepFigure',
-    'topSlideFigure',
-  ],
   measure: ['coneThroughPoints', 'diskCentreDistance', 'measurementBudget', 'sphereThroughPoints'],
   plan: ['planCautions', 'planJob', 'planSteps', 'shopSheet', 'stepsMarkdown'],
   revolve: [
