@@ -3,6 +3,7 @@
  * attribute's value is escaped here, so that no label can bring markup of its own; characters that XML
  * does not allow are replaced. Coordinates are CSS pixels, rounded to hundredths.
  */
+import { refuse } from '../core/errors.js';
 import { type Look, painted } from './theme.js';
 
 /** Elements that the figures use; none of them can load or run anything. */
@@ -129,8 +130,10 @@ export function write({ tag, attributes, children }: Element): string {
   return inner === '' ? `<${tag}${written}/>` : `<${tag}${written}>${inner}</${tag}>`;
 }
 
-/** A coordinate with at most two decimals and no minus before zero. */
+/** A coordinate with at most two decimals and no minus before zero; sizes that leave no place on the page are refused. */
 export function rounded(value: number): string {
+  if (!Number.isFinite(value))
+    return refuse('not-representable', '', value, 'must have sizes that can be drawn together');
   return String(Number(value.toFixed(2)) + 0);
 }
 

@@ -25,7 +25,7 @@ import { arc, dimension, disc, type Element, line, outline, type Point } from '.
 import { type Tag, tags } from '../draw/tags.js';
 import { writer } from '../draw/text.js';
 import type { BallSeat } from '../offset/between-balls/ball-seat.js';
-import type { BallHolder, TiltLimit } from '../offset/between-balls/tilt-limit.js';
+import { type BallHolder, HOLDER, type TiltLimit } from '../offset/between-balls/tilt-limit.js';
 
 /** What {@link ballSeatFigure} needs. */
 export interface BallSeatFigureOptions extends FigureOptions {
@@ -55,9 +55,8 @@ export interface BallSeatFigureOptions extends FigureOptions {
   readonly limit?: TiltLimit;
 }
 
-type Drawn = Omit<BallSeatFigureOptions, 'seat' | 'limit'> & {
+type Drawn = Omit<BallSeatFigureOptions, 'seat'> & {
   readonly seat: Pick<BallSeat, 'seat' | 'protrusion' | 'contactDiameter' | 'contactDepth'>;
-  readonly limit?: Pick<TiltLimit, 'tiltLimitDeg'>;
 };
 
 const FIELDS: Fields<Drawn, Looks | 'holeAngleDeg' | 'pilotDiameter'> = {
@@ -73,8 +72,19 @@ const FIELDS: Fields<Drawn, Looks | 'holeAngleDeg' | 'pilotDiameter'> = {
   holeAngleDeg: defaulted(number({ above: 0, below: 180 }), 60),
   pilotDiameter: defaulted(nonNegative, 0),
   faceDiameter: optional(positive),
-  holder: optional(object<BallHolder>({ faceDistance: anyNumber, faceDiameter: positive })),
-  limit: optional(part({ tiltLimitDeg: number({ min: 0, max: 90 }) })),
+  holder: optional(object(HOLDER)),
+  limit: optional(
+    object<TiltLimit>({
+      tiltLimitDeg: number({ min: 0, max: 90 }),
+      contact: choice(
+        'holder-edge-on-work-face',
+        'work-edge-on-holder-face',
+        'holder-edge-in-hole',
+        'hole-edge-on-holder-side',
+        'none',
+      ),
+    }),
+  ),
 };
 
 /**

@@ -22,7 +22,7 @@ import { type Tag, tags } from '../draw/tags.js';
 import { type Writer, writer } from '../draw/text.js';
 import type { Look } from '../draw/theme.js';
 import { readSweep, type Sweep } from '../revolve/sweep.js';
-import { type SphereShape, type SphereTarget, sphereShape } from '../sphere/target.js';
+import { type SphereShape, type SphereTarget, sphereShape, sphereTarget } from '../sphere/target.js';
 import type { SweepCoverage, SweepEnd } from '../sphere/tilted-sweep/coverage.js';
 import type { SweepResult, SweepSettings } from '../sphere/tilted-sweep/settings.js';
 
@@ -56,9 +56,10 @@ const polar = number({ min: 0, max: 180 });
 
 const FIELDS: Fields<Drawn, Looks> = {
   ...FIGURE,
-  target: checkedElsewhere<SphereTarget>(),
+  target: sphereTarget,
   result: part<Result>({
-    sweep: checkedElsewhere<Sweep>(),
+    // Checked by `readSweep`.
+    sweep: { allowed: { kind: 'object', phrase: 'must be a sweep' }, read: (value) => value as Sweep },
     radius: positive,
     coverage: part<Result['coverage']>({ fromDeg: polar, toDeg: polar, freeEnd: end, farEnd: end }),
     tipDiameter: optional(anyNumber),
@@ -66,11 +67,6 @@ const FIELDS: Fields<Drawn, Looks> = {
     headTiltTableUprightDeg: optional(anyNumber),
   }),
 };
-
-/** What a function of the sphere's room checks itself. */
-function checkedElsewhere<T>(): Reader<T> {
-  return { allowed: { kind: 'object', phrase: 'must be given' }, read: (value) => value as T };
-}
 
 /**
  * Side view of a tilted sweep that cuts a ball or a socket: axes, tilt, sweep, coverage, pip and undercut.
