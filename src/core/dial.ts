@@ -202,7 +202,8 @@ export function checkMarks(
   if (from === undefined || to === undefined) return;
   if (from > to)
     refuse('contradiction', toKey, to, { kind: 'number', min: from, phrase: `must be at least ${fromKey}, ${from}` });
-  if (step !== undefined && graduation(-lower(divided(-from, step)), step) > to) {
+  // Two steps hold a graduation wherever they lie; counted exactly only where it may be missed.
+  if (step !== undefined && to - from < 2 * step && graduation(-lower(divided(-from, step)), step) > to) {
     refuse('contradiction', stepKey, step, `must have a graduation from ${from} to ${to}`);
   }
 }

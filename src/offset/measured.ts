@@ -4,7 +4,8 @@
  */
 import { refuse } from '../core/errors.js';
 import { type Fields, nonNegative, optional, positive, representable } from '../core/read.js';
-import { type OffsetNote, offsetNote } from './words.js';
+import { note } from '../core/words.js';
+import { type OffsetNote, TRIAL } from './words.js';
 
 /** Two diameters measured on the work, and how far apart along the axis they were measured. */
 export interface MeasuredTaper {
@@ -97,6 +98,6 @@ export function doubtNotes(measuredTan: number, expectedTan: number): OffsetNote
   const near = (mistaken: number): boolean =>
     Math.abs(measuredTan - mistaken) < NEAR * Math.abs(mistaken) && expectedTan !== 0;
   const values = { measuredRate: 2 * measuredTan, expectedRate: 2 * expectedTan };
-  if (near(-expectedTan)) return [offsetNote('diameters-swapped', values)];
-  return near(expectedTan / 2) ? [offsetNote('radii-for-diameters', values)] : [];
+  if (near(-expectedTan)) return [note(TRIAL, 'diameters-swapped', values)];
+  return near(expectedTan / 2) ? [note(TRIAL, 'radii-for-diameters', values)] : [];
 }

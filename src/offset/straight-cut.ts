@@ -31,10 +31,16 @@ export type SizedEnd =
       readonly largeDiameter?: never;
     };
 
-/** What every cut along a straight path has beside its sized end. */
+/** What every cut along a straight path has beside its sized end, and what is wrong with it. */
 export interface StraightCutOptions {
   /** Axial length of the taper. */
   readonly length: number;
+  /**
+   * True diameter at the sized end minus the one stated: how far the touching off is off.
+   *
+   * @defaultValue 0
+   */
+  readonly touchOffError?: number;
   /**
    * How far the tool's tip stands above the axis of the work, or for work set over above the headstock pivot;
    * negative below.
@@ -47,12 +53,21 @@ export interface StraightCutOptions {
 /** A cut as its readers see it, before it is known which end is sized. */
 export type EitherEnd = StraightCutOptions & { readonly [K in keyof SizedEnd]?: number };
 
-/** Readers of a cut. */
-export const CUT: Fields<EitherEnd, 'toolHeight'> = {
+/** Readers of a cut's length and of its sized end. */
+export const SIZED: Fields<Pick<EitherEnd, 'length' | keyof SizedEnd>> = {
   length: positive,
-  toolHeight: defaulted(anyNumber, 0),
   largeDiameter: optional(positive),
   smallDiameter: optional(nonNegative),
+};
+
+/** The errors of a cut, 0 where they are left out. */
+export type CutError = 'toolHeight' | 'touchOffError';
+
+/** Readers of a cut. */
+export const CUT: Fields<EitherEnd, CutError> = {
+  ...SIZED,
+  toolHeight: defaulted(anyNumber, 0),
+  touchOffError: defaulted(anyNumber, 0),
 };
 
 /** A cut of which the sized end is known. */
@@ -66,11 +81,20 @@ export interface SizedCut {
 /** Finds the sized end of a cut that was read, and checks that the tool reaches it. */
 export function sizedCut(given: EitherEnd): SizedCut {
   const end = eitherKey(given, 'largeDiameter', 'smallDiameter');
-  const radius = (given[end] as number) / 2;
-  const { length, toolHeight = 0 } = given;
+  const { length, toolHeight = 0, touchOffError = 0 } = given;
+  const radius = cutRadius(plainArithmetic, given[end] ?? 0, touchOffError);
+  if (radius < 0) {
+    const phrase = `must leave a diameter at the sized end, at least ${-(given[end] ?? 0)}`;
+    return refuse('impossible-geometry', 'touchOffError', touchOffError, phrase);
+  }
   if (Math.abs(toolHeight) <= radius) return { length, toolHeight, end, radius };
   const phrase = `must be a number, at least ${-radius} and at most ${radius}, the radius of the sized end`;
   return refuse('out-of-range', 'toolHeight', toolHeight, { kind: 'number', min: -radius, max: radius, phrase });
+}
+
+/** The radius that is really cut at the end touched off. */
+export function cutRadius<T>(a: Arithmetic<T>, diameter: T, touchOffError: T): T {
+  return a.multiply(a.constant(0.5), a.add(diameter, touchOffError));
 }
 
 /** The path of the tool as the work sees it. */

@@ -1,7 +1,8 @@
 /** What a setting really cuts beside what was wanted, and what a rule of thumb would: the same for every set-up. */
 import { representable } from '../core/read.js';
 import { atanDeg, tanDeg } from '../core/trigonometry.js';
-import { type OffsetNote, offsetNote } from './words.js';
+import { note } from '../core/words.js';
+import { type OffsetNote, SETTING } from './words.js';
 
 /** The taper that a setting cuts, compared with the one wanted. */
 export interface TaperCut {
@@ -50,12 +51,12 @@ export function settingNotes(
   rule?: ShopRule,
 ): OffsetNote[] {
   const notes: OffsetNote[] = [];
-  if (reading !== settableReading) notes.push(offsetNote('dial-rounded', { reading, settableReading, rateError }));
+  if (reading !== settableReading) notes.push(note(SETTING, 'dial-rounded', { reading, settableReading, rateError }));
   if (rule) {
     const { rate, rateError: ruleError } = rule.cuts;
     const relativeError = ruleError / (rate - ruleError);
     if (Math.abs(relativeError) > 1e-3) {
-      notes.push(offsetNote('rule-differs', { relativeError, rateError: ruleError }));
+      notes.push(note(SETTING, 'rule-differs', { relativeError, rateError: ruleError }));
     }
   }
   return notes;

@@ -4,10 +4,11 @@
  */
 import { refuse } from '../../core/errors.js';
 import { type Fields, read } from '../../core/read.js';
+import { note } from '../../core/words.js';
 import { slopeOf, type Taper, taper } from '../../taper/taper.js';
 import { MACHINE, type SetoverMachine, type SetoverSettings, setOver } from '../set-over/settings.js';
 import type { Draft } from '../taper-cut.js';
-import { type OffsetNote, offsetNote } from '../words.js';
+import { BALL, type OffsetNote } from '../words.js';
 import {
   type BallCentreDistance,
   BETWEEN,
@@ -87,7 +88,7 @@ type End = 'headstock' | 'tailstock';
 
 function seatNotes({ seat, ball }: Seated, end: End): OffsetNote[] {
   if (seat?.seat !== 'edge') return [];
-  return [offsetNote(`${end}-ball-on-edge`, { ballDiameter: ball, contactDiameter: seat.contactDiameter })];
+  return [note(BALL, `${end}-ball-on-edge`, { ballDiameter: ball, contactDiameter: seat.contactDiameter })];
 }
 
 function limitNotes({ limit }: Seated, end: End, tiltDeg: number): OffsetNote[] {
@@ -100,5 +101,5 @@ function limitNotes({ limit }: Seated, end: End, tiltDeg: number): OffsetNote[] 
   const marginDeg = tiltLimitDeg - tiltDeg;
   return marginDeg > NEAR * tiltLimitDeg
     ? []
-    : [offsetNote(`${end}-tilt-near-limit`, { tiltDeg, tiltLimitDeg, marginDeg })];
+    : [note(BALL, `${end}-tilt-near-limit`, { tiltDeg, tiltLimitDeg, marginDeg })];
 }

@@ -9,6 +9,7 @@ import {
   SET,
   SETOVER_INPUTS,
   type SetoverCut,
+  type SetoverDefaults,
   type SetoverInput,
   type SetoverSet,
   setOverDiameter,
@@ -19,8 +20,7 @@ import { BETWEEN, type BetweenBalls, betweenBalls, type EitherLength } from './d
 /** What {@link ballCentresSurface} needs. */
 export type BallCentresSurfaceOptions = BetweenBalls & SizedEnd & StraightCutOptions & SetoverSet;
 
-const OPTIONS: Fields<EitherLength & EitherEnd & SetoverSet, 'zeroError' | 'rollDeg' | 'headstockEnd' | 'toolHeight'> =
-  { ...BETWEEN, ...SET };
+const OPTIONS: Fields<EitherLength & EitherEnd & SetoverSet, SetoverDefaults> = { ...BETWEEN, ...SET };
 
 /**
  * The surface that work between balls is really cut to: a cone, or a hyperboloid if the head is not

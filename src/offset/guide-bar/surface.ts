@@ -9,6 +9,7 @@ import { tanDeg } from '../../core/trigonometry.js';
 import {
   CUT,
   CUT_INPUTS,
+  type CutError,
   type CutInput,
   type EitherEnd,
   type SizedEnd,
@@ -44,7 +45,7 @@ export interface GuideBarSet {
 /** What {@link guideBarSurface} needs. */
 export type GuideBarSurfaceOptions = SizedEnd & StraightCutOptions & GuideBarSet;
 
-const OPTIONS: Fields<GuideBarSet & EitherEnd, 'scale' | 'zeroErrorDeg' | 'toolHeight'> = {
+const OPTIONS: Fields<GuideBarSet & EitherEnd, 'scale' | 'zeroErrorDeg' | CutError> = {
   reading: anyNumber,
   scale: defaulted(guideBarScale, PLAIN_SCALE),
   zeroErrorDeg: defaulted(number({ above: -90, below: 90 }), 0),

@@ -16,9 +16,10 @@ import {
   representable,
 } from '../../core/read.js';
 import { atanDeg } from '../../core/trigonometry.js';
+import { note } from '../../core/words.js';
 import { type Slope, slopeOf, type Taper, taper } from '../../taper/taper.js';
 import { type Draft, type ShopRule, settingNotes, type TaperCut, taperCut } from '../taper-cut.js';
-import { type OffsetNote, offsetNote } from '../words.js';
+import { type OffsetNote, SETTING } from '../words.js';
 
 /** What is known of the machine that sets the work over. */
 export interface SetoverMachine {
@@ -142,7 +143,7 @@ export function setOver(
   const notes = settingNotes(reading, settableReading, cuts, rule);
   if (backlash > 0) {
     const rateError = 2 * tangentOf(Math.max(settableValue - backlash, 0), distance) - cuts.rate;
-    notes.push(offsetNote('backlash', { backlash, rateError }));
+    notes.push(note(SETTING, 'backlash', { backlash, rateError }));
   }
   const cosine = 1 / Math.sqrt(1 + (cuts.rate / 2) ** 2);
   const settings: Draft<SetoverSettings> = {

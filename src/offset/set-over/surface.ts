@@ -21,6 +21,7 @@ import { type ConeDeparture, coneDeparture } from '../../revolve/cone-departure.
 import {
   CUT,
   CUT_INPUTS,
+  type CutError,
   type CutInput,
   type EitherEnd,
   inOurWords,
@@ -45,6 +46,12 @@ export interface SetoverSet {
    * @defaultValue 0
    */
   readonly zeroError?: number;
+  /**
+   * True distance of the pivots minus the one stated.
+   *
+   * @defaultValue 0
+   */
+  readonly centreDistanceError?: number;
   /**
    * How far out of level the set-over goes; positive if the tailstock's pivot stands high.
    *
@@ -73,19 +80,21 @@ export type SetoverSurfaceOptions = SizedEnd &
     readonly centreDistance: number;
   };
 
-type Defaults = 'zeroError' | 'rollDeg' | 'headstockEnd' | 'toolHeight';
+/** What of it may be left out, and has a value then. */
+export type SetoverDefaults = 'zeroError' | 'centreDistanceError' | 'rollDeg' | 'headstockEnd' | CutError;
 
 /** Readers of how work is set over and cut. */
-export const SET: Fields<SetoverSet & EitherEnd, Defaults> = {
+export const SET: Fields<SetoverSet & EitherEnd, SetoverDefaults> = {
   offset: nonNegative,
   zeroError: defaulted(anyNumber, 0),
+  centreDistanceError: defaulted(anyNumber, 0),
   rollDeg: defaulted(number({ min: -90, max: 90 }), 0),
   fromPivot: optional(nonNegative),
   headstockEnd: defaulted(choice('large', 'small'), 'large'),
   ...CUT,
 };
 
-const OPTIONS: Fields<SetoverSet & EitherEnd & { readonly centreDistance: number }, Defaults> = {
+const OPTIONS: Fields<SetoverSet & EitherEnd & { readonly centreDistance: number }, SetoverDefaults> = {
   ...SET,
   centreDistance: positive,
 };
@@ -123,13 +132,17 @@ export function setoverSurface(options: SetoverSurfaceOptions): SetoverCut {
 }
 
 /** As {@link setoverSurface}, for pivots at a distance. */
-export function cutSetOver(centreDistance: number, given: Filled<SetoverSet & EitherEnd, Defaults>): SetoverCut {
-  const { offset, zeroError, rollDeg, fromPivot, headstockEnd } = given;
+export function cutSetOver(centreDistance: number, given: Filled<SetoverSet & EitherEnd, SetoverDefaults>): SetoverCut {
+  const { offset, zeroError, centreDistanceError, rollDeg, fromPivot, headstockEnd } = given;
   if (offset >= centreDistance) {
     const phrase = `must be less than the distance of the pivots, ${centreDistance}`;
     return refuse('out-of-range', 'offset', offset, { kind: 'number', min: 0, below: centreDistance, phrase });
   }
-  const sine = sineOf(plainArithmetic, centreDistance, given);
+  if (centreDistanceError <= -centreDistance) {
+    const phrase = `must leave the pivots apart, greater than ${-centreDistance}`;
+    return refuse('impossible-geometry', 'centreDistanceError', centreDistanceError, phrase);
+  }
+  const sine = sineOf(plainArithmetic, { ...given, centreDistance });
   if (!(sine >= 0 && sine < 1)) {
     return refuse('impossible-geometry', 'zeroError', zeroError, 'must leave a set-over from 0 to below L');
   }
@@ -166,10 +179,9 @@ export function cutSetOver(centreDistance: number, given: Filled<SetoverSet & Ei
 /** Sine of the angle that the work is really turned by. */
 function sineOf<T>(
   a: Arithmetic<T>,
-  centreDistance: T,
-  { offset, zeroError }: Readonly<Record<'offset' | 'zeroError', T>>,
+  given: Readonly<Record<'offset' | 'zeroError' | 'centreDistance' | 'centreDistanceError', T>>,
 ): T {
-  return a.divide(a.add(offset, zeroError), centreDistance);
+  return a.divide(a.add(given.offset, given.zeroError), a.add(given.centreDistance, given.centreDistanceError));
 }
 
 /** What every model of work set over takes. */
@@ -188,7 +200,7 @@ export const SETOVER_INPUTS: Readonly<Record<SetoverInput, Quantity>> = {
 /** The diameter at the small end of work set over, its large end towards the headstock. */
 export function setOverDiameter<T>(a: Arithmetic<T>, centreDistance: T, inputs: Readonly<Record<SetoverInput, T>>): T {
   const { rollDeg, fromPivot, toolHeight, largeDiameter } = inputs;
-  const sine = sineOf(a, centreDistance, inputs);
+  const sine = sineOf(a, { ...inputs, centreDistance, centreDistanceError: a.constant(0) });
   const radius = a.multiply(a.constant(0.5), largeDiameter);
   const { cosine, height } = rolledPath(a, { sine, rollDeg, towards: 1, fromPivot, radius, toolHeight });
   return smallDiameter(a, { tan: a.divide(sine, cosine), height }, inputs);

@@ -1,6 +1,8 @@
 /** Trial cuts of work set over: what they measured as points of a fit, and what is odd about them. */
+
+import { note } from '../../core/words.js';
 import { doubtNotes, type MeasuredTaper, measuredSlope, type Stated, tangentUncertainty } from '../measured.js';
-import { type OffsetNote, offsetNote } from '../words.js';
+import { type OffsetNote, TRIAL } from '../words.js';
 import type { FitOptions, TrialFit, TrialPoint } from './trial-fit.js';
 
 /** One trial cut: what the dial read, and what came out. */
@@ -42,11 +44,11 @@ export function fitNotes(
   const { spread, redundancy } = fit;
   // The mean square of ν residuals scatters about 1 with standard deviation sqrt(2/ν).
   if (basis === 'stated' && spread !== undefined && spread > 1 + 3 * Math.sqrt(2 / redundancy)) {
-    notes.push(offsetNote('trials-disagree', { ratio: Math.sqrt(spread), degreesOfFreedom: redundancy }));
+    notes.push(note(TRIAL, 'trials-disagree', { ratio: Math.sqrt(spread), degreesOfFreedom: redundancy }));
   }
   const least = points.reduce((found, point) => Math.min(found, point.offset), Infinity);
   const most = points.reduce((found, point) => Math.max(found, point.offset), -Infinity);
   const beyond = Math.max(least - offset, offset - most);
-  if (least < most && beyond > 0) notes.push(offsetNote('beyond-trials', { beyond, least, most }));
+  if (least < most && beyond > 0) notes.push(note(TRIAL, 'beyond-trials', { beyond, least, most }));
   return notes;
 }

@@ -13,17 +13,16 @@ import {
   type SizedEnd,
   SMALL_DIAMETER,
   type StraightCut,
+  type StraightCutOptions,
   sizedCut,
   smallDiameter,
   straightCut,
 } from '../straight-cut.js';
 
 /** The path that a tool off centre height follows. */
-export interface ToolHeightPath {
+export interface ToolHeightPath extends StraightCutOptions {
   /** The taper that the tool's path is set to. */
   readonly taper: Taper;
-  /** Axial length of the taper. */
-  readonly length: number;
   /** How far the tool's tip stands above the axis of the work; negative below. The sign changes nothing. */
   readonly toolHeight: number;
 }
@@ -31,7 +30,7 @@ export interface ToolHeightPath {
 /** What {@link toolHeightSurface} needs. */
 export type ToolHeightOptions = SizedEnd & ToolHeightPath;
 
-const OPTIONS: Fields<Omit<EitherEnd, keyof ToolHeightPath> & ToolHeightPath> = {
+const OPTIONS: Fields<EitherEnd & ToolHeightPath, 'touchOffError'> = {
   ...CUT,
   taper,
   toolHeight: anyNumber,

@@ -2,7 +2,7 @@
 import { refuse } from '../../core/errors.js';
 import { type Fields, positive, read, representable } from '../../core/read.js';
 import { slopeOf, type Taper, taper } from '../../taper/taper.js';
-import { CUT, type EitherEnd, type SizedEnd, sizedCut } from '../straight-cut.js';
+import { type EitherEnd, SIZED, type SizedEnd, sizedCut } from '../straight-cut.js';
 
 /** The path, and what it may be off. */
 export interface ToolHeightAllowance {
@@ -17,8 +17,7 @@ export interface ToolHeightAllowance {
 /** What {@link toolHeightTolerance} needs. */
 export type ToolHeightToleranceOptions = SizedEnd & ToolHeightAllowance;
 
-const { toolHeight: _, ...SIZED } = CUT;
-const OPTIONS: Fields<Omit<EitherEnd, 'toolHeight'> & ToolHeightAllowance> = {
+const OPTIONS: Fields<Pick<EitherEnd, 'length' | keyof SizedEnd> & ToolHeightAllowance> = {
   ...SIZED,
   taper,
   diameterTolerance: positive,

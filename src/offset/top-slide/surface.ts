@@ -10,6 +10,7 @@ import { tanDeg } from '../../core/trigonometry.js';
 import {
   CUT,
   CUT_INPUTS,
+  type CutError,
   type CutInput,
   type EitherEnd,
   type SizedEnd,
@@ -45,7 +46,7 @@ export interface TopSlideSet {
 /** What {@link topSlideSurface} needs. */
 export type TopSlideSurfaceOptions = SizedEnd & StraightCutOptions & TopSlideSet;
 
-const OPTIONS: Fields<TopSlideSet & EitherEnd, 'scale' | 'zeroErrorDeg' | 'toolHeight'> = {
+const OPTIONS: Fields<TopSlideSet & EitherEnd, 'scale' | 'zeroErrorDeg' | CutError> = {
   readingDeg: anyNumber,
   scale: defaulted(angleScale, PLAIN_SCALE),
   zeroErrorDeg: defaulted(number({ above: -90, below: 90 }), 0),
