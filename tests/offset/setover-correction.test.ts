@@ -161,6 +161,27 @@ describe('setoverCorrection', () => {
     expect(codes(4, 27.2)).toEqual(['dial-rounded', 'trials-disagree', 'beyond-trials']);
   });
 
+  it('notes trials that look mistyped: diameters swapped, or radii for diameters', () => {
+    const codes = (
+      largeDiameter: number,
+      smallDiameter: number,
+      reading = 5,
+      reads: 'radius' | 'diameter' = 'radius',
+    ) =>
+      setoverCorrection({
+        taper: { oneIn: 20 },
+        centreDistance: 200,
+        dial: { reads },
+        trials: [{ reading, largeDiameter, smallDiameter, length: 100 }],
+      }).notes.map(({ code }) => code);
+    expect(codes(30, 24.9)).toEqual([]);
+    expect(codes(30, 24.9, 10, 'diameter')).toEqual([]);
+    expect(codes(24.9, 30)).toEqual(['diameters-swapped']);
+    expect(codes(15, 12.45)).toEqual(['radii-for-diameters']);
+    // A trial at no set-over shows the zero error, of either sign.
+    expect(codes(30, 30.2, 0)).toEqual([]);
+  });
+
   it('says nothing of uncertainty where nothing tells', () => {
     const trials = [trial(4, 4, 200, 0.1), trial(5, 5, 200, 0.1)];
     expect(setoverCorrection({ taper: { oneIn: 20 }, trials })).not.toHaveProperty('standardUncertainty');

@@ -260,6 +260,19 @@ describe('the surface', () => {
     );
   });
 
+  it('counts errors of touching off and of the pivots as what they change', () => {
+    const work = { offset: 5, centreDistance: 200, length: 50, rollDeg: 3, fromPivot: 40, toolHeight: 0.2 };
+    const off = setoverSurface({ ...work, largeDiameter: 30, touchOffError: 0.5, centreDistanceError: -8 });
+    const true_ = setoverSurface({ ...work, centreDistance: 192, largeDiameter: 30.5 });
+    expect(off.surface).toEqual(true_.surface);
+    expect([off.largeDiameter, off.smallDiameter]).toEqual([true_.largeDiameter, true_.smallDiameter]);
+    // Its rates are compared with what the pivots were taken for.
+    expect(off.differenceError).toBeCloseTo(
+      off.largeDiameter - off.smallDiameter - 100 * Math.tan(Math.asin(0.025)),
+      12,
+    );
+  });
+
   it('counts a zero error as set-over, and an untouched tailstock as a cylinder', () => {
     const one = setoverSurface({ offset: 5, zeroError: 0.25, centreDistance: 200, length: 50, largeDiameter: 30 });
     const other = setoverSurface({ offset: 5.25, centreDistance: 200, length: 50, largeDiameter: 30 });
@@ -322,6 +335,8 @@ describe('refused', () => {
     ['impossible-geometry', { ...work, zeroError: -6 }],
     ['impossible-geometry', { ...work, zeroError: 196 }],
     ['missing-option', { ...work, rollDeg: 1 }],
+    ['impossible-geometry', { ...work, touchOffError: -31 }],
+    ['impossible-geometry', { ...work, centreDistanceError: -200 }],
     ['out-of-range', { ...work, rollDeg: 91, fromPivot: 1 }],
     ['out-of-range', { ...work, toolHeight: 16 }],
     ['impossible-geometry', { ...work, toolHeight: -14.9, rollDeg: 60, fromPivot: 190 }],

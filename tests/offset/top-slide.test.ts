@@ -165,6 +165,12 @@ describe('topSlideSurface', () => {
   });
 });
 
+it('a touching off that is off is another diameter', () => {
+  const set = { readingDeg: 5, zeroErrorDeg: 0.1, toolHeight: 0.3, length: 40 };
+  const off = topSlideSurface({ ...set, smallDiameter: 20, touchOffError: -0.25 });
+  expect(off).toEqual(topSlideSurface({ ...set, smallDiameter: 19.75 }));
+});
+
 describe('topSlideCorrection', () => {
   it('undoes what the surface shows', () => {
     fc.assert(
@@ -222,6 +228,19 @@ describe('topSlideCorrection', () => {
     expect(found.cuts?.halfAngleDeg).toBeCloseTo(9.9, 12);
     expect(found.notes.map(({ code }) => code)).toEqual(['dial-rounded']);
     expect(found).not.toHaveProperty('changeStandardUncertaintyDeg');
+  });
+
+  it('notes a trial that looks mistyped, against its reading or else against the taper wanted', () => {
+    const codes = (largeDiameter: number, smallDiameter: number, more: object = {}) =>
+      topSlideCorrection({ taper: { oneIn: 10 }, largeDiameter, smallDiameter, length: 40, ...more }).notes.map(
+        ({ code }) => code,
+      );
+    expect(codes(30, 26.1)).toEqual([]);
+    expect(codes(26.1, 30)).toEqual(['diameters-swapped']);
+    expect(codes(15, 13.05)).toEqual(['radii-for-diameters']);
+    // Half the taper at half the angle is what was set.
+    expect(codes(30, 28.05, { readingDeg: 1.4 })).toEqual([]);
+    expect(codes(28.05, 30, { readingDeg: 1.4 })).toEqual(['diameters-swapped']);
   });
 
   it('carries uncertainties as differences of the measured numbers do', () => {
