@@ -2,32 +2,64 @@
  * Monte Carlo that goes on until its result is steady, and the check of a first-order budget against it.
  * Source: JCGM 101:2008, 7.9 (adaptive procedure) and clause 8 (validation).
  */
-import { choice, options, positive, whole } from '../core/checks.js';
+
+import { refuse } from '../core/errors.js';
 import type { Note } from '../core/notes.js';
+import {
+  choice,
+  defaulted,
+  type Fields,
+  type Filled,
+  optional,
+  positive,
+  type Reader,
+  read,
+  whole,
+} from '../core/read.js';
 import { intervalEnds, moments } from './coverage.js';
-import { type Budget, type BudgetOptions, budget } from './first-order.js';
+import { type Budget, budget } from './first-order.js';
+import { type BudgetFunction, budgetFunction } from './functions.js';
 import {
   drain,
-  JOB_KEYS,
+  JOB,
+  LONG_RUN,
   type LongRun,
   leastTrials,
+  MOST_TRIALS,
   type MonteCarloJob,
   type MonteCarloResult,
   pace,
-  readJob,
+  readyJob,
   summarise,
 } from './monte-carlo.js';
 import { BLOCK, runTrials } from './trials.js';
 
 /** Options of a run that ends when its result is steady. */
-export interface AdaptiveOptions extends MonteCarloJob {
-  /** Significant digits of the standard uncertainty that matter, 1 or 2; 2 by default. They set the tolerance. */
+export interface AdaptiveOptions<Name extends string = string, ErrorName extends string = never>
+  extends MonteCarloJob<Name, ErrorName> {
+  /**
+   * Significant digits of the standard uncertainty that matter, 1 or 2: they set the tolerance.
+   *
+   * @defaultValue 2
+   */
   readonly digits?: 1 | 2;
-  /** The numerical tolerance itself, instead of one from the digits. */
+  /**
+   * The numerical tolerance itself, instead of one from the digits.
+   *
+   * @defaultValue half a unit of the last digit that matters
+   */
   readonly tolerance?: number;
-  /** Which interval has to be steady, the probabilistically symmetric one by default. */
+  /**
+   * Which interval has to be steady.
+   *
+   * @defaultValue 'symmetric', the probabilistically symmetric one
+   */
   readonly interval?: 'symmetric' | 'shortest';
-  /** Trials after which the run ends steady or not, 10 000 000 by default. */
+  /**
+   * Trials after which the run ends steady or not, at most 10 000 000.
+   *
+   * @defaultValue 10 000 000
+   */
   readonly mostTrials?: number;
 }
 
@@ -39,7 +71,18 @@ export interface AdaptiveResult extends MonteCarloResult {
   readonly tolerance: number;
 }
 
-const ADAPTIVE_KEYS = [...JOB_KEYS, 'digits', 'tolerance', 'interval', 'mostTrials'] as const;
+const DIGITS = whole({ min: 1, max: 2 }) as unknown as Reader<1 | 2>;
+const MOST = whole({ min: 2 * BLOCK, max: MOST_TRIALS });
+const INTERVAL = choice('symmetric', 'shortest');
+type Defaults = 'seed' | 'coverage' | 'digits' | 'interval' | 'mostTrials';
+const ADAPTIVE: Fields<AdaptiveOptions, Defaults> = {
+  ...JOB,
+  digits: defaulted(DIGITS, 2),
+  tolerance: optional(positive),
+  interval: defaulted(INTERVAL, 'symmetric'),
+  mostTrials: defaulted(MOST, MOST_TRIALS),
+};
+const ADAPTIVE_LONG: Fields<AdaptiveOptions & LongRun, Defaults> = { ...ADAPTIVE, ...LONG_RUN };
 
 /**
  * Monte Carlo with as many trials as it takes: batches are added until twice the standard deviation of the averages
@@ -59,8 +102,10 @@ const ADAPTIVE_KEYS = [...JOB_KEYS, 'digits', 'tolerance', 'interval', 'mostTria
  * mean === monteCarlo({ ...job, trials }).mean; // => true
  * ```
  */
-export function adaptiveMonteCarlo(options: AdaptiveOptions): AdaptiveResult {
-  return drain(readAdaptive(options, []).run);
+export function adaptiveMonteCarlo<Name extends string, ErrorName extends string = never>(
+  options: AdaptiveOptions<Name, ErrorName>,
+): AdaptiveResult {
+  return drain(adaptiveRun(read(options, ADAPTIVE)).run);
 }
 
 /**
@@ -77,22 +122,30 @@ export function adaptiveMonteCarlo(options: AdaptiveOptions): AdaptiveResult {
  * found.steady; // => true
  * ```
  */
-export async function adaptiveMonteCarloAsync(options: AdaptiveOptions & LongRun): Promise<AdaptiveResult> {
-  const { run, most } = readAdaptive(options, ['signal', 'progress']);
+export async function adaptiveMonteCarloAsync<Name extends string, ErrorName extends string = never>(
+  options: AdaptiveOptions<Name, ErrorName> & LongRun,
+): Promise<AdaptiveResult> {
+  const { run, most } = adaptiveRun(read(options, ADAPTIVE_LONG));
   return pace(run, most, options);
 }
 
-function readAdaptive(
-  given: AdaptiveOptions,
-  also: readonly string[],
-): { readonly run: Generator<number, AdaptiveResult>; readonly most: number } {
-  const read = options(given, 'options', ['model', 'inputs'], [...ADAPTIVE_KEYS, ...also]);
-  const job = readJob(read);
-  const digits = whole(read['digits'] ?? 2, 'digits', { min: 1, max: 2 });
-  const fixed = read['tolerance'] === undefined ? null : positive(read['tolerance'], 'tolerance');
-  const interval = choice(read['interval'] ?? 'symmetric', 'interval', ['symmetric', 'shortest']);
+function adaptiveRun(given: Filled<AdaptiveOptions, Defaults>): {
+  readonly run: Generator<number, AdaptiveResult>;
+  readonly most: number;
+} {
+  const { digits, interval, mostTrials: most } = given;
+  const job = readyJob(given);
+  const fixed = given.tolerance ?? null;
   const size = BLOCK * Math.ceil(Math.max(10_000, leastTrials(job.coverage)) / BLOCK);
-  const most = whole(read['mostTrials'] ?? 10_000_000, 'mostTrials', { min: 2 * size, max: 1e9 });
+  if (most < 2 * size) {
+    refuse('out-of-range', 'mostTrials', most, {
+      kind: 'number',
+      min: 2 * size,
+      max: MOST_TRIALS,
+      whole: true,
+      phrase: `must be a whole number, at least ${2 * size} for a coverage of ${job.coverage}`,
+    });
+  }
 
   function* run(): Generator<number, AdaptiveResult> {
     const batches: Float64Array[] = [];
@@ -138,17 +191,13 @@ function numericalTolerance(u: number, digits: number): number {
 }
 
 /** What to validate. */
-export interface ValidationOptions extends Pick<BudgetOptions, 'model' | 'inputs' | 'correlations'> {
-  /** Coverage probability, 0.95 by default. */
-  readonly coverage?: number;
-  /** Significant digits of the standard uncertainty that matter, 1 or 2; 2 by default. */
-  readonly digits?: 1 | 2;
-  /** Which of Monte Carlo's intervals is compared, the probabilistically symmetric one by default. */
-  readonly interval?: 'symmetric' | 'shortest';
-  /** Seed, 1 by default. */
-  readonly seed?: number;
-  /** Most trials, 10 000 000 by default. */
-  readonly mostTrials?: number;
+export interface ValidationOptions<Name extends string = string, ErrorName extends string = never>
+  extends Pick<
+    AdaptiveOptions<Name, ErrorName>,
+    'inputs' | 'correlations' | 'coverage' | 'digits' | 'interval' | 'seed' | 'mostTrials'
+  > {
+  /** A model, or a function of named inputs. */
+  readonly model: BudgetFunction<Name, ErrorName>;
 }
 
 /** Whether the first-order budget is good enough. */
@@ -169,6 +218,17 @@ export interface Validation {
   readonly notes: readonly Note[];
 }
 
+const VALIDATION: Fields<ValidationOptions, Defaults> = {
+  model: budgetFunction,
+  inputs: JOB.inputs,
+  correlations: JOB.correlations,
+  seed: JOB.seed,
+  coverage: JOB.coverage,
+  digits: ADAPTIVE.digits,
+  interval: ADAPTIVE.interval,
+  mostTrials: ADAPTIVE.mostTrials,
+};
+
 /**
  * Validates a first-order budget by Monte Carlo: both ends of the coverage interval must agree to the significant
  * digits that matter (JCGM 101, clause 8). Where they do not, Monte Carlo's interval is the one to use.
@@ -186,10 +246,15 @@ export interface Validation {
  * validateFirstOrder({ model: ({ a, b }) => Math.cos(a) + 1e-4 * b, inputs, digits: 1 }).valid; // => false
  * ```
  */
-export function validateFirstOrder(options: ValidationOptions): Validation {
-  const { firstOrder, digits, interval, job } = readValidation(options);
+export function validateFirstOrder<Name extends string, ErrorName extends string = never>(
+  options: ValidationOptions<Name, ErrorName>,
+): Validation {
+  const job = read(options, VALIDATION);
+  const { model, inputs, correlations, coverage, digits, interval } = job;
+  const call = { model, inputs, coverage };
+  const firstOrder = budget(correlations ? { ...call, correlations } : call);
   const delta = numericalTolerance(firstOrder.standardUncertainty, digits);
-  let monteCarlo = adaptiveMonteCarlo({ ...job, digits });
+  let monteCarlo = adaptiveMonteCarlo(job);
   const differences = (): readonly [number, number] => [
     Math.abs(firstOrder.interval.low - monteCarlo[interval].low),
     Math.abs(firstOrder.interval.high - monteCarlo[interval].high),
@@ -219,21 +284,4 @@ export function validateFirstOrder(options: ValidationOptions): Validation {
     });
   }
   return { valid, tolerance, lowDifference, highDifference, firstOrder, monteCarlo, notes };
-}
-
-function readValidation(given: ValidationOptions): {
-  readonly firstOrder: Budget;
-  readonly digits: 1 | 2;
-  readonly interval: 'symmetric' | 'shortest';
-  readonly job: AdaptiveOptions;
-} {
-  const read = options(given, 'options', ['model', 'inputs'], [...JOB_KEYS, 'digits', 'interval', 'mostTrials']);
-  const { digits, ...job } = given;
-  const { model, inputs, correlations, coverage = 0.95 } = given;
-  return {
-    firstOrder: budget({ model, inputs, coverage, ...(correlations && { correlations }) }),
-    digits: whole(digits ?? 2, 'digits', { min: 1, max: 2 }) as 1 | 2,
-    interval: choice(read['interval'] ?? 'symmetric', 'interval', ['symmetric', 'shortest']),
-    job,
-  };
 }

@@ -6,20 +6,28 @@
  * Σkᵢ/tᵢ on that boundary has kᵢ/tᵢ² = λ|cᵢ|, so tᵢ ∝ √(kᵢ/|cᵢ|), for the worst case and kᵢ/tᵢ² = 2λcᵢ²tᵢ, so
  * tᵢ ∝ ∛(kᵢ/cᵢ²), for the root sum square (Lagrange's multiplier).
  */
-import { choice, options, positive, representable } from '../core/checks.js';
 import { refuse } from '../core/errors.js';
 import type { Note } from '../core/notes.js';
-import { type BudgetFunction, byName, derivatives, valueAt } from './derivatives.js';
+import { choice, type Fields, optional, positive, read, representable } from '../core/read.js';
+import { byName, derivatives, valueAt } from './derivatives.js';
 import type { Estimated } from './differences.js';
-import { readFunction, readInputsOf } from './first-order.js';
-import type { Input, NamedInput } from './inputs.js';
+import {
+  type BudgetFunction,
+  type ByInput,
+  budgetFunction,
+  type Inputs,
+  later,
+  readByName,
+  readInputs,
+} from './functions.js';
+import type { NamedInput } from './known.js';
 
 /** What to share out, and how. */
-export interface AllocationOptions {
+export interface AllocationOptions<Name extends string = string, ErrorName extends string = never> {
   /** A model of the library, or any pure function of named numbers. */
-  readonly model: BudgetFunction;
+  readonly model: BudgetFunction<Name, ErrorName>;
   /** The settings to be allocated as plain numbers; inputs stated in any other way keep their uncertainty. */
-  readonly inputs: Readonly<Record<string, Input>>;
+  readonly inputs: Inputs<Name, ErrorName>;
   /** Tolerance of the result: it may be off by this much either way. */
   readonly tolerance: number;
   /**
@@ -29,12 +37,24 @@ export interface AllocationOptions {
   readonly method: 'equal-share' | 'equal-ratio' | 'least-cost';
   /** How errors add up: to the worst case, or as independent ones by the root of the sum of their squares. */
   readonly combination: 'worst-case' | 'root-sum-square';
-  /** Least cost only: cost of holding each setting to a tolerance of 1; 1 where none is given. */
-  readonly costs?: Readonly<Record<string, number>>;
-  /** Equal ratio only: size of each tolerance against the others; the settings' own sizes where none is given. */
-  readonly ratios?: Readonly<Record<string, number>>;
-  /** Graduations that settings are made on: none can be held closer than half of its step. */
-  readonly steps?: Readonly<Record<string, number>>;
+  /**
+   * Least cost only: cost of holding each setting to a tolerance of 1.
+   *
+   * @defaultValue 1 each
+   */
+  readonly costs?: ByInput<Name | ErrorName, number>;
+  /**
+   * Equal ratio only: size of each tolerance against the others.
+   *
+   * @defaultValue the settings' own sizes
+   */
+  readonly ratios?: ByInput<Name | ErrorName, number>;
+  /**
+   * Graduations that settings are made on: none can be held closer than half of its step.
+   *
+   * @defaultValue none
+   */
+  readonly steps?: ByInput<Name | ErrorName, number>;
 }
 
 /** What one setting is allowed. */
@@ -113,7 +133,9 @@ interface Part {
  * settings.map(({ name, tolerance }) => `${name} ${tolerance?.toFixed(3)}`); // => ['offset 0.010', 'length 0.400']
  * ```
  */
-export function allocate(options: AllocationOptions): Allocation {
+export function allocate<Name extends string, ErrorName extends string = never>(
+  options: AllocationOptions<Name, ErrorName>,
+): Allocation {
   const { model, parts, tolerance, worst } = readAllocation(options);
   const { share, measure } = rules(worst);
   const settled = shareOut(parts, tolerance, worst);
@@ -191,28 +213,37 @@ function shareOut(parts: readonly Part[], tolerance: number, worst: boolean): re
   }
 }
 
-function readAllocation(given: AllocationOptions): {
+const OPTIONS: Fields<AllocationOptions> = {
+  model: budgetFunction,
+  inputs: later(),
+  tolerance: positive,
+  method: choice('equal-share', 'equal-ratio', 'least-cost'),
+  combination: choice('worst-case', 'root-sum-square'),
+  costs: optional(later()),
+  ratios: optional(later()),
+  steps: optional(later()),
+};
+
+function readAllocation(options: unknown): {
   readonly model: BudgetFunction;
   readonly parts: readonly Part[];
   readonly tolerance: number;
   readonly worst: boolean;
 } {
-  options(given, 'options', ['model', 'inputs', 'tolerance', 'method', 'combination'], ['costs', 'ratios', 'steps']);
-  const model = readFunction(given.model);
-  const inputs = readInputsOf(model, given.inputs);
-  const method = choice(given.method, 'method', ['equal-share', 'equal-ratio', 'least-cost']);
-  const worst = choice(given.combination, 'combination', ['worst-case', 'root-sum-square']) === 'worst-case';
-  const names = inputs.filter(({ name }) => typeof given.inputs[name] === 'number').map(({ name }) => name);
+  const given = read(options, OPTIONS);
+  const { model, method, tolerance } = given;
+  const inputs = readInputs(model, given.inputs);
+  const worst = given.combination === 'worst-case';
+  const stated = new Map(Object.entries(given.inputs));
+  const names = inputs.filter(({ name }) => typeof stated.get(name) === 'number').map(({ name }) => name);
   if (names.length === 0) refuse('missing-option', 'inputs', given.inputs, 'must hold a setting as a plain number');
-  const table = (key: 'costs' | 'ratios' | 'steps', owner?: string): Readonly<Record<string, unknown>> => {
+  const table = (key: 'costs' | 'ratios' | 'steps', owner?: string): ReadonlyMap<string, number> => {
     if (owner !== undefined && given[key] !== undefined && method !== owner) {
       refuse('contradiction', key, method, `goes with the method ${owner}`);
     }
-    return options(given[key] ?? {}, key, [], names);
+    return readByName(given[key] ?? {}, positive, names, key);
   };
   const [costs, ratios, steps] = [table('costs', 'least-cost'), table('ratios', 'equal-ratio'), table('steps')];
-  const entry = (values: Readonly<Record<string, unknown>>, key: string, name: string, otherwise: number): number =>
-    values[name] === undefined ? otherwise : positive(values[name], `${key}.${name}`);
 
   const all = inputs.map(({ name }) => name);
   const point = inputs.map(({ estimate }) => estimate);
@@ -225,7 +256,7 @@ function readAllocation(given: AllocationOptions): {
   const parts = inputs.map((input, i): Part => {
     const { name } = input;
     const c = sensitivityOf(input, first[i] as Estimated, value);
-    const cost = entry(costs, 'costs', name, 1);
+    const cost = costs.get(name) ?? 1;
     if (!names.includes(name)) {
       return { input, sensitivity: c, tolerance: halfWidth(input, worst), weight: 0, floor: 0, cost };
     }
@@ -234,17 +265,17 @@ function readAllocation(given: AllocationOptions): {
       method === 'equal-share'
         ? 1 / size
         : method === 'equal-ratio'
-          ? entry(ratios, 'ratios', name, Math.abs(input.estimate))
+          ? (ratios.get(name) ?? Math.abs(input.estimate))
           : worst
             ? Math.sqrt(cost / size)
             : Math.cbrt(cost / size / size);
     if (weight === 0) refuse('missing-option', `ratios.${name}`, undefined, 'must be given for a setting of 0');
-    return { input, sensitivity: c, tolerance: null, weight, floor: entry(steps, 'steps', name, 0) / 2, cost };
+    return { input, sensitivity: c, tolerance: null, weight, floor: (steps.get(name) ?? 0) / 2, cost };
   });
   if (parts.every(({ tolerance, sensitivity }) => tolerance !== null || sensitivity === 0)) {
     refuse('out-of-range', 'inputs', names.join(', '), 'must hold a setting that moves the result in first order');
   }
-  return { model, parts, tolerance: positive(given.tolerance, 'tolerance'), worst };
+  return { model, parts, tolerance, worst };
 }
 
 /** A sensitivity good to 1e-9, or 0 where none can be told from rounding. */

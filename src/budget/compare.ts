@@ -2,40 +2,56 @@
  * Do two results agree? Judged by the uncertainty of their difference, in which everything that both share
  * cancels. Source: JCGM 100:2008, clause 5 for the difference; ISO/IEC 17043 for the normalised error.
  */
-import { list, options, text } from '../core/checks.js';
 import { refuse } from '../core/errors.js';
+import { array, defaulted, type Fields, object, optional, read, readValue, text } from '../core/read.js';
 import { plainArithmetic } from './arithmetic.js';
 import type { Correlations } from './correlation.js';
-import type { BudgetFunction } from './derivatives.js';
-import { type Budget, type BudgetOptions, budget, readFunction, readInputsOf } from './first-order.js';
-import { type Input, readInput } from './inputs.js';
+import { type Budget, type BudgetOptions, budget, coverage } from './first-order.js';
+import { type BudgetFunction, budgetFunction, type Inputs, later, quantityOf, readInputs } from './functions.js';
+import type { Input } from './inputs.js';
+import { type KnownInput, readInput } from './known.js';
 import type { Arithmetic, Model, Quantity } from './model.js';
 import { studentBelow } from './student.js';
 
 /** One of two results: stated like any input, or as the function and the inputs that it comes from. */
-export type ComparedResult =
+export type ComparedResult<Name extends string = string, ErrorName extends string = never> =
   | Input
   | {
       /** A model of the library, or any pure function of named numbers. */
-      readonly model: BudgetFunction;
+      readonly model: BudgetFunction<Name, ErrorName>;
       /** What is known of each input, by name. */
-      readonly inputs: Readonly<Record<string, Input>>;
+      readonly inputs: Inputs<Name, ErrorName>;
     };
 
 /** What to compare. */
-export interface ComparisonOptions {
+export interface ComparisonOptions<
+  First extends string = string,
+  Second extends string = string,
+  FirstError extends string = never,
+  SecondError extends string = never,
+> {
   /** One result. */
-  readonly first: ComparedResult;
+  readonly first: ComparedResult<First, FirstError>;
   /** The other result. */
-  readonly second: ComparedResult;
-  /** Names of inputs that are one and the same quantity in both: the same instrument, the same room. */
+  readonly second: ComparedResult<Second, SecondError>;
+  /**
+   * Names of inputs that are one and the same quantity in both: the same instrument, the same room.
+   *
+   * @defaultValue none
+   */
   readonly shared?: readonly string[];
   /**
    * Correlations. Inputs are named `first.x` and `second.x`, shared ones by their name alone; results without
    * inputs `first` and `second`.
+   *
+   * @defaultValue none
    */
   readonly correlations?: Correlations;
-  /** Coverage probability, 0.95 by default, or a fixed coverage factor. */
+  /**
+   * Coverage probability, or a fixed coverage factor.
+   *
+   * @defaultValue 0.95
+   */
   readonly coverage?: Required<BudgetOptions>['coverage'];
 }
 
@@ -63,8 +79,8 @@ export interface Comparison {
  *
  * @example
  * ```ts
- * import { compare } from 'generatrix/budget';
- * const apart = compare({
+ * import { compareResults } from 'generatrix/budget';
+ * const apart = compareResults({
  *   first: { value: 25.012, standardUncertainty: 0.003 },
  *   second: { value: 25.002, standardUncertainty: 0.004 },
  * });
@@ -72,7 +88,12 @@ export interface Comparison {
  * apart.normalisedError?.toFixed(2); // => '1.02'
  * ```
  */
-export function compare(options: ComparisonOptions): Comparison {
+export function compareResults<
+  First extends string,
+  Second extends string,
+  FirstError extends string = never,
+  SecondError extends string = never,
+>(options: ComparisonOptions<First, Second, FirstError, SecondError>): Comparison {
   const result = budget(readComparison(options));
   const { value, standardUncertainty: u, expandedUncertainty, coverageDegreesOfFreedom } = result;
   return {
@@ -88,45 +109,59 @@ interface Side {
   readonly model: BudgetFunction;
   /** Name in the budget of the difference, by name in the function. */
   readonly names: ReadonlyMap<string, string>;
-  readonly inputs: Readonly<Record<string, Input>>;
+  /** What is known of each input, as stated and as read. */
+  readonly inputs: ReadonlyMap<string, { readonly stated: Input; readonly known: KnownInput }>;
 }
 
-function readComparison(given: ComparisonOptions): BudgetOptions {
-  options(given, 'options', ['first', 'second'], ['shared', 'correlations', 'coverage']);
-  const shared = list(given.shared ?? [], 'shared').map((name, i) => text(name, `shared[${i}]`));
+const OPTIONS: Fields<ComparisonOptions, 'shared' | 'coverage'> = {
+  first: later(),
+  second: later(),
+  shared: defaulted(array(text()), []),
+  correlations: optional(later()),
+  coverage: defaulted(coverage, 0.95),
+};
+const SIDE = object<{ readonly model: BudgetFunction; readonly inputs: Inputs }>({
+  model: budgetFunction,
+  inputs: later(),
+});
+
+function readComparison(options: unknown): BudgetOptions {
+  const given = read(options, OPTIONS);
+  const { shared } = given;
   const [first, second] = [side(given.first, 'first', shared), side(given.second, 'second', shared)];
-  for (const name of shared) {
-    if (
-      JSON.stringify(readInput(first.inputs[name] as Input)) !== JSON.stringify(readInput(second.inputs[name] as Input))
-    ) {
-      refuse('contradiction', `shared.${name}`, name, 'must be stated alike in both results');
-    }
+  for (const [i, name] of shared.entries()) {
+    const [a, b] = [first, second].map(({ inputs }) => JSON.stringify({ ...inputs.get(name)?.known, name: '' }));
+    if (a !== b) refuse('contradiction', `shared[${i}]`, name, 'must be stated alike in both results');
   }
-  const inputs = Object.fromEntries(
-    [first, second].flatMap(({ names, inputs: by }) => [...names].map(([name, full]) => [full, by[name] as Input])),
+  const inputs = [first, second].flatMap(({ names, inputs: by }) =>
+    [...names].map(([name, full]) => [full, by.get(name)?.stated as Input] as const),
   );
-  const { correlations, coverage } = given;
-  return {
-    model: difference(first, second),
-    inputs,
-    ...(correlations === undefined ? {} : { correlations }),
-    ...(coverage === undefined ? {} : { coverage }),
-  };
+  const call = { model: difference(first, second), inputs: Object.fromEntries(inputs), coverage: given.coverage };
+  return given.correlations === undefined ? call : { ...call, correlations: given.correlations };
 }
 
 function side(given: ComparedResult, label: string, shared: readonly string[]): Side {
-  if (typeof given === 'number' || !('model' in given)) {
-    if (shared.length > 0) refuse('out-of-range', 'shared', shared[0], `must be an input of ${label}, which has none`);
-    return { model: IDENTITY, names: new Map([['result', label]]), inputs: { result: given } };
+  if (typeof given !== 'object' || given === null || !Object.hasOwn(given, 'model')) {
+    const known = readInput(given, label);
+    if (shared.length > 0)
+      refuse('out-of-range', 'shared[0]', shared[0], `must be an input of ${label}, which has none`);
+    return {
+      model: IDENTITY,
+      names: new Map([['result', label]]),
+      inputs: new Map([['result', { stated: given as Input, known }]]),
+    };
   }
-  const { inputs } = options(given, label, ['model', 'inputs']) as { inputs: Readonly<Record<string, Input>> };
-  const model = readFunction(given.model);
-  readInputsOf(model, inputs);
-  for (const name of shared) {
-    if (inputs[name] === undefined) refuse('out-of-range', 'shared', name, `must be an input of ${label}`);
+  const { model, inputs } = readValue(given, SIDE, label);
+  const stated = new Map(Object.entries(inputs));
+  const known = readInputs(model, inputs, `${label}.inputs`);
+  for (const [i, name] of shared.entries()) {
+    if (!stated.has(name)) refuse('out-of-range', `shared[${i}]`, name, `must be an input of ${label}`);
   }
-  const names = Object.keys(inputs).map((name) => [name, shared.includes(name) ? name : `${label}.${name}`] as const);
-  return { model, names: new Map(names), inputs };
+  return {
+    model,
+    names: new Map(known.map(({ name }) => [name, shared.includes(name) ? name : `${label}.${name}`])),
+    inputs: new Map(known.map((one) => [one.name, { stated: stated.get(one.name) ?? 0, known: one }])),
+  };
 }
 
 const IDENTITY: Model<'result'> = {
@@ -147,7 +182,7 @@ function difference(first: Side, second: Side): BudgetFunction {
     return (inputs) => number(a, pick(first, inputs)) - number(b, pick(second, inputs));
   }
   const quantities = [first, second].flatMap(({ names }, k) =>
-    [...names].map(([name, full]) => [full, (k === 0 ? a : b).inputs[name] as Quantity] as const),
+    [...names].map(([name, full]) => [full, quantityOf(k === 0 ? a : b, name) as Quantity] as const),
   );
   return {
     name: 'difference',

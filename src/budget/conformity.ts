@@ -2,15 +2,23 @@
  * Does a measured value show that the thing conforms? Source: JCGM 106:2012 (probability of conformity, guard
  * bands, clause 8; risks of a whole production, clause 9).
  */
-import { number, options, positive } from '../core/checks.js';
 import { refuse } from '../core/errors.js';
+import { anyNumber, defaulted, type Fields, nullable, number, optional, positive, read } from '../core/read.js';
 import { normalBelow, studentBelow } from './student.js';
 
 /** Specification limits: one of them or both. */
 export interface SpecificationLimits {
-  /** Lower limit of what conforms. */
+  /**
+   * Lower limit of what conforms.
+   *
+   * @defaultValue none on this side; one limit must be given
+   */
   readonly lower?: number;
-  /** Upper limit of what conforms. */
+  /**
+   * Upper limit of what conforms.
+   *
+   * @defaultValue none on this side; one limit must be given
+   */
   readonly upper?: number;
 }
 
@@ -20,14 +28,24 @@ export interface ConformityOptions extends SpecificationLimits {
   readonly value: number;
   /** Its standard uncertainty. */
   readonly standardUncertainty: number;
-  /** Degrees of freedom of the uncertainty; without them the normal distribution. */
+  /**
+   * Degrees of freedom of the uncertainty; null: infinitely many.
+   *
+   * @defaultValue null, the normal distribution
+   */
   readonly degreesOfFreedom?: number | null;
   /**
-   * Distance of the acceptance limits inside the specification limits; 0, simple acceptance, by default. Negative
-   * to reject only what hardly can conform.
+   * Distance of the acceptance limits inside the specification limits. Negative to reject only what hardly can
+   * conform.
+   *
+   * @defaultValue 0, simple acceptance
    */
   readonly guardBand?: number;
-  /** Instead of a guard band: probability of conformity that must be reached to accept. */
+  /**
+   * Instead of a guard band: probability of conformity that must be reached to accept.
+   *
+   * @defaultValue none: the guard band decides
+   */
   readonly requiredProbability?: number;
 }
 
@@ -73,12 +91,10 @@ export interface Conformity {
  * ```
  */
 export function conformity(options: ConformityOptions): Conformity {
-  const { value, lower, upper, inside, guardBand, required } = readConformity(options);
+  const { value, u, lower, upper, inside, guardBand, required } = readConformity(options);
   const probability = inside(value);
   const acceptance =
-    required === null
-      ? within(lower + guardBand, upper - guardBand)
-      : acceptanceFor(required, lower, upper, inside, options.standardUncertainty);
+    required === null ? within(lower + guardBand, upper - guardBand) : acceptanceFor(required, lower, upper, inside, u);
   const accept = acceptance !== null && value >= acceptance[0] && value <= acceptance[1];
   return {
     decision: accept ? 'accept' : 'reject',
@@ -123,47 +139,45 @@ function acceptanceFor(
   return [edge(lower, -1), edge(upper, 1)];
 }
 
-function readConformity(given: ConformityOptions): {
+const LIMITS: Fields<SpecificationLimits> = { lower: optional(anyNumber), upper: optional(anyNumber) };
+const CONFORMITY: Fields<ConformityOptions, 'degreesOfFreedom'> = {
+  ...LIMITS,
+  value: anyNumber,
+  standardUncertainty: positive,
+  degreesOfFreedom: defaulted(nullable(number({ min: 1 })), null),
+  guardBand: optional(anyNumber),
+  requiredProbability: optional(number({ above: 0, below: 1 })),
+};
+
+function readConformity(options: ConformityOptions): {
   readonly value: number;
+  readonly u: number;
   readonly lower: number;
   readonly upper: number;
   readonly inside: (value: number) => number;
   readonly guardBand: number;
   readonly required: number | null;
 } {
-  options(
-    given,
-    'options',
-    ['value', 'standardUncertainty'],
-    ['degreesOfFreedom', 'lower', 'upper', 'guardBand', 'requiredProbability'],
-  );
+  const given = read(options, CONFORMITY);
+  const { value, standardUncertainty: u, degreesOfFreedom, guardBand, requiredProbability } = given;
   const { lower, upper } = readLimits(given);
-  const u = positive(given.standardUncertainty, 'standardUncertainty');
-  const freedom = given.degreesOfFreedom ?? null;
-  const nu = freedom === null ? null : number(freedom, 'degreesOfFreedom', { min: 1 });
-  if (given.guardBand !== undefined && given.requiredProbability !== undefined) {
-    refuse('contradiction', 'guardBand', given.guardBand, 'must not be given together with requiredProbability');
+  if (guardBand !== undefined && requiredProbability !== undefined) {
+    refuse('contradiction', 'guardBand', guardBand, 'must not be given together with requiredProbability');
   }
   return {
-    value: number(given.value, 'value'),
+    value,
+    u,
     lower,
     upper,
-    inside: (value) => between(lower, upper, value, u, (x) => studentBelow(x, nu)),
-    guardBand: number(given.guardBand ?? 0, 'guardBand'),
-    required:
-      given.requiredProbability === undefined
-        ? null
-        : number(given.requiredProbability, 'requiredProbability', { above: 0, below: 1 }),
+    inside: (at) => between(lower, upper, at, u, (x) => studentBelow(x, degreesOfFreedom)),
+    guardBand: guardBand ?? 0,
+    required: requiredProbability ?? null,
   };
 }
 
 /** Both limits, infinite where there is none. */
-function readLimits(given: SpecificationLimits): { readonly lower: number; readonly upper: number } {
-  if (given.lower === undefined && given.upper === undefined) {
-    refuse('missing-option', 'lower', undefined, 'or upper must be given');
-  }
-  const lower = given.lower === undefined ? -Infinity : number(given.lower, 'lower');
-  const upper = given.upper === undefined ? Infinity : number(given.upper, 'upper');
+function readLimits({ lower = -Infinity, upper = Infinity }: SpecificationLimits): Required<SpecificationLimits> {
+  if (lower === -Infinity && upper === Infinity) refuse('missing-option', 'lower', undefined, 'or upper must be given');
   return lower < upper
     ? { lower, upper }
     : refuse('contradiction', 'upper', upper, `must be greater than lower, ${lower}`);
@@ -184,7 +198,11 @@ export interface ProductionOptions extends SpecificationLimits {
   readonly standardDeviation: number;
   /** Standard uncertainty of each measurement. */
   readonly standardUncertainty: number;
-  /** Distance of the acceptance limits inside the specification limits; 0 by default. */
+  /**
+   * Distance of the acceptance limits inside the specification limits.
+   *
+   * @defaultValue 0
+   */
   readonly guardBand?: number;
 }
 
@@ -218,7 +236,9 @@ export interface ProductionRisks {
  * ```
  */
 export function productionRisks(options: ProductionOptions): ProductionRisks {
-  const { mean, deviation, u, lower, upper, guard } = readProduction(options);
+  const given = read(options, PRODUCTION);
+  const { mean, standardDeviation: deviation, standardUncertainty: u, guardBand: guard } = given;
+  const { lower, upper } = readLimits(given);
   const [low, high] = [lower + guard, upper - guard];
   /** Probability that a piece of this true value is accepted, times how many there are of it. */
   const accepted = (z: number): number =>
@@ -279,21 +299,10 @@ function integrate(f: (x: number) => number, from: number, to: number, width: nu
 
 const density = (z: number): number => Math.exp((-z * z) / 2) / Math.sqrt(2 * Math.PI);
 
-function readProduction(given: ProductionOptions): {
-  readonly mean: number;
-  readonly deviation: number;
-  readonly u: number;
-  readonly lower: number;
-  readonly upper: number;
-  readonly guard: number;
-} {
-  options(given, 'options', ['mean', 'standardDeviation', 'standardUncertainty'], ['lower', 'upper', 'guardBand']);
-  const u = positive(given.standardUncertainty, 'standardUncertainty');
-  return {
-    mean: number(given.mean, 'mean'),
-    deviation: positive(given.standardDeviation, 'standardDeviation'),
-    u,
-    ...readLimits(given),
-    guard: number(given.guardBand ?? 0, 'guardBand'),
-  };
-}
+const PRODUCTION: Fields<ProductionOptions, 'guardBand'> = {
+  ...LIMITS,
+  mean: anyNumber,
+  standardDeviation: positive,
+  standardUncertainty: positive,
+  guardBand: defaulted(anyNumber, 0),
+};

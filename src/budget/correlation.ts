@@ -2,8 +2,9 @@
  * Correlation between inputs: pairs with their coefficients, checked to be possible together.
  * A correlation matrix must be positive semidefinite (JCGM 100, 5.2; JCGM 101, 6.4.8).
  */
-import { list, number, options } from '../core/checks.js';
 import { refuse } from '../core/errors.js';
+import { anyNumber, array, type Fields, number, object, type Reader, readValue, text } from '../core/read.js';
+import { readByName } from './functions.js';
 
 /** Correlation between two inputs; pairs that are not given are uncorrelated. */
 export interface Correlation {
@@ -20,6 +21,13 @@ export interface CorrelationMatrix {
   /** Symmetric matrix with ones on its diagonal. */
   readonly matrix: readonly (readonly number[])[];
 }
+
+const name = text();
+const CORRELATION: Reader<Correlation> = object<Correlation>({
+  between: array(name, 2, 2) as unknown as Reader<readonly [string, string]>,
+  coefficient: number({ min: -1, max: 1 }),
+});
+const MATRIX: Fields<CorrelationMatrix> = { names: array(name, 1), matrix: array(array(anyNumber)) };
 
 /** Correlations stated pair by pair or as a matrix. */
 export type Correlations = readonly Correlation[] | CorrelationMatrix;
@@ -40,12 +48,7 @@ export type Correlations = readonly Correlation[] | CorrelationMatrix;
  * ```
  */
 export function correlationsOfReadings(readings: Readonly<Record<string, readonly number[]>>): readonly Correlation[] {
-  if (typeof readings !== 'object' || readings === null) {
-    return refuse('wrong-kind', 'readings', readings, 'must be an object of readings by name');
-  }
-  const deviations = Object.entries(readings).map(([name, values]) => {
-    const path = `readings.${name}`;
-    const read = list(values, path, 2).map((value, i) => number(value, `${path}[${i}]`));
+  const deviations = [...readByName(readings, array(anyNumber, 2), null, 'readings')].map(([name, read]) => {
     const mean = read.reduce((sum, value) => sum + value / read.length, 0);
     const largest = Math.max(...read.map((value) => Math.abs(value - mean)));
     // Divided by the largest, so that no square leaves the range of numbers.
@@ -96,16 +99,12 @@ export function readCorrelations(
       (matrix[row] as number[])[column] = coefficient;
     }
   };
-  const pairs = Array.isArray(given) ? list(given, parameter) : fromMatrix(given as CorrelationMatrix, parameter);
-  for (const [index, pair] of pairs.entries()) {
+  const pairs = Array.isArray(given)
+    ? readValue(given, array(CORRELATION), parameter)
+    : fromMatrix(readValue(given, object(MATRIX), parameter), parameter);
+  for (const [index, { between, coefficient }] of pairs.entries()) {
     const path = Array.isArray(given) ? `${parameter}[${index}]` : parameter;
-    const { between, coefficient } = options(pair, path, ['between', 'coefficient']);
-    const both = list(between, `${path}.between`, 2);
-    if (both.length !== 2) refuse('out-of-range', `${path}.between`, both, 'must hold two names');
-    const [a, b] = both.map((name) =>
-      typeof name === 'string' ? name : refuse('wrong-kind', path, name, 'must be text'),
-    );
-    set(a as string, b as string, number(coefficient, `${path}.coefficient`, { min: -1, max: 1 }), path);
+    set(between[0], between[1], coefficient, path);
   }
   if (choleskyFactor(matrix) === undefined) {
     refuse('contradiction', parameter, given, 'must be correlations that can hold together (positive semidefinite)');
@@ -114,12 +113,7 @@ export function readCorrelations(
 }
 
 /** The upper triangle of a matrix as pairs, after a check of its shape. */
-function fromMatrix(given: CorrelationMatrix, parameter: string): Correlation[] {
-  const read = options(given, parameter, ['names', 'matrix']);
-  const names = list(read['names'], `${parameter}.names`, 1) as readonly string[];
-  const rows = list(read['matrix'], `${parameter}.matrix`).map((row, i) =>
-    list(row, `${parameter}.matrix[${i}]`).map((value, j) => number(value, `${parameter}.matrix[${i}][${j}]`)),
-  );
+function fromMatrix({ names, matrix: rows }: CorrelationMatrix, parameter: string): Correlation[] {
   if (rows.length !== names.length || rows.some((row) => row.length !== names.length)) {
     refuse('out-of-range', `${parameter}.matrix`, rows, `must have ${names.length} rows and columns, as many as names`);
   }

@@ -2,16 +2,12 @@
  * What first and second order need of a function: its value and its derivatives at the estimates, exact for a
  * model (dual numbers), extrapolated with a stated error for any other function.
  */
-import { representable } from '../core/checks.js';
 import { refuse } from '../core/errors.js';
+import { representable } from '../core/read.js';
 import { type Dual, dualArithmetic, plainArithmetic, variable } from './arithmetic.js';
 import { differences, type Estimated } from './differences.js';
+import type { BudgetFunction } from './functions.js';
 import type { Model } from './model.js';
-
-/** What a budget can be made of: a model, or any pure function of named numbers. */
-export type BudgetFunction<Name extends string = string> =
-  | Model<Name>
-  | ((inputs: Readonly<Record<Name, number>>) => number);
 
 /** Value and derivatives at a point; variables are numbered in the order of their names. */
 export interface Derivatives {
@@ -95,7 +91,18 @@ function numerical(
   }
   // No smaller than 2^-10 of the estimate: below, rounding would drown the difference.
   const steps = scale.map((u, i) => Math.max(u, Math.abs(point[i] as number) / 1024) || 1);
-  const by = differences((x) => f(byName(names, x)), point, steps);
+  // One object for all evaluations: with many inputs, making it would take longer than the function.
+  const inputs = Object.assign(Object.create(null) as Record<string, number>, byName(names, point));
+  const by = differences(
+    (shifts) => {
+      for (const [i, x] of shifts) inputs[names[i] as string] = x;
+      const found = f(inputs);
+      for (const [i] of shifts) inputs[names[i] as string] = point[i] as number;
+      return found;
+    },
+    point,
+    steps,
+  );
   return {
     kind: 'numerical',
     value,

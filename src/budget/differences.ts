@@ -13,8 +13,8 @@ export interface Estimated {
   readonly error: number;
 }
 
-/** A function of numbers in a fixed order. */
-export type Plain = (x: readonly number[]) => number;
+/** The function with some of its variables, by place, at other values than those of `x`. */
+export type Shifted = (at: readonly (readonly [number, number])[]) => number;
 
 /** Each step is the one before over this. No simple ratio, so that no periodic function looks constant. */
 const RATIO = 1.51;
@@ -34,12 +34,12 @@ export interface Differences {
 }
 
 /** Sets out to differentiate `f` about `x`. */
-export function differences(f: Plain, x: readonly number[], scale: readonly number[]): Differences {
-  const centre = f(x);
+export function differences(f: Shifted, x: readonly number[], scale: readonly number[]): Differences {
+  const centre = f([]);
   const at = (shifts: readonly (readonly [number, number])[]): number => {
-    const moved = [...x];
-    for (const [i, shift] of shifts) moved[i] = (moved[i] as number) + shift;
-    return f(moved);
+    const moved = new Map<number, number>();
+    for (const [i, shift] of shifts) moved.set(i, (moved.get(i) ?? (x[i] as number)) + shift);
+    return f([...moved]);
   };
   /** Step along variable i that floating-point numbers hold exactly, or nearly so. */
   const step = (i: number, size: number): number => {

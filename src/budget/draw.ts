@@ -4,7 +4,7 @@
  */
 import { refuse } from '../core/errors.js';
 import { choleskyFactor } from './correlation.js';
-import type { Distribution, NamedInput } from './inputs.js';
+import type { Distribution, NamedInput } from './known.js';
 import { exponential, fillNormal, gamma, normal, type Stream, streamOf, uniform } from './random.js';
 
 /** Writes `count` draws to the front of `out`. */

@@ -2,26 +2,57 @@
  * The law of propagation of uncertainty: a result's standard uncertainty from those of its inputs, row by row.
  * Source: JCGM 100:2008, clause 5 (5.1.2 with its note on second order, 5.2 for correlation), 6.2 and 6.3, annex G.
  */
-import { choice, flag, number, options, representable, text } from '../core/checks.js';
 import { refuse } from '../core/errors.js';
 import type { Note } from '../core/notes.js';
+import {
+  choice,
+  defaulted,
+  type Fields,
+  flag,
+  number,
+  object,
+  optional,
+  positive,
+  type Reader,
+  read,
+  representable,
+  text,
+} from '../core/read.js';
 import { type Correlations, readCorrelations } from './correlation.js';
-import { type BudgetFunction, byName, type Derivatives, derivatives, valueAt } from './derivatives.js';
+import { byName, type Derivatives, derivatives, valueAt } from './derivatives.js';
 import { effectiveDegreesOfFreedom } from './freedom.js';
-import { type Distribution, type Input, type NamedInput, readInputs } from './inputs.js';
+import {
+  type BudgetFunction,
+  type ByInput,
+  budgetFunction,
+  type Inputs,
+  later,
+  quantityOf,
+  readByName,
+  readInputs,
+} from './functions.js';
+import type { Distribution, NamedInput } from './known.js';
 import type { Quantity } from './model.js';
 import { type SecondOrder, secondOrder } from './second-order.js';
 import { factorFor, studentBelow } from './student.js';
 
 /** What a budget is made from. */
-export interface BudgetOptions {
-  /** A model of the library, or any pure function of named numbers that works in full precision. */
-  readonly model: BudgetFunction;
+export interface BudgetOptions<Name extends string = string, ErrorName extends string = never> {
+  /** A model of the library, or any pure function of named numbers that works in full precision, of 200 inputs at most. */
+  readonly model: BudgetFunction<Name, ErrorName>;
   /** What is known of each input, by name. */
-  readonly inputs: Readonly<Record<string, Input>>;
-  /** Correlations between inputs; without them all are independent. */
+  readonly inputs: Inputs<Name, ErrorName>;
+  /**
+   * Correlations between inputs.
+   *
+   * @defaultValue none: all are independent
+   */
   readonly correlations?: Correlations;
-  /** Coverage probability of the expanded uncertainty, 0.95 by default, or a fixed coverage factor. */
+  /**
+   * Coverage probability of the expanded uncertainty, or a fixed coverage factor.
+   *
+   * @defaultValue 0.95
+   */
   readonly coverage?:
     | number
     | {
@@ -30,13 +61,23 @@ export interface BudgetOptions {
       };
   /**
    * What becomes of effective degrees of freedom that are no whole number, before t is taken: `down` to the next
-   * whole number (JCGM 100, G.4.1 and its example H.1), which is the default and errs on the safe side, or `none`.
+   * whole number (JCGM 100, G.4.1 and its example H.1), which errs on the safe side, or `none`.
+   *
+   * @defaultValue 'down'
    */
   readonly degreesOfFreedomRounding?: 'down' | 'none';
-  /** Adds the terms of second order to the combined standard uncertainty; false by default. */
+  /**
+   * Adds the terms of second order to the combined standard uncertainty.
+   *
+   * @defaultValue false
+   */
   readonly includeSecondOrder?: boolean;
-  /** One phrase for an input by name: for a function of your own, or to override a model's. */
-  readonly meanings?: Readonly<Record<string, string>>;
+  /**
+   * One phrase for an input by name: for a function of your own, or to override a model's.
+   *
+   * @defaultValue those of the model
+   */
+  readonly meanings?: ByInput<Name | ErrorName, string>;
 }
 
 /** One input's part in a budget. */
@@ -132,7 +173,9 @@ const CERTIFIED = 1e-6;
  * rows.map(({ name }) => name); // => ['far', 'near']
  * ```
  */
-export function budget(options: BudgetOptions): Budget {
+export function budget<Name extends string, ErrorName extends string = never>(
+  options: BudgetOptions<Name, ErrorName>,
+): Budget {
   const job = readBudget(options);
   const { inputs, names, r, d, meanings } = job;
   const u = inputs.map(({ standardUncertainty }) => standardUncertainty);
@@ -166,10 +209,10 @@ export function budget(options: BudgetOptions): Budget {
   const expandedUncertainty = representable(coverageFactor * standardUncertainty, 'result.expandedUncertainty');
 
   const rows = inputs.map((input, i): BudgetRow => {
-    const quantity = typeof job.model === 'function' ? undefined : job.model.inputs[input.name];
+    const quantity = quantityOf(job.model, input.name);
     return {
       name: input.name,
-      meaning: meanings[input.name] ?? quantity?.meaning ?? '',
+      meaning: meanings.get(input.name) ?? quantity?.meaning ?? '',
       kind: quantity?.kind ?? 'number',
       estimate: input.estimate,
       standardUncertainty: input.standardUncertainty,
@@ -212,57 +255,57 @@ interface Job {
   readonly probability: number;
   readonly rounding: 'down' | 'none';
   readonly includeSecondOrder: boolean;
-  readonly meanings: Readonly<Record<string, string>>;
+  readonly meanings: ReadonlyMap<string, string>;
 }
 
-function readBudget(given: BudgetOptions): Job {
-  options(
-    given,
-    'options',
-    ['model', 'inputs'],
-    ['correlations', 'coverage', 'degreesOfFreedomRounding', 'includeSecondOrder', 'meanings'],
-  );
-  const model = readFunction(given.model);
-  const inputs = readInputsOf(model, given.inputs);
+const FACTOR = object<{ readonly factor: number }>({ factor: positive });
+const PROBABILITY = number({ above: 0, below: 1 });
+
+/** Reads a coverage probability or a fixed factor. Kept inside the room. */
+export const coverage: Reader<Required<BudgetOptions>['coverage']> = {
+  allowed: PROBABILITY.allowed,
+  read: (given, reading) =>
+    typeof given === 'object' ? FACTOR.read(given, reading) : PROBABILITY.read(given, reading),
+};
+
+const OPTIONS: Fields<BudgetOptions, 'coverage' | 'degreesOfFreedomRounding' | 'includeSecondOrder'> = {
+  model: budgetFunction,
+  inputs: later(),
+  correlations: optional(later()),
+  coverage: defaulted(coverage, 0.95),
+  degreesOfFreedomRounding: defaulted(choice('down', 'none'), 'down'),
+  includeSecondOrder: defaulted(flag, false),
+  meanings: optional(later()),
+};
+
+function readBudget(given: unknown): Job {
+  const {
+    model,
+    coverage: wanted,
+    degreesOfFreedomRounding: rounding,
+    includeSecondOrder,
+    ...rest
+  } = read(given, OPTIONS);
+  const inputs = readInputs(model, rest.inputs);
   const names = inputs.map(({ name }) => name);
-  const r = readCorrelations(given.correlations, names);
-  const coverage = given.coverage ?? 0.95;
-  const fixed = typeof coverage === 'number' ? null : options(coverage, 'coverage', ['factor']);
-  const meanings = options(given.meanings ?? {}, 'meanings', [], names);
-  for (const name of Object.keys(meanings)) text(meanings[name], `meanings.${name}`);
+  const meanings = readByName(rest.meanings ?? {}, text(), names, 'meanings');
   return {
     model,
     names,
     inputs,
-    r,
+    r: readCorrelations(rest.correlations, names),
     d: derivatives(
       model,
       names,
       inputs.map(({ estimate }) => estimate),
       inputs.map(({ standardUncertainty }) => standardUncertainty),
     ),
-    factor: fixed ? number(fixed['factor'], 'coverage.factor', { above: 0 }) : null,
-    probability: fixed ? 0 : number(coverage, 'coverage', { above: 0, below: 1 }),
-    rounding: choice(given.degreesOfFreedomRounding ?? 'down', 'degreesOfFreedomRounding', ['down', 'none']),
-    includeSecondOrder: flag(given.includeSecondOrder ?? false, 'includeSecondOrder'),
-    meanings: meanings as Readonly<Record<string, string>>,
+    factor: typeof wanted === 'number' ? null : wanted.factor,
+    probability: typeof wanted === 'number' ? wanted : 0,
+    rounding,
+    includeSecondOrder,
+    meanings,
   };
-}
-
-/** A model or a function, or a refusal. Kept inside the room. */
-export function readFunction(model: unknown): BudgetFunction {
-  if (typeof model === 'function') return model as BudgetFunction;
-  const { evaluate, inputs } = (model ?? {}) as Partial<Record<string, unknown>>;
-  return typeof evaluate === 'function' && typeof inputs === 'object'
-    ? (model as BudgetFunction)
-    : refuse('wrong-kind', 'model', model, 'must be a model or a function of named numbers');
-}
-
-/** Inputs as read; for a model exactly the ones that it names. Kept inside the room. */
-export function readInputsOf(model: BudgetFunction, inputs: unknown): readonly NamedInput[] {
-  if (typeof model !== 'function') options(inputs, 'inputs', Object.keys(model.inputs));
-  const read = readInputs(inputs as Readonly<Record<string, Input>>);
-  return read.length > 0 ? read : refuse('missing-option', 'inputs', inputs, 'must hold at least one input');
 }
 
 const sum = (values: readonly number[]): number => values.reduce((total, value) => total + value, 0);

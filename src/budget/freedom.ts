@@ -2,7 +2,7 @@
  * Effective degrees of freedom of a combined standard uncertainty: Welch and Satterthwaite, JCGM 100:2008, G.4.
  */
 import type { Note } from '../core/notes.js';
-import type { NamedInput } from './inputs.js';
+import type { NamedInput } from './known.js';
 
 /**
  * ν = u⁴ / Σ(uᵢ⁴/νᵢ). The formula holds for independent contributions: inputs that are correlated with each

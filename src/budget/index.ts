@@ -14,7 +14,7 @@ export {
   validateFirstOrder,
 } from './adaptive.js';
 export { type AllocatedSetting, type Allocation, type AllocationOptions, allocate } from './allocation.js';
-export { type ComparedResult, type Comparison, type ComparisonOptions, compare } from './compare.js';
+export { type ComparedResult, type Comparison, type ComparisonOptions, compareResults } from './compare.js';
 export {
   type Conformity,
   type ConformityOptions,
@@ -26,10 +26,11 @@ export {
 } from './conformity.js';
 export { type Correlation, type CorrelationMatrix, type Correlations, correlationsOfReadings } from './correlation.js';
 export type { CoverageInterval, Moments } from './coverage.js';
-export type { BudgetFunction } from './derivatives.js';
 export { type Budget, type BudgetOptions, type BudgetRow, budget } from './first-order.js';
-export { type BoundedShape, type Distribution, type Input, type KnownInput, readInput, type Spread } from './inputs.js';
-export type { Arithmetic, Model, Quantity } from './model.js';
+export type { BudgetFunction, ByInput, Inputs } from './functions.js';
+export type { BoundedShape, Input, Spread } from './inputs.js';
+export type { Distribution } from './known.js';
+export type { Arithmetic, ErrorQuantity, Model, Quantity } from './model.js';
 export {
   type LongRun,
   type MonteCarloJob,
@@ -43,7 +44,7 @@ export {
   monteCarloPart,
 } from './monte-carlo.js';
 export type { SecondOrder } from './second-order.js';
-export { coverageFactor } from './student.js';
+export { type CoverageOptions, coverageFactor } from './student.js';
 export { type BudgetTable, type BudgetTableOptions, budgetTable, type RoundedResult, roundResult } from './table.js';
 export { atTemperature, type LengthOf, type TemperatureInput, type TemperatureOptions } from './temperature.js';
 export type { BatchFunction, MonteCarloModel } from './trials.js';

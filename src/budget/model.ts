@@ -55,16 +55,35 @@ export interface Quantity {
   readonly kind: 'length' | 'angleDeg' | 'ratio' | 'temperature' | 'number';
   /** One phrase for a table or a sheet. */
   readonly meaning: string;
+  /** Set for an error, such as a scale's zero or a tool off its height: left out of a call it is 0, known exactly. */
+  readonly isError?: true;
 }
 
-/** A pure function of named inputs, with what its numbers mean. */
-export interface Model<Input extends string = string> {
+/** What an input that is an error is. */
+export interface ErrorQuantity extends Quantity {
+  /** An error may be left out of a call, and is then 0. */
+  readonly isError: true;
+}
+
+/**
+ * A pure function of named inputs, with what its numbers mean. `Name` are the inputs that a call must give,
+ * `ErrorName` those that are errors, which it may leave out.
+ */
+export interface Model<Name extends string = string, ErrorName extends string = never> {
   /** Stable name: `setover`, `sine-bar`, … */
   readonly name: string;
   /** What the function gives. */
   readonly result: Quantity;
   /** What it needs, by name. */
-  readonly inputs: Readonly<Record<Input, Quantity>>;
+  readonly inputs: Readonly<Record<Name, Quantity>> & Readonly<Record<ErrorName, ErrorQuantity>>;
   /** The function, over any arithmetic. Inputs and result of kind `angleDeg` are in degrees. */
-  readonly evaluate: <T>(arithmetic: Arithmetic<T>, inputs: Readonly<Record<Input, T>>) => T;
+  readonly evaluate: <T>(arithmetic: Arithmetic<T>, inputs: Readonly<Record<Name | ErrorName, T>>) => T;
+}
+
+/** Freezes an object with all that stands in it, so that no caller can change what all callers share. */
+export function frozen<T extends object>(value: T): T {
+  for (const part of Object.values(value)) {
+    if (typeof part === 'object' && part !== null && !Object.isFrozen(part)) frozen(part);
+  }
+  return Object.freeze(value);
 }

@@ -2,40 +2,73 @@
  * Monte Carlo: the distribution of a result from the distributions of its inputs, by trying it out.
  * Source: JCGM 101:2008, clause 7. One seed, one result: run in one piece, cut up over workers, or pausing.
  */
-import { list, number, options, representable, whole } from '../core/checks.js';
 import { refuse } from '../core/errors.js';
 import type { Note } from '../core/notes.js';
+import {
+  anyNumber,
+  array,
+  callable,
+  defaulted,
+  type Fields,
+  number,
+  object,
+  optional,
+  type Reader,
+  read,
+  readValue,
+  representable,
+  whole,
+} from '../core/read.js';
 import type { Correlations } from './correlation.js';
 import { type CoverageInterval, coverageIntervals, type Moments, moments } from './coverage.js';
-import type { Input } from './inputs.js';
-import { BLOCK, type MonteCarloModel, readTrials, runTrials, type Trials } from './trials.js';
+import { type Inputs, later } from './functions.js';
+import { BLOCK, type MonteCarloModel, monteCarloModel, readTrials, runTrials, type Trials } from './trials.js';
 
 /** What to run. */
-export interface MonteCarloJob {
+export interface MonteCarloJob<Name extends string = string, ErrorName extends string = never> {
   /** A model, a function of named inputs, or one that takes many trials at once. */
-  readonly model: MonteCarloModel;
+  readonly model: MonteCarloModel<Name, ErrorName>;
   /** What is known of each input, by name. */
-  readonly inputs: Readonly<Record<string, Input>>;
-  /** Correlation between normal inputs, or between inputs known from as many readings. */
+  readonly inputs: Inputs<Name, ErrorName>;
+  /**
+   * Correlation between normal inputs, or between inputs known from as many readings.
+   *
+   * @defaultValue none
+   */
   readonly correlations?: Correlations;
   /**
-   * Where the random numbers start, a whole number of 0 or more; 1 by default. The same seed gives the same result
-   * to the last bit, on engines whose elementary functions round alike.
+   * Where the random numbers start, a whole number of 0 or more. The same seed gives the same result to the last
+   * bit, on engines whose elementary functions round alike.
+   *
+   * @defaultValue 1
    */
   readonly seed?: number;
-  /** Coverage probability of the intervals, 0.95 by default. */
+  /**
+   * Coverage probability of the intervals, at most 0.9999.
+   *
+   * @defaultValue 0.95
+   */
   readonly coverage?: number;
 }
 
 /** Options of a run of fixed length. */
-export interface MonteCarloOptions extends MonteCarloJob {
-  /** Number of trials, 1 000 000 by default (JCGM 101, 7.2.2); at least 1000 and 100/(1 - coverage), so 2000 for 0.95. */
+export interface MonteCarloOptions<Name extends string = string, ErrorName extends string = never>
+  extends MonteCarloJob<Name, ErrorName> {
+  /**
+   * Number of trials: at least 1000 and 100/(1 - coverage), so 2000 for 0.95, and at most 10 000 000.
+   *
+   * @defaultValue 1 000 000 (JCGM 101, 7.2.2)
+   */
   readonly trials?: number;
 }
 
 /** How a long run keeps in touch. */
 export interface LongRun {
-  /** Ends the run: an `AbortSignal`, or anything with this property. */
+  /**
+   * Ends the run: an `AbortSignal`, or anything with this property.
+   *
+   * @defaultValue none: the run goes to its end
+   */
   readonly signal?: {
     /** True once the run shall end. */
     readonly aborted: boolean;
@@ -43,6 +76,7 @@ export interface LongRun {
   /**
    * Called now and then.
    *
+   * @defaultValue nothing is called
    * @param done - Trials done.
    * @param trials - Trials in all, as far as is known.
    */
@@ -82,15 +116,13 @@ export interface MonteCarloPart {
 }
 
 /** Options of one part of a run. */
-export interface MonteCarloPartOptions extends MonteCarloOptions {
+export interface MonteCarloPartOptions<Name extends string = string, ErrorName extends string = never>
+  extends MonteCarloOptions<Name, ErrorName> {
   /** Which part to run, from 0. */
   readonly part: number;
   /** Into how many parts the run is cut. */
   readonly parts: number;
 }
-
-/** Keys that every run knows. */
-export const JOB_KEYS = ['correlations', 'seed', 'coverage'] as const;
 
 /** Fewest trials that tell anything of the ends of an interval (JCGM 101, 7.9.4 b). */
 export function leastTrials(coverage: number): number {
@@ -107,20 +139,58 @@ export interface ReadyJob {
   readonly coverage: number;
 }
 
-/** Reads what all runs have in common; the keys were checked by the caller. */
-export function readJob(given: Readonly<Record<string, unknown>>): ReadyJob {
-  const { model, inputs, correlations, seed = 1, coverage = 0.95 } = given as unknown as MonteCarloJob;
-  return {
-    ready: readTrials(model, inputs, correlations),
-    seed: whole(seed, 'seed', { min: 0, max: Number.MAX_SAFE_INTEGER }),
-    coverage: number(coverage, 'coverage', { above: 0, max: 0.9999 }),
-  };
+/** Readers of what all runs have in common. */
+export const JOB: Fields<MonteCarloJob, 'seed' | 'coverage'> = {
+  model: monteCarloModel,
+  inputs: later(),
+  correlations: optional(later()),
+  seed: defaulted(whole({ min: 0, max: Number.MAX_SAFE_INTEGER }), 1),
+  coverage: defaulted(number({ above: 0, max: 0.9999 }), 0.95),
+};
+/** Most trials: 80 MB of results. */
+export const MOST_TRIALS = 1e7;
+const RUN: Fields<MonteCarloOptions, 'seed' | 'coverage' | 'trials'> = {
+  ...JOB,
+  trials: defaulted(whole({ min: 1000, max: MOST_TRIALS }), 1_000_000),
+};
+const PART: Fields<MonteCarloPartOptions, 'seed' | 'coverage' | 'trials'> = {
+  ...RUN,
+  parts: whole({ min: 1, max: MOST_TRIALS / BLOCK }),
+  part: whole({ min: 0 }),
+};
+/** Readers of how a long run keeps in touch. */
+export const LONG_RUN: Fields<LongRun> = {
+  signal: optional(later()),
+  progress: optional(callable()),
+};
+const LONG: Fields<MonteCarloOptions & LongRun, 'seed' | 'coverage' | 'trials'> = { ...RUN, ...LONG_RUN };
+
+/** Makes a job ready. */
+export function readyJob({
+  model,
+  inputs,
+  correlations,
+  seed,
+  coverage,
+}: Required<Pick<MonteCarloJob, 'seed' | 'coverage'>> & MonteCarloJob): ReadyJob {
+  return { ready: readTrials(model, inputs, correlations), seed, coverage };
 }
 
-function readRun(given: Readonly<Record<string, unknown>>): ReadyJob & { readonly trials: number } {
-  const job = readJob(given);
-  const trials = whole(given['trials'] ?? 1_000_000, 'trials', { min: leastTrials(job.coverage), max: 1e9 });
-  return { ...job, trials };
+function readyRun(
+  job: Required<Pick<MonteCarloOptions, 'seed' | 'coverage' | 'trials'>> & MonteCarloOptions,
+): ReadyJob & { readonly trials: number } {
+  const { trials, coverage } = job;
+  const least = leastTrials(coverage);
+  if (trials < least) {
+    refuse('out-of-range', 'trials', trials, {
+      kind: 'number',
+      min: least,
+      max: MOST_TRIALS,
+      whole: true,
+      phrase: `must be a whole number, at least ${least} for a coverage of ${coverage}`,
+    });
+  }
+  return { ...readyJob(job), trials };
 }
 
 /**
@@ -144,8 +214,10 @@ function readRun(given: Readonly<Record<string, unknown>>): ReadyJob & { readonl
  * (symmetric.high - symmetric.low).toFixed(3); // => '0.008'
  * ```
  */
-export function monteCarlo(options: MonteCarloOptions): MonteCarloResult {
-  const { ready, seed, coverage, trials } = readRun(readOptions(options, ['trials']));
+export function monteCarlo<Name extends string, ErrorName extends string = never>(
+  options: MonteCarloOptions<Name, ErrorName>,
+): MonteCarloResult {
+  const { ready, seed, coverage, trials } = readyRun(read(options, RUN));
   const values = new Float64Array(trials);
   drain(runTrials(ready, seed, 0, values));
   return summarise(values, seed, coverage);
@@ -166,9 +238,10 @@ export function monteCarlo(options: MonteCarloOptions): MonteCarloResult {
  * (await monteCarloAsync(job)).mean === monteCarlo(job).mean; // => true
  * ```
  */
-export async function monteCarloAsync(options: MonteCarloOptions & LongRun): Promise<MonteCarloResult> {
-  const given = readOptions(options, ['trials', 'signal', 'progress']);
-  const { ready, seed, coverage, trials } = readRun(given);
+export async function monteCarloAsync<Name extends string, ErrorName extends string = never>(
+  options: MonteCarloOptions<Name, ErrorName> & LongRun,
+): Promise<MonteCarloResult> {
+  const { ready, seed, coverage, trials } = readyRun(read(options, LONG));
   const values = new Float64Array(trials);
   await pace(runTrials(ready, seed, 0, values), trials, options);
   return summarise(values, seed, coverage);
@@ -189,11 +262,21 @@ export async function monteCarloAsync(options: MonteCarloOptions & LongRun): Pro
  * mergeMonteCarlo(parts).standardUncertainty === monteCarlo(job).standardUncertainty; // => true
  * ```
  */
-export function monteCarloPart(options: MonteCarloPartOptions): MonteCarloPart {
-  const given = readOptions(options, ['trials', 'part', 'parts']);
-  const { ready, seed, coverage, trials } = readRun(given);
-  const parts = whole(given['parts'], 'parts', { min: 1, max: 1e6 });
-  const part = whole(given['part'], 'part', { min: 0, max: parts - 1 });
+export function monteCarloPart<Name extends string, ErrorName extends string = never>(
+  options: MonteCarloPartOptions<Name, ErrorName>,
+): MonteCarloPart {
+  const given = read(options, PART);
+  const { ready, seed, coverage, trials } = readyRun(given);
+  const { part, parts } = given;
+  if (part >= parts) {
+    refuse('out-of-range', 'part', part, {
+      kind: 'number',
+      min: 0,
+      max: parts - 1,
+      whole: true,
+      phrase: `must be a whole number, at most ${parts - 1}`,
+    });
+  }
   const { from, to } = partBounds(part, parts, trials);
   const values = new Float64Array(to - from);
   drain(runTrials(ready, seed, from / BLOCK, values));
@@ -216,9 +299,9 @@ export function monteCarloPart(options: MonteCarloPartOptions): MonteCarloPart {
  * ```
  */
 export function mergeMonteCarlo(parts: readonly MonteCarloPart[]): MonteCarloResult {
-  const given = list(parts, 'parts', 1) as readonly MonteCarloPart[];
+  const given = readValue(parts, array(ONE_PART, 1), 'parts');
   const { seed, trials, coverage } = given[0] as MonteCarloPart;
-  const values = new Float64Array(whole(trials, 'parts[0].trials', { min: leastTrials(coverage), max: 1e9 }));
+  const values = new Float64Array(trials);
   const missing = new Set(given.keys());
   for (const [i, one] of given.entries()) {
     const path = `parts[${i}]`;
@@ -229,21 +312,30 @@ export function mergeMonteCarlo(parts: readonly MonteCarloPart[]): MonteCarloRes
     const { from, to } = partBounds(one.part, one.parts, trials);
     if (one.values.length !== to - from)
       refuse('contradiction', `${path}.values`, one.values.length, `must hold ${to - from} results`);
-    for (let k = 0; k < one.values.length; k++)
-      values[from + k] = representable(one.values[k] as number, `${path}.values`);
+    for (let k = 0; k < one.values.length; k++) {
+      values[from + k] = readValue(one.values[k], anyNumber, `${path}.values[${k}]`);
+    }
   }
   return summarise(values, seed, coverage);
 }
+
+const ONE_PART: Reader<MonteCarloPart> = object<MonteCarloPart>({
+  part: whole({ min: 0 }),
+  parts: whole({ min: 1 }),
+  trials: whole({ min: 1000, max: MOST_TRIALS }),
+  seed: whole({ min: 0 }),
+  coverage: number({ above: 0, max: 0.9999 }),
+  values: {
+    allowed: { kind: 'array', phrase: 'must be an array of results' },
+    read: (given, reading) => (given instanceof Float64Array ? given : array<number>(later()).read(given, reading)),
+  },
+});
 
 /** The trials of a part: whole blocks, as evenly as they go. */
 function partBounds(part: number, parts: number, trials: number): { readonly from: number; readonly to: number } {
   const blocks = Math.ceil(trials / BLOCK);
   const start = (k: number): number => Math.min(trials, Math.floor((blocks * k) / parts) * BLOCK);
   return { from: start(part), to: part + 1 === parts ? trials : start(part + 1) };
-}
-
-function readOptions(given: unknown, also: readonly string[]): Readonly<Record<string, unknown>> {
-  return options(given, 'options', ['model', 'inputs'], [...JOB_KEYS, ...also]);
 }
 
 /** What the results of all trials say. */

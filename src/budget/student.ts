@@ -8,7 +8,7 @@
  * functions, from its asymptotic series (NIST Digital Library of Mathematical Functions, 5.11.13 and 5.11.8). A
  * quantile is found by Newton's steps on the logarithms. All agree with 50 digits to about 1e-14.
  */
-import { number, options } from '../core/checks.js';
+import { defaulted, type Fields, nullable, number, read } from '../core/read.js';
 
 /** Near the middle the series is quick, farther out the fraction. */
 const isNear = (t: number, nu: number): boolean => t < 1.5 && t * t < nu;
@@ -117,12 +117,29 @@ function roughly(probability: number, nu: number): number {
   return nu === Infinity ? z : Math.min(FAR, Math.sqrt(nu * Math.expm1((z * z) / nu)));
 }
 
+/** What a coverage factor is wanted for. */
+export interface CoverageOptions {
+  /** Part of the distribution inside the interval. */
+  readonly probability: number;
+  /**
+   * Degrees of freedom of the standard uncertainty, 1 or more; null: infinitely many.
+   *
+   * @defaultValue null, the normal distribution
+   */
+  readonly degreesOfFreedom?: number | null;
+}
+
+const COVERAGE: Fields<CoverageOptions, 'degreesOfFreedom'> = {
+  probability: number({ above: 0, below: 1 }),
+  degreesOfFreedom: defaulted(nullable(number({ min: 1 })), null),
+};
+
 /**
  * Coverage factor k: the interval y ± k u holds the wanted part of Student's t distribution (JCGM 100, G.3.2
  * and table G.2), of the normal distribution without degrees of freedom. Degrees of freedom need not be whole:
  * t is taken at the number given, neither rounded nor interpolated.
  *
- * @param coverage - Wanted `probability`, above 0 and below 1, and `degreesOfFreedom`, at least 1.
+ * @param options - Wanted `probability`, above 0 and below 1, and `degreesOfFreedom`, at least 1.
  * @returns The factor.
  * @throws {@link GeneratrixError} `missing-option`, `unknown-option`, `wrong-kind`, `not-finite` or `out-of-range`.
  *
@@ -134,16 +151,9 @@ function roughly(probability: number, nu: number): number {
  * coverageFactor({ probability: 95 }); // throws out-of-range
  * ```
  */
-export function coverageFactor(coverage: {
-  /** Part of the distribution inside the interval. */
-  readonly probability: number;
-  /** Degrees of freedom of u; without them the normal distribution. */
-  readonly degreesOfFreedom?: number | null;
-}): number {
-  const given = options(coverage, 'coverage', ['probability'], ['degreesOfFreedom']);
-  const probability = number(given['probability'], 'coverage.probability', { above: 0, below: 1 });
-  const freedom = given['degreesOfFreedom'] ?? null;
-  return factorFor(probability, freedom === null ? null : number(freedom, 'coverage.degreesOfFreedom', { min: 1 }));
+export function coverageFactor(options: CoverageOptions): number {
+  const { probability, degreesOfFreedom } = read(options, COVERAGE);
+  return factorFor(probability, degreesOfFreedom);
 }
 
 /** The same without checks. (1 - p)/2 in the tail keeps the digits of a p close to 1. */

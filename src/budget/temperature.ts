@@ -3,9 +3,10 @@
  * material, but the work is done in a room that is not there. A length L of the coefficient α is L(1 + α Δθ) at
  * Δθ from the reference temperature.
  */
-import { choice, number, options } from '../core/checks.js';
 import { refuse } from '../core/errors.js';
-import type { Arithmetic, Model, Quantity } from './model.js';
+import { anyNumber, choice, defaulted, type Fields, optional, read, readValue } from '../core/read.js';
+import { budgetFunction, later, quantityOf, readByName } from './functions.js';
+import { type Arithmetic, frozen, type Model, type Quantity } from './model.js';
 
 /** What a length lies on: the work, or the instrument or machine whose scale or body gives it. */
 export type LengthOf = 'work' | 'instrument';
@@ -16,10 +17,18 @@ export type TemperatureInput = 'workTemperature' | 'instrumentTemperature' | 'wo
 /** Which lengths lie on what. */
 export interface TemperatureOptions<Name extends string> {
   /** For each length that temperature changes, what it lies on; lengths left out are taken as they are. */
-  readonly lengths: Readonly<Partial<Record<Name, LengthOf>>>;
-  /** What the result lies on, if it is a length that is wanted at the reference temperature. */
+  readonly lengths: Readonly<Partial<Record<NoInfer<Name>, LengthOf>>>;
+  /**
+   * What the result lies on, if it is a length that is wanted at the reference temperature.
+   *
+   * @defaultValue none: the result is taken as it is
+   */
   readonly result?: LengthOf;
-  /** Reference temperature, 20 by default; 68 where temperatures are in degrees Fahrenheit. */
+  /**
+   * Reference temperature; 68 where temperatures are in degrees Fahrenheit.
+   *
+   * @defaultValue 20
+   */
   readonly referenceTemperature?: number;
 }
 
@@ -64,16 +73,17 @@ const ADDED: Readonly<Record<TemperatureInput, Quantity>> = {
  * value.toFixed(4); // => '79.9862'
  * ```
  */
-export function atTemperature<Name extends string>(
-  model: Model<Name>,
-  options: TemperatureOptions<Name>,
-): Model<Name | TemperatureInput> {
-  const { lengths, result, reference } = readTemperature(model, options);
-  return {
+export function atTemperature<Name extends string, ErrorName extends string = never>(
+  model: Model<Name, ErrorName>,
+  options: TemperatureOptions<Name | ErrorName>,
+): Model<Name | TemperatureInput, ErrorName> {
+  const { lengths, result, reference } = readTemperature(model as Model, options);
+  const names = Object.keys(model.inputs);
+  return frozen({
     name: `${model.name}-at-temperature`,
     result: model.result,
-    inputs: { ...model.inputs, ...ADDED } as Readonly<Record<Name | TemperatureInput, Quantity>>,
-    evaluate: <T>(m: Arithmetic<T>, inputs: Readonly<Record<Name | TemperatureInput, T>>): T => {
+    inputs: { ...model.inputs, ...ADDED } as Model<Name | TemperatureInput, ErrorName>['inputs'],
+    evaluate: <T>(m: Arithmetic<T>, inputs: Readonly<Record<Name | TemperatureInput | ErrorName, T>>): T => {
       const given = inputs as Readonly<Record<string, T>>;
       const growth = (of: LengthOf): T =>
         m.add(
@@ -81,44 +91,43 @@ export function atTemperature<Name extends string>(
           m.multiply(given[`${of}Expansion`] as T, m.subtract(given[`${of}Temperature`] as T, m.constant(reference))),
         );
       const factors = { work: growth('work'), instrument: growth('instrument') };
-      const grown = Object.fromEntries(
-        Object.keys(model.inputs).map((name) => {
-          const of = lengths.get(name);
-          return [name, of ? m.multiply(given[name] as T, factors[of]) : (given[name] as T)];
-        }),
-      );
-      const found = model.evaluate(m, grown as Readonly<Record<Name, T>>);
+      const grown = names.map((name): [string, T] => {
+        const of = lengths.get(name);
+        return [name, of ? m.multiply(given[name] as T, factors[of]) : (given[name] as T)];
+      });
+      const found = model.evaluate(m, Object.fromEntries(grown) as Readonly<Record<Name | ErrorName, T>>);
       return result ? m.divide(found, factors[result]) : found;
     },
-  };
+  });
 }
 
-function readTemperature<Name extends string>(
-  model: Model<Name>,
-  given: TemperatureOptions<Name>,
+const LENGTH_OF = choice('work', 'instrument');
+const OPTIONS: Fields<TemperatureOptions<string>, 'referenceTemperature'> = {
+  lengths: later(),
+  result: optional(LENGTH_OF),
+  referenceTemperature: defaulted(anyNumber, 20),
+};
+
+function readTemperature(
+  model: Model,
+  options: unknown,
 ): {
   readonly lengths: ReadonlyMap<string, LengthOf>;
   readonly result: LengthOf | undefined;
   readonly reference: number;
 } {
-  options(given, 'options', ['lengths'], ['result', 'referenceTemperature']);
-  const quantities = model.inputs as Readonly<Record<string, Quantity>>;
+  readValue(model, budgetFunction, 'model');
+  const { lengths: given, result, referenceTemperature: reference } = read(options, OPTIONS);
   for (const name of Object.keys(ADDED)) {
-    if (quantities[name]) refuse('contradiction', `model.inputs.${name}`, name, 'must not be there already');
+    if (quantityOf(model, name)) refuse('contradiction', `model.inputs.${name}`, name, 'must not be there already');
   }
-  const named = options(given.lengths, 'lengths', [], Object.keys(quantities));
-  const lengths = new Map<string, LengthOf>();
-  for (const [name, of] of Object.entries(named)) {
-    if (of === undefined) continue;
-    if (quantities[name]?.kind !== 'length') refuse('contradiction', `lengths.${name}`, name, 'must be a length');
-    lengths.set(name, choice<LengthOf>(of, `lengths.${name}`, ['work', 'instrument']));
+  const lengths = readByName(given, LENGTH_OF, Object.keys(model.inputs), 'lengths');
+  for (const name of lengths.keys()) {
+    if (quantityOf(model, name)?.kind !== 'length')
+      refuse('contradiction', `lengths.${name}`, name, 'must be a length');
   }
-  if (given.result !== undefined && model.result.kind !== 'length') {
+  if (result !== undefined && model.result.kind !== 'length') {
     refuse('contradiction', 'result', model.result.kind, 'must be a length to be taken back to the reference');
   }
-  return {
-    lengths,
-    result: given.result === undefined ? undefined : choice<LengthOf>(given.result, 'result', ['work', 'instrument']),
-    reference: number(given.referenceTemperature ?? 20, 'referenceTemperature'),
-  };
+  return { lengths, result, reference };
 }

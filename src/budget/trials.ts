@@ -2,17 +2,16 @@
  * The trials of a Monte Carlo run: draw all inputs, evaluate the function, block after block. A block is the unit
  * of reproducibility: it is the same numbers whoever runs it, so a run may be cut anywhere between blocks.
  */
-import { options } from '../core/checks.js';
 import { refuse } from '../core/errors.js';
+import type { Reader } from '../core/read.js';
 import { batchArithmetic } from './batch.js';
 import { type Correlations, readCorrelations } from './correlation.js';
-import type { BudgetFunction } from './derivatives.js';
 import { type DrawBlock, drawTogether } from './draw.js';
-import { type Input, readInputs } from './inputs.js';
+import { type BudgetFunction, budgetFunction, readInputs } from './functions.js';
 import type { Model } from './model.js';
 
 /** A function that works through many trials in one call: the fastest way to bring a function of one's own. */
-export interface BatchFunction {
+export interface BatchFunction<Name extends string = string> {
   /**
    * Writes the first `count` results.
    *
@@ -20,14 +19,29 @@ export interface BatchFunction {
    * @param count - How many trials there are; columns may be longer.
    * @param results - Where the results go.
    */
-  readonly batch: (columns: Readonly<Record<string, Float64Array>>, count: number, results: Float64Array) => void;
+  readonly batch: (columns: Readonly<Record<Name, Float64Array>>, count: number, results: Float64Array) => void;
 }
 
 /**
  * What a Monte Carlo run can evaluate: a model, a function of one's own, or one that takes many trials at once. A
  * function must be pure; the object of inputs that it gets is used again for the next trial, so it must not be kept.
  */
-export type MonteCarloModel = BudgetFunction | BatchFunction;
+export type MonteCarloModel<Name extends string = string, ErrorName extends string = never> =
+  | BudgetFunction<Name, ErrorName>
+  | BatchFunction<Name | ErrorName>;
+
+/** Reads what a run can evaluate. */
+export const monteCarloModel: Reader<MonteCarloModel> = {
+  allowed: { kind: 'function', phrase: 'must be a model, a function, or an object with a function `batch`' },
+  read: (given, reading) =>
+    isBatch(given as MonteCarloModel) ? (given as BatchFunction) : budgetFunction.read(given, reading),
+};
+
+const isBatch = (model: MonteCarloModel): model is BatchFunction =>
+  typeof model === 'object' &&
+  model !== null &&
+  Object.hasOwn(model, 'batch') &&
+  typeof (model as BatchFunction).batch === 'function';
 
 /** Trials in a block; small enough for its columns to stay in a processor's cache. */
 export const BLOCK = 1000;
@@ -46,14 +60,9 @@ export interface Trials {
 }
 
 /** Reads what is to be run. */
-export function readTrials(
-  model: MonteCarloModel,
-  inputs: Readonly<Record<string, Input>>,
-  correlations: Correlations | undefined,
-): Trials {
-  const known = readInputs(inputs);
+export function readTrials(model: MonteCarloModel, inputs: unknown, correlations: Correlations | undefined): Trials {
+  const known = readInputs(isBatch(model) ? null : model, inputs);
   const names = known.map(({ name }) => name);
-  if (names.length === 0) refuse('missing-option', 'inputs', inputs, 'must hold at least one input');
   return {
     names,
     draw: drawTogether(known, readCorrelations(correlations, names)),
@@ -63,21 +72,9 @@ export function readTrials(
 
 function evaluation(model: MonteCarloModel, names: readonly string[]): Evaluate {
   if (typeof model === 'function') return oneByOne(model, names);
-  const { batch, evaluate, inputs } = options(model, 'model', [], ['batch', 'name', 'result', 'inputs', 'evaluate']);
   const byName = (columns: readonly Float64Array[]): Record<string, Float64Array> =>
     Object.fromEntries(names.map((name, i) => [name, columns[i] as Float64Array]));
-  if (typeof batch === 'function') {
-    return (columns, count, results) => (batch as BatchFunction['batch'])(byName(columns), count, results);
-  }
-  if (typeof evaluate !== 'function') {
-    return refuse('wrong-kind', 'model', model, 'must be a model, a function, or an object with a function `batch`');
-  }
-  const wanted = Object.keys(inputs as Model['inputs']);
-  for (const name of wanted)
-    if (!names.includes(name)) refuse('missing-option', `inputs.${name}`, undefined, 'must be given');
-  for (const name of names) {
-    if (!wanted.includes(name)) refuse('unknown-option', `inputs.${name}`, name, `is not one of ${wanted.join(', ')}`);
-  }
+  if (isBatch(model)) return (columns, count, results) => model.batch(byName(columns), count, results);
   const { arithmetic, restart } = batchArithmetic(BLOCK);
   return (columns, count, results) => {
     restart();

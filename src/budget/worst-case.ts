@@ -3,24 +3,27 @@
  * well as at them. For a model of the library no result lies beyond the bounds, rounding included; a function of
  * one's own is searched, and a search can miss a narrow peak.
  */
-import { options, positive, representable } from '../core/checks.js';
 import { refuse } from '../core/errors.js';
 import type { Note } from '../core/notes.js';
+import { type Fields, optional, positive, read, representable } from '../core/read.js';
 import { branchAndBound } from './branch.js';
-import { type BudgetFunction, byName, valueAt } from './derivatives.js';
-import { readFunction, readInputsOf } from './first-order.js';
-import type { Input, NamedInput } from './inputs.js';
+import { byName, valueAt } from './derivatives.js';
+import { type BudgetFunction, budgetFunction, type Inputs, later, readInputs } from './functions.js';
+import type { NamedInput } from './known.js';
+import type { Model } from './model.js';
 import { type Box, climb, corners, search } from './search.js';
 
 /** What to find the worst case of. */
-export interface WorstCaseOptions {
+export interface WorstCaseOptions<Name extends string = string, ErrorName extends string = never> {
   /** A model, or a pure function of named inputs. */
-  readonly model: BudgetFunction;
+  readonly model: BudgetFunction<Name, ErrorName>;
   /** What is known of each input, by name. */
-  readonly inputs: Readonly<Record<string, Input>>;
+  readonly inputs: Inputs<Name, ErrorName>;
   /**
    * For inputs that have no limits, such as normal ones: how many standard uncertainties either way count as their
-   * limits. Without it such inputs are refused, for they have no worst case.
+   * limits.
+   *
+   * @defaultValue none: such inputs are refused, for they have no worst case
    */
   readonly standardUncertainties?: number;
 }
@@ -75,7 +78,9 @@ const PRECISION = 1e-6;
  * worstCase({ model: ({ a }) => a, inputs: { a: { value: 0, standardUncertainty: 1 } } }); // throws out-of-range
  * ```
  */
-export function worstCase(options: WorstCaseOptions): WorstCase {
+export function worstCase<Name extends string, ErrorName extends string = never>(
+  options: WorstCaseOptions<Name, ErrorName>,
+): WorstCase {
   const { model, inputs, names, box } = readWorstCase(options);
   const f = (at: readonly number[]): number => valueAt(model, byName(names, at));
   const end = (sign: 1 | -1): Extreme => {
@@ -94,7 +99,7 @@ export function worstCase(options: WorstCaseOptions): WorstCase {
     const fall = climb((at) => -f(at), box, { at: middle, value: -start.value }, 1e-3).value + start.value;
     // Where the range is next to nothing, some units in the last place of the value itself must do.
     const tolerance = Math.max(PRECISION * (rise + fall), 64 * Number.EPSILON * Math.abs(start.value));
-    return branchAndBound(model as Exclude<BudgetFunction, (...all: never[]) => unknown>, names, box, sign, tolerance);
+    return branchAndBound(model as Model, names, box, sign, tolerance);
   };
 
   const [lowest, highest] = [end(-1), end(1)];
@@ -111,16 +116,20 @@ export function worstCase(options: WorstCaseOptions): WorstCase {
   };
 }
 
-function readWorstCase(given: WorstCaseOptions): {
+const OPTIONS: Fields<WorstCaseOptions> = {
+  model: budgetFunction,
+  inputs: later(),
+  standardUncertainties: optional(positive),
+};
+
+function readWorstCase(options: unknown): {
   readonly model: BudgetFunction;
   readonly inputs: readonly NamedInput[];
   readonly names: readonly string[];
   readonly box: Box;
 } {
-  const read = options(given, 'options', ['model', 'inputs'], ['standardUncertainties']);
-  const model = readFunction(read['model']);
-  const inputs = readInputsOf(model, read['inputs']);
-  const { standardUncertainties: factor } = read;
+  const { model, standardUncertainties: factor, ...given } = read(options, OPTIONS);
+  const inputs = readInputs(model, given.inputs);
   const box = inputs.map(({ name, limits, estimate, standardUncertainty }) => {
     if (limits) return { low: limits.from, high: limits.to };
     if (factor === undefined) {
@@ -131,8 +140,11 @@ function readWorstCase(given: WorstCaseOptions): {
         'must have limits, or `standardUncertainties` must be given',
       );
     }
-    const away = positive(factor, 'standardUncertainties') * standardUncertainty;
-    return { low: representable(estimate - away, name), high: representable(estimate + away, name) };
+    const away = factor * standardUncertainty;
+    return {
+      low: representable(estimate - away, `inputs.${name}`),
+      high: representable(estimate + away, `inputs.${name}`),
+    };
   });
   return { model, inputs, names: inputs.map(({ name }) => name), box };
 }

@@ -110,6 +110,11 @@ export function defaulted<T>({ read, allowed }: Reader<T>, fallback: T): Default
   return { read, allowed, optional: true, fallback };
 }
 
+/** A value, or null where null says something. */
+export function nullable<T>({ allowed, read }: Reader<T>): Reader<T | null> {
+  return { allowed, read: (value, reading) => (value === null ? null : read(value, reading)) };
+}
+
 /** A finite number within limits. */
 export function number(limits: Limits = {}): Reader<number> {
   const { min = -Infinity, max = Infinity, above = -Infinity, below = Infinity } = limits;

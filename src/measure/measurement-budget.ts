@@ -4,22 +4,24 @@
  * beside how far each reading may be off.
  */
 import { type Budget, type BudgetOptions, budget } from '../budget/first-order.js';
+import { type ByInput, budgetFunction, quantityOf, readByName } from '../budget/functions.js';
 import type { Input } from '../budget/inputs.js';
 import type { Model } from '../budget/model.js';
-import { number, options } from '../core/checks.js';
+import { options } from '../core/checks.js';
 import { refuse } from '../core/errors.js';
+import { anyNumber, nonNegative, type Reader, readValue } from '../core/read.js';
 
 /** A measurement and its instruments. */
-export interface MeasurementBudgetOptions<Name extends string> {
+export interface MeasurementBudgetOptions<Name extends string, ErrorName extends string = never> {
   /** Model of the measurement: `boreFromTwoBallsModel`, `sineBarModel`, … */
-  readonly model: Model<Name>;
-  /** What was read, by name. */
-  readonly values: Readonly<Record<Name, number>>;
+  readonly model: Model<Name, ErrorName>;
+  /** What was read, by name; an error that is left out is 0. */
+  readonly values: Readonly<Record<Name, number>> & Readonly<Partial<Record<ErrorName, number>>>;
   /**
    * How far each may be off, either way, by name: the instrument's own limit, any value within it being as
    * likely as another. What is left out is taken as exact.
    */
-  readonly limits: Readonly<Partial<Record<Name, number>>>;
+  readonly limits: ByInput<Name | ErrorName, number>;
   /** Coverage probability, 0.95 by default, or a fixed coverage factor. */
   readonly coverage?: Exclude<BudgetOptions['coverage'], undefined>;
 }
@@ -46,20 +48,20 @@ export interface MeasurementBudgetOptions<Name extends string> {
  * rows.map(({ name }) => name); // => ['smallBall', 'largeBall', 'smallTopDepth', 'largeTopDepth']
  * ```
  */
-export function measurementBudget<Name extends string>(request: MeasurementBudgetOptions<Name>): Budget {
+export function measurementBudget<Name extends string, ErrorName extends string = never>(
+  request: MeasurementBudgetOptions<Name, ErrorName>,
+): Budget {
   options(request, 'request', ['model', 'values', 'limits'], ['coverage']);
-  const names = Object.keys(
-    (request.model as Partial<Model<Name>>).inputs ?? refuse('wrong-kind', 'model', request.model, 'must be a model'),
-  );
-  const values = options(request.values, 'values', names);
-  const limits = options(request.limits, 'limits', [], names);
-  const inputs = Object.fromEntries(
-    names.map((name): [string, Input] => {
-      const value = number(values[name], `values.${name}`);
-      const plusMinus = number(limits[name] ?? 0, `limits.${name}`, { min: 0 });
-      return [name, { value, plusMinus }];
-    }),
-  );
-  const { model, coverage } = request;
-  return budget({ model, inputs, ...(coverage !== undefined && { coverage }) });
+  const model: Model = readValue(request.model as Model, budgetFunction as Reader<Model>, 'model');
+  const names = Object.keys(model.inputs);
+  const values = readByName(request.values, anyNumber, names, 'values');
+  const limits = readByName(request.limits, nonNegative, names, 'limits');
+  const inputs = names.map((name): [string, Input] => {
+    const error = quantityOf(model, name)?.isError && 0;
+    const value = values.get(name) ?? error ?? refuse('missing-option', `values.${name}`, undefined, 'must be given');
+    return [name, { value, plusMinus: limits.get(name) ?? 0 }];
+  });
+  const { coverage } = request;
+  const call = { model, inputs: Object.fromEntries(inputs) };
+  return budget(coverage === undefined ? call : { ...call, coverage });
 }

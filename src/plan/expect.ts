@@ -4,8 +4,9 @@
  * linear budget would promise the wrong interval where one rectangular error rules); and the budget that
  * says which setting rules.
  */
-import type { BudgetFunction } from '../budget/derivatives.js';
+
 import { type Budget, budget } from '../budget/first-order.js';
+import type { BudgetFunction } from '../budget/functions.js';
 import { monteCarloPart } from '../budget/monte-carlo.js';
 import { representable } from '../core/checks.js';
 import { GeneratrixError } from '../core/errors.js';

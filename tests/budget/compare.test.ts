@@ -1,6 +1,11 @@
 /** Comparison of results: what is shared cancels. */
 import { describe, expect, it } from 'vitest';
-import { type ComparisonOptions, compare, coverageFactor, type Model } from '../../src/budget/index.js';
+import {
+  type ComparisonOptions,
+  compareResults as compare,
+  coverageFactor,
+  type Model,
+} from '../../src/budget/index.js';
 
 const scaled: Model<'reading' | 'scale'> = {
   name: 'scaled',

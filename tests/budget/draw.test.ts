@@ -4,7 +4,9 @@
  */
 import { describe, expect, it } from 'vitest';
 import { drawFrom, drawTogether } from '../../src/budget/draw.js';
-import { type Distribution, type Input, readInputs } from '../../src/budget/inputs.js';
+import { readInputs } from '../../src/budget/functions.js';
+import type { Input } from '../../src/budget/inputs.js';
+import type { Distribution } from '../../src/budget/known.js';
 import { normal, streamOf, uniform } from '../../src/budget/random.js';
 
 const N = 200_000;
@@ -223,7 +225,7 @@ describe('streams', () => {
 
 describe('inputs drawn together', () => {
   const draw = (inputs: Record<string, Input>, matrix: readonly (readonly number[])[]): readonly Float64Array[] => {
-    const known = readInputs(inputs);
+    const known = readInputs(null, inputs);
     const columns = known.map(() => new Float64Array(N));
     drawTogether(known, matrix)(11, 0, columns, N);
     return columns;

@@ -3,13 +3,14 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import {
   type Budget,
+  type BudgetOptions,
   budget,
   correlationsOfReadings,
   coverageFactor,
   type Input,
   type Model,
-  readInput,
 } from '../../src/budget/index.js';
+import { readInput } from '../../src/budget/known.js';
 import { halfUnit, type PublishedExample, published } from '../reference/published.js';
 
 /** A computed value against a printed one, in the printed digits. */
@@ -54,7 +55,7 @@ const temperature = budget({
 });
 
 describe('JCGM 100 H.1, end-gauge calibration', () => {
-  const inputs = (d: Input): Record<string, Input> => ({
+  const inputs = (d: Input): Record<keyof typeof endGauge.inputs, Input> => ({
     ls: { value: 50000623, standardUncertainty: 25, degreesOfFreedom: 18 },
     d,
     da: { value: 0, plusMinus: 1e-6, degreesOfFreedom: 50 },
@@ -412,7 +413,7 @@ describe('first order where Monte Carlo says more', () => {
 });
 
 describe('coverage', () => {
-  const of = (options: Partial<Parameters<typeof budget>[0]>): Budget =>
+  const of = (options: Partial<BudgetOptions>): Budget =>
     budget({
       model: ({ a, b }) => (a as number) + (b as number),
       inputs: { a: { readings: [1, 2, 4] }, b: { value: 0, standardUncertainty: 0.5, degreesOfFreedom: 7 } },
@@ -443,7 +444,7 @@ describe('coverage', () => {
   });
 });
 
-it.each<[string, Partial<Parameters<typeof budget>[0]>, string]>([
+it.each<[string, Partial<BudgetOptions>, string]>([
   ['no inputs', { inputs: {} }, 'missing-option'],
   ['a model without its input', { model: endGauge }, 'unknown-option'],
   ['no function', { model: 3 as never }, 'wrong-kind'],

@@ -1,7 +1,8 @@
 /** Inputs: standard uncertainties against the guides' formulas and against integrals of the densities. */
 import { describe, expect, it } from 'vitest';
 import { readCorrelations } from '../../src/budget/correlation.js';
-import { type Correlations, correlationsOfReadings, type Input, readInput } from '../../src/budget/index.js';
+import { type Correlations, correlationsOfReadings, type Input } from '../../src/budget/index.js';
+import { readInput } from '../../src/budget/known.js';
 
 const u = (input: Input): number => readInput(input).standardUncertainty;
 

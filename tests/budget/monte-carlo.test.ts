@@ -27,7 +27,12 @@ const sum: Model<'x1' | 'x2' | 'x3' | 'x4'> = {
   },
   evaluate: ({ add }, { x1, x2, x3, x4 }) => add(add(x1, x2), add(x3, x4)),
 };
-const four = (input: Input): Record<string, Input> => ({ x1: input, x2: input, x3: input, x4: input });
+const four = (input: Input): Record<'x1' | 'x2' | 'x3' | 'x4', Input> => ({
+  x1: input,
+  x2: input,
+  x3: input,
+  x4: input,
+});
 const ofUnitDeviation: Input = { value: 0, plusMinus: Math.sqrt(3) };
 const near = (found: number, error: number, printed: string, unit = 1): void => {
   expect(Math.abs(found - Number(printed) * unit)).toBeLessThanOrEqual(halfUnit(printed) * unit + 4 * error);
@@ -264,7 +269,7 @@ describe('refusals', () => {
     ['no coverage', { coverage: 0 }, 'coverage'],
     ['a seed below 0', { seed: -1 }, 'seed'],
     ['no inputs', { inputs: {} }, 'inputs'],
-    ['an unknown option', { trails: 1000 }, 'options.trails'],
+    ['an unknown option', { trails: 1000 }, 'trails'],
     ['a model that is none', { model: {} }, 'model'],
     ['an input that the model lacks', { model: sum, inputs: { ...four(1), x5: 1 } }, 'inputs.x5'],
     ['a missing input', { model: sum, inputs: { x1: 1 } }, 'inputs.x2'],

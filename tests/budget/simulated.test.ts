@@ -56,7 +56,10 @@ it.each(Object.keys(kinds))('%s: intervals of 95 in 100 hold the truth in 94 to 
   let held = 0;
   for (let i = 0; i < EXPERIMENTS; i++) {
     const truth = NAMES.map(() => 90 + 20 * uniform());
-    const inputs = Object.fromEntries(NAMES.map((name, k) => [name, measure(truth[k] as number)]));
+    const inputs = Object.fromEntries(NAMES.map((name, k) => [name, measure(truth[k] as number)])) as Record<
+      (typeof NAMES)[number],
+      Input
+    >;
     const [a, b, c, d] = truth as [number, number, number, number];
     const { low, high } = budget({ model, inputs, degreesOfFreedomRounding: 'none' }).interval;
     const value = a + b - (100 * c) / d;

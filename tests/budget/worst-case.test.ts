@@ -136,7 +136,10 @@ describe('extremes known by calculus', () => {
   it('six waves with their crests inside', () => {
     const names = ['a', 'b', 'c', 'd', 'e', 'f'] as const;
     const model = modelOf(names, (m, x) => names.map((name) => sine(m, x[name])).reduce((p, q) => m.add(p, q)));
-    const inputs = Object.fromEntries(names.map((name): [string, Input] => [name, { from: -2, to: 2.5 }]));
+    const inputs = Object.fromEntries(names.map((name) => [name, { from: -2, to: 2.5 }])) as Record<
+      (typeof names)[number],
+      Input
+    >;
     const { lowest, highest } = worstCase({ model, inputs });
     // Crests at ±π/2.
     expect(highest.value).toBeCloseTo(6, 4);
@@ -147,7 +150,7 @@ describe('extremes known by calculus', () => {
 
   it('limits of every bounded shape, and those of a normal input where asked for', () => {
     const model = modelOf(['a', 'b', 'c'], (m, { a, b, c }) => m.add(a, m.add(b, c)));
-    const inputs: Record<string, Input> = {
+    const inputs: Record<'a' | 'b' | 'c', Input> = {
       a: { from: 0, to: 1, distribution: 'curvilinear-trapezoid', inexactness: 0.25 },
       b: { nominal: 10, upperDeviation: 0.5, lowerDeviation: -0.25 },
       c: { value: 0, standardUncertainty: 2 },
