@@ -12,12 +12,22 @@
  * keeps what lies below the least of ρ(t) - sqrt(s² - (z - z(t))²), and a socket what lies above the greatest
  * of ρ(t) + sqrt(s² - (z - z(t))²).
  */
-import { choice, number, options, representable } from '../core/checks.js';
 import { refuse } from '../core/errors.js';
+import { type Fields, number, optional, read, readValue, sound } from '../core/read.js';
 import { acosDeg, cosDeg, sinDeg, toDegrees, toRadians } from '../core/trigonometry.js';
 import { emptyShape, offsetOf, shapeAt } from './circle-shape.js';
 import { dips, length2 } from './solve.js';
-import { type ReadSweep, readArc, readSweep, type Sweep, type SweepArc, type SweptSide } from './sweep.js';
+import {
+  anywhere,
+  type ReadSweep,
+  type Sweep,
+  type SweepArc,
+  type SweptSide,
+  sweepArc,
+  sweepOf,
+  sweepReader,
+  sweptSide,
+} from './sweep.js';
 
 /** What {@link circleMeridian} needs: a place along the work's axis. */
 export interface CircleMeridianOptions {
@@ -89,27 +99,32 @@ export function circleRhoAt(
  * circleMeridian({ sweep: nose, z: 8, side: 'ball' }).radius; // => 8
  * ```
  */
-export function circleMeridian(options_: CircleMeridianOptions): CircleMeridianPlace {
-  const given = options(options_, 'query', ['sweep', 'z', 'side'], ['arc']);
-  const sweep = readSweep(options_.sweep, 'sweep');
-  const side = choice(given['side'], 'side', ['ball', 'socket']);
-  const arc = readArc(options_.arc);
+export function circleMeridian(options: CircleMeridianOptions): CircleMeridianPlace {
+  const given = read(options, MERIDIAN);
+  const sweep = sweepOf(given.sweep);
   const { radius: r, distance: h, noseRadius, sin, cos } = sweep;
   const reach = r * sin + noseRadius;
-  const z = number(given['z'], 'z', { min: h * cos - reach, max: h * cos + reach });
-  return noseRadius === 0 ? tipPlace(sweep, z, side, arc) : nosePlace(sweep, z, side, arc);
+  const z = readValue(given.z, number({ min: h * cos - reach, max: h * cos + reach }), 'z');
+  return sound((noseRadius === 0 ? tipPlace : nosePlace)(sweep, z, given.side, given.arc), 'sweep');
 }
+
+const MERIDIAN: Fields<CircleMeridianOptions> = {
+  sweep: sweepReader,
+  z: anywhere,
+  side: sweptSide,
+  arc: optional(sweepArc),
+};
 
 function tipPlace(sweep: ReadSweep, z: number, side: SweptSide, arc: SweepArc | undefined): CircleMeridianPlace {
   const { radius: r, distance: h, skew: e, sin, cos } = sweep;
   const turn = acosDeg(Math.min(1, Math.max(-1, (h * cos - z) / (r * sin))));
   const outerTurn = e < 0 ? 360 - turn : turn;
-  const place = (branch: 'inner' | 'outer'): CircleMeridianPlace => ({
+  const on = (branch: 'inner' | 'outer'): CircleMeridianPlace => ({
     radius: circleRhoAt(sin, cos, r, h, branch === 'outer' ? Math.abs(e) : -Math.abs(e), z),
     branch,
     turnDeg: branch === 'outer' ? outerTurn : 360 - outerTurn,
   });
-  const reached = [place('inner'), place('outer')].filter(({ turnDeg }) => !arc || within(turnDeg, arc));
+  const reached = [on('inner'), on('outer')].filter(({ turnDeg }) => !arc || within(turnDeg, arc));
   const kept = reached[side === 'ball' ? 0 : reached.length - 1];
   return kept ?? refuse('impossible-geometry', 'arc', arc, 'must reach z on one half of the sweep');
 }
@@ -201,23 +216,27 @@ export interface CirclePoint {
  * curvature; // => 0.1
  * ```
  */
-export function circlePoint(options_: CirclePointOptions): CirclePoint {
-  const given = options(options_, 'query', ['sweep', 'turnDeg', 'side']);
-  const sweep = readSweep(options_.sweep, 'sweep');
-  const turnDeg = number(given['turnDeg'], 'turnDeg', { min: -360, max: 720 });
-  const side = choice(given['side'], 'side', ['ball', 'socket']);
+export function circlePoint(options: CirclePointOptions): CirclePoint {
+  const { sweep: given, turnDeg, side } = read(options, POINT);
+  const sweep = sweepOf(given);
   const at = emptyShape();
   shapeAt(sweep, sinDeg(turnDeg), cosDeg(turnDeg), at);
   const offset = offsetOf(sweep, side);
-  const finite = (value: number): number => representable(value, 'turnDeg') + 0;
-  const radius = finite(at.rho + offset * at.normalRho);
-  const curvature = finite(at.curvature / (1 + offset * at.curvature));
-  return {
-    z: finite(at.z + offset * at.normalZ),
+  const radius = at.rho + offset * at.normalRho;
+  const curvature = at.curvature / (1 + offset * at.curvature);
+  const point = {
+    z: at.z + offset * at.normalZ,
     radius,
-    normalZ: finite(at.normalZ),
-    normalRadius: finite(at.normalRho),
+    normalZ: at.normalZ,
+    normalRadius: at.normalRho,
     curvature,
-    curvatureAcross: sweep.skew === 0 ? curvature : finite(at.normalRho / radius),
+    curvatureAcross: sweep.skew === 0 ? curvature : at.normalRho / radius,
   };
+  return sound(point, 'turnDeg');
 }
+
+const POINT: Fields<CirclePointOptions> = {
+  sweep: sweepReader,
+  turnDeg: number({ min: -360, max: 720 }),
+  side: sweptSide,
+};

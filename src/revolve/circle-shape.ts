@@ -31,19 +31,22 @@ export function offsetOf({ noseRadius }: ReadSweep, side: SweptSide): number {
   return (side === 'ball' ? -noseRadius : noseRadius) + 0;
 }
 
-/** Shape of the path at the turn of this sine and cosine; NaN in normal and curvature where it has no normal. */
-export function shapeAt(
+/** Place of the path at the turn of this sine and cosine. */
+export function pathAt(
   { radius: r, distance: h, skew: e, sin, cos }: ReadSweep,
   sinT: number,
   cosT: number,
-  into: Shape,
+  into: { z: number; rho: number },
 ): void {
-  const x = h * sin + r * cos * cosT;
-  const y = e + r * sinT;
-  const z = h * cos - r * sin * cosT;
-  const rho = length2(x, y);
-  into.z = z;
-  into.rho = rho;
+  into.z = h * cos - r * sin * cosT;
+  into.rho = length2(h * sin + r * cos * cosT, e + r * sinT);
+}
+
+/** Shape of the path there as well; NaN in normal and curvature where it has no normal. */
+export function shapeAt(sweep: ReadSweep, sinT: number, cosT: number, into: Shape): void {
+  const { radius: r, distance: h, skew: e, sin, cos } = sweep;
+  pathAt(sweep, sinT, cosT, into);
+  const { z, rho } = into;
   if (e === 0) {
     const sphereRadius = length2(h, r);
     into.normalZ = z / sphereRadius;

@@ -2,9 +2,10 @@
  * A tip that sweeps a circle while the work turns: what kind of surface its path is, and how far it reaches.
  * Frame and symbols as in sweep.ts. With a nose this is the path of the nose's centre.
  */
+import { readValue, sound } from '../core/read.js';
 import { atan2Deg } from '../core/trigonometry.js';
 import { length2, rootsAround } from './solve.js';
-import { type ReadSweep, readSweep, type Sweep } from './sweep.js';
+import { anySweep, type ReadSweep, type Sweep, sweepOf } from './sweep.js';
 
 /** What every revolved circle has, whatever its kind. */
 export interface SweptExtent {
@@ -100,7 +101,7 @@ export type CircleSurface = SphereSurface | SkewSurface | TorusSurface | FaceSur
  * ```
  */
 export function revolveCircle(sweep: Sweep): CircleSurface {
-  return revolved(readSweep(sweep, 'sweep', 'taken'));
+  return sound(revolved(sweepOf(readValue(sweep, anySweep))));
 }
 
 /** The same for a sweep that has been read. */
@@ -188,6 +189,7 @@ function axisExtremes({
 
 /** Extreme polar angles: where the derivative of z/|P| along the sweep is nought. */
 function polarExtremes({
+  tiltDeg,
   radius: r,
   distance: h,
   skew: e,
@@ -203,5 +205,8 @@ function polarExtremes({
       sin * Math.sin(t) * (h * h + e * e + r * r + 2 * r * e * Math.sin(t)) -
       (h * cos - r * sin * Math.cos(t)) * e * Math.cos(t),
   ).map(polar);
+  // A circle through the foot itself comes and goes along its tangent there.
+  const tangent = Math.abs(90 - tiltDeg);
+  if (h === 0 && Math.abs(e) === r) places.push(tangent, 180 - tangent);
   return { polarFromDeg: Math.min(...places), polarToDeg: Math.max(...places) };
 }

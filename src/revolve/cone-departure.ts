@@ -5,14 +5,14 @@
  * whose u is half-way between theirs, and that is where the curve lies farthest from the chord.
  * All departures are measured on the radius, square to the axis, positive where there is more material.
  */
-import { nonNegative, number, options, representable } from '../core/checks.js';
 import { refuse } from '../core/errors.js';
+import { anyNumber, type Fields, nonNegative, read, sound } from '../core/read.js';
 import { atanDeg } from '../core/trigonometry.js';
 import type { LineSurface } from './line.js';
-import { type Hyperbola, hyperbola, lineRadiusAt, readLineSurface } from './line-meridian.js';
+import { type Hyperbola, hyperbola, lineRadiusAt, lineSurface } from './line-meridian.js';
 
 /** A surface, the part of it that matters, and the cone that it should be. */
-export interface ConeDepartureQuery {
+export interface ConeDepartureOptions {
   /** The surface, as `revolveLine` gives it. */
   readonly surface: LineSurface;
   /** One end of the cut. */
@@ -72,13 +72,9 @@ export interface ConeDeparture {
  * bestFit.straightness.toFixed(4); // => '0.0107'
  * ```
  */
-export function coneDeparture(query: ConeDepartureQuery): ConeDeparture {
-  const given = options(query, 'query', ['surface', 'fromZ', 'toZ', 'perSide']);
-  const surface = readLineSurface(given['surface'], 'surface');
-  const fromZ = number(given['fromZ'], 'fromZ');
-  const toZ = number(given['toZ'], 'toZ');
+export function coneDeparture(options: ConeDepartureOptions): ConeDeparture {
+  const { surface, fromZ, toZ, perSide: wanted } = read(options, DEPARTURE);
   if (fromZ === toZ) return refuse('impossible-geometry', 'toZ', toZ, 'must differ from fromZ');
-  const wanted = nonNegative(given['perSide'], 'perSide');
   const shape = hyperbola(surface);
   const toIsLarge = lineRadiusAt(surface, toZ) >= lineRadiusAt(surface, fromZ);
   const [largeZ, smallZ] = toIsLarge ? [toZ, fromZ] : [fromZ, toZ];
@@ -87,11 +83,15 @@ export function coneDeparture(query: ConeDepartureQuery): ConeDeparture {
     touchedOff: touchedOff(shape, surface, largeZ, smallZ, wanted),
     bestFit: bestFit(shape, surface, largeZ, smallZ),
   };
-  for (const value of [...Object.values(result.touchedOff), ...Object.values(result.bestFit)]) {
-    representable(value, 'surface');
-  }
-  return result;
+  return sound(result, 'surface');
 }
+
+const DEPARTURE: Fields<ConeDepartureOptions> = {
+  surface: lineSurface,
+  fromZ: anyNumber,
+  toZ: anyNumber,
+  perSide: nonNegative,
+};
 
 /** Mean slope from the large end to another place, less perSide: negative, and free of cancellation. */
 function slopeBelow(shape: Hyperbola, surface: LineSurface, largeZ: number, z: number): number {

@@ -1,7 +1,7 @@
 /** What all fits of a meridian share: the points that go in, the zone that comes out. */
-import { list, number, options } from '../core/checks.js';
 import { refuse } from '../core/errors.js';
-import { LONGEST } from './sweep.js';
+import { array, type Fields, number, object, read, readValue } from '../core/read.js';
+import { anywhere, LONGEST } from './sweep.js';
 
 /** A point of a meridian. */
 export interface MeridianPoint {
@@ -43,21 +43,30 @@ export interface Columns {
   readonly rho: Float64Array;
 }
 
-/** Checks the points of a fit. */
+const POINT: Fields<MeridianPoint> = { z: anywhere, radius: number({ min: 0, max: LONGEST }) };
+const pointList = array(object(POINT), 3);
+const POINTS: Fields<FitInput> = {
+  points: {
+    allowed: pointList.allowed,
+    read: (value, reading) => (value instanceof Float64Array ? value : pointList.read(value, reading)),
+  },
+};
+
+/** Reads the points of a fit. */
 export function readPoints(input: FitInput): Columns {
-  const { points } = options(input, 'input', ['points']) as unknown as FitInput;
+  const { points } = read(input, POINTS);
   const flat = points instanceof Float64Array;
-  const count = flat ? points.length / 2 : list(points, 'points', 3).length;
+  const count = flat ? points.length / 2 : points.length;
   if (count < 3 || !Number.isInteger(count)) {
     return refuse('out-of-range', 'points', points, 'must hold z and radius of at least 3 points');
   }
   const z = new Float64Array(count);
   const rho = new Float64Array(count);
   for (let i = 0; i < count; i++) {
-    const path = `points[${i}]`;
-    const point = flat ? undefined : options(points[i], path, ['z', 'radius']);
-    z[i] = number(flat ? points[2 * i] : point?.['z'], `${path}.z`, { min: -LONGEST, max: LONGEST });
-    rho[i] = number(flat ? points[2 * i + 1] : point?.['radius'], `${path}.radius`, { min: 0, max: LONGEST });
+    z[i] = flat ? readValue(points[2 * i], POINT.z, `points[${2 * i}]`) : (points[i] as MeridianPoint).z;
+    rho[i] = flat
+      ? readValue(points[2 * i + 1], POINT.radius, `points[${2 * i + 1}]`)
+      : (points[i] as MeridianPoint).radius;
   }
   if (z.every((value) => value === z[0])) {
     return refuse('impossible-geometry', 'points', points, 'must lie at different places along the axis');

@@ -3,6 +3,7 @@
  * minimum zone. Lengths in any one unit. The mathematics is in fit-near.ts.
  */
 import { refuse } from '../core/errors.js';
+import { sound } from '../core/read.js';
 import { beyond, type Fitted, type NearSphere, reference, squaresNear, zoneNear } from './fit-near.js';
 import {
   type AlternationPoint,
@@ -52,7 +53,7 @@ export function leastSquaresSphere(input: FitInput): SphereFit {
   if (!fit) {
     return refuse('not-converged', 'points', columns.z.length, 'must determine a sphere with its centre on the axis');
   }
-  return { centreZ: start + fit.centre + 0, radius: fit.radius, ...summarise(deviationsFrom(near, fit)) };
+  return sound({ centreZ: start + fit.centre, radius: fit.radius, ...summarise(deviationsFrom(near, fit)) }, 'points');
 }
 
 /**
@@ -82,13 +83,14 @@ export function minimumZoneSphere(input: FitInput): ZoneSphere {
   }
   const deviations = deviationsFrom(near, zone);
   const [from, opposite, to] = zone.touching;
-  return {
-    centreZ: start + zone.centre + 0,
+  const fit = {
+    centreZ: start + zone.centre,
     radius: zone.radius,
     ...summarise(deviations),
     formDeviation: zone.width,
     alternation: alternationOf(columns, deviations, [to, opposite, from]),
   };
+  return sound(fit, 'points');
 }
 
 /** Points measured from the sphere of the fit of ρ² + z² = 2 c z + constant, which is linear. */

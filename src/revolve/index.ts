@@ -22,7 +22,7 @@ export {
   circleMeridian,
   circlePoint,
 } from './circle-meridian.js';
-export { type ConeDeparture, type ConeDepartureQuery, coneDeparture } from './cone-departure.js';
+export { type ConeDeparture, type ConeDepartureOptions, coneDeparture } from './cone-departure.js';
 export type { AlternationPoint, Deviations, FitInput, MeridianPoint } from './fit-points.js';
 export { leastSquaresSphere, minimumZoneSphere, type SphereFit, type ZoneSphere } from './fit-sphere.js';
 export {
@@ -34,6 +34,6 @@ export {
   type LineSurface,
   revolveLine,
 } from './line.js';
-export { type LineMeridianPlace, type LineMeridianQuery, lineMeridian } from './line-meridian.js';
+export { type LineMeridianOptions, type LineMeridianPlace, lineMeridian } from './line-meridian.js';
 export type { Sweep, SweepArc, SweptSide } from './sweep.js';
 export { type SweepForm, type SweepFormOptions, type SweepTouch, sweepForm } from './sweep-form.js';

@@ -1,12 +1,23 @@
 /**
  * The meridian of the surface that a straight path cuts: radius and slope at a place on the axis. ρ² = waist² + (z - waistZ)² perSide²; a cylinder has no slope, a cone no waist.
  */
-import { choice, number, options, positive, representable } from '../core/checks.js';
 import { refuse } from '../core/errors.js';
+import {
+  anyNumber,
+  byTag,
+  choice,
+  type Fields,
+  nonNegative,
+  number,
+  positive,
+  type Reader,
+  read,
+  sound,
+} from '../core/read.js';
 import type { LineSurface } from './line.js';
 
 /** A place on the work axis. */
-export interface LineMeridianQuery {
+export interface LineMeridianOptions {
   /** The surface, as `revolveLine` gives it. */
   readonly surface: LineSurface;
   /** Where along the work axis. */
@@ -46,14 +57,12 @@ export interface Hyperbola {
  * lineMeridian({ surface: { kind: 'face', z: 0, innerRadius: 1 }, z: 0 }); // throws impossible-geometry
  * ```
  */
-export function lineMeridian(query: LineMeridianQuery): LineMeridianPlace {
-  const given = options(query, 'query', ['surface', 'z']);
-  const surface = readLineSurface(given['surface'], 'surface');
-  const z = number(given['z'], 'z');
+export function lineMeridian(options: LineMeridianOptions): LineMeridianPlace {
+  const { surface, z } = read(options, MERIDIAN);
   const { waistZ, perSide } = hyperbola(surface);
-  const radius = representable(lineRadiusAt(surface, z), 'z');
+  const radius = lineRadiusAt(surface, z);
   const slope = radius === 0 ? 0 : ((z - waistZ) * perSide * perSide) / radius;
-  return { radius, diameter: representable(2 * radius, 'z'), slope: representable(slope, 'z') + 0 };
+  return sound({ radius, diameter: 2 * radius, slope }, 'z');
 }
 
 /** Radius of the surface at z, for inner loops: checks nothing but that the surface has a radius there. */
@@ -72,27 +81,15 @@ export function hyperbola(surface: LineSurface): Hyperbola {
   return surface.kind === 'face' ? noRadius() : surface;
 }
 
-const KEYS = {
-  cylinder: ['radius'],
-  cone: ['apexZ', 'halfAngleDeg', 'perSide'],
-  hyperboloid: ['waist', 'waistZ', 'halfAngleDeg', 'perSide'],
-  face: ['z', 'innerRadius'],
-} as const;
+const OBLIQUE = { halfAngleDeg: number({ above: 0, below: 90 }), perSide: positive };
 
-/** Checks a surface that a caller hands in. */
-export function readLineSurface(value: unknown, parameter: string): LineSurface {
-  const all = [...new Set(Object.values(KEYS).flat())];
-  const { kind } = options(value, parameter, ['kind'], all);
-  const known = choice(kind, `${parameter}.kind`, ['cylinder', 'cone', 'hyperboloid', 'face']);
-  const given = options(value, parameter, ['kind', ...KEYS[known]]);
-  for (const key of KEYS[known]) {
-    const anywhere = key === 'z' || key === 'apexZ' || key === 'waistZ';
-    if (anywhere) number(given[key], `${parameter}.${key}`);
-    else if (key === 'innerRadius') number(given[key], `${parameter}.${key}`, { min: 0 });
-    else positive(given[key], `${parameter}.${key}`);
-  }
-  return value as LineSurface;
-}
+/** Reads a surface that a caller hands in. */
+export const lineSurface: Reader<LineSurface> = byTag<LineSurface, 'kind'>('kind', {
+  cylinder: { kind: choice('cylinder'), radius: positive },
+  cone: { kind: choice('cone'), apexZ: anyNumber, ...OBLIQUE },
+  hyperboloid: { kind: choice('hyperboloid'), waist: positive, waistZ: anyNumber, ...OBLIQUE },
+  face: { kind: choice('face'), z: anyNumber, innerRadius: nonNegative },
+});
 
 function noRadius(): never {
   return refuse(
@@ -102,3 +99,5 @@ function noRadius(): never {
     'must be a surface with one radius at each z, not a face',
   );
 }
+
+const MERIDIAN: Fields<LineMeridianOptions> = { surface: lineSurface, z: anyNumber };

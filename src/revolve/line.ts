@@ -4,9 +4,9 @@
  * Lengths in any one unit. Nothing is divided by a component that may vanish, and differences of
  * products are taken without rounding, so nearly degenerate lines keep their digits.
  */
-import { list, number, options, representable } from '../core/checks.js';
 import { product } from '../core/double-double.js';
 import { refuse } from '../core/errors.js';
+import { anyNumber, array, type Fields, type Reader, read, representable, sound } from '../core/read.js';
 import { atanDeg } from '../core/trigonometry.js';
 
 /** A straight path in space; the work axis is z. */
@@ -88,16 +88,20 @@ const MEETS = 2 ** -50;
  * ```
  */
 export function revolveLine(line: Line): LineSurface {
-  const { point, direction } = options(line, 'line', ['point', 'direction']);
-  const [ax, ay, az] = vector(point, 'line.point');
-  const [vx, vy, vz] = vector(direction, 'line.direction');
+  return sound(revolved(read(line, LINE)), 'point');
+}
+
+const vector = array(anyNumber, 3, 3) as Reader<unknown> as Reader<Line['point']>;
+const LINE: Fields<Line> = { point: vector, direction: vector };
+
+function revolved({ point: [ax, ay, az], direction: [vx, vy, vz] }: Line): LineSurface {
   const scale = powerBelow(Math.max(Math.abs(vx), Math.abs(vy), Math.abs(vz)));
-  if (scale === 0) return refuse('impossible-geometry', 'line.direction', 0, 'must not be the zero vector');
+  if (scale === 0) return refuse('impossible-geometry', 'direction', 0, 'must not be the zero vector');
   const acrossScale = powerBelow(Math.max(Math.abs(vx / scale), Math.abs(vy / scale)));
   if (acrossScale === 0) {
     const radius = length(ax, ay);
-    if (radius === 0) return refuse('impossible-geometry', 'line', 0, 'must not be the work axis itself');
-    return { kind: 'cylinder', radius: representable(radius, 'line.point') };
+    if (radius === 0) return refuse('impossible-geometry', 'direction', 0, 'must not be the work axis itself');
+    return { kind: 'cylinder', radius: representable(radius, 'point') };
   }
   // Scaled by powers of two: no rounding, and no product can overflow.
   const [dx, dy, dz] = [vx / scale / acrossScale, vy / scale / acrossScale, vz / scale];
@@ -106,23 +110,16 @@ export function revolveLine(line: Line): LineSurface {
   const [px, py] = [ax / size, ay / size];
   const moment = Math.abs(sumOfProducts(px, dy, -py, dx));
   const meets = moment <= MEETS * (Math.abs(px * dy) + Math.abs(py * dx));
-  const waist = meets ? 0 : representable((moment / across) * size, 'line.point');
+  const waist = meets ? 0 : representable((moment / across) * size, 'point');
   if (dz === 0) return { kind: 'face', z: az + 0, innerRadius: waist };
   const slope = (across / Math.abs(dz)) * acrossScale;
-  const perSide = representable(slope, 'line.direction');
+  const perSide = representable(slope, 'direction');
   const halfAngleDeg = atanDeg(slope);
   const along = (sumOfProducts(px, dx, py, dy) / (across * across)) * size;
-  const waistZ = representable(az - along * (dz / acrossScale), 'line') + 0;
+  const waistZ = representable(az - along * (dz / acrossScale), 'point') + 0;
   return meets
     ? { kind: 'cone', apexZ: waistZ, halfAngleDeg, perSide }
     : { kind: 'hyperboloid', waist, waistZ, halfAngleDeg, perSide };
-}
-
-function vector(value: unknown, parameter: string): readonly [number, number, number] {
-  const items = list(value, parameter, 3);
-  if (items.length !== 3) return refuse('out-of-range', parameter, items.length, 'must hold x, y and z');
-  const [x, y, z] = items.map((item, i) => number(item, `${parameter}[${i}]`));
-  return [x as number, y as number, z as number];
 }
 
 /** The power of two at or just below a size: dividing by it rounds nothing. 0 for 0. */

@@ -6,13 +6,22 @@
  * the places where the whole curve strays farthest from it join them, until none strays farther than the fit
  * says. What is left between the two is `uncertainty`.
  */
-import { choice, number, options } from '../core/checks.js';
 import { refuse } from '../core/errors.js';
+import { type Fields, number, optional, read, readValue, sound } from '../core/read.js';
 import { beyond, type Fitted, reference, squaresNear, zoneNear } from './fit-near.js';
 import type { MeridianPoint } from './fit-points.js';
 import type { SphereFit } from './fit-sphere.js';
 import { dips, length2 } from './solve.js';
-import { readArc, readSweep, type Sweep, type SweepArc, type SweptSide } from './sweep.js';
+import {
+  anywhere,
+  type Sweep,
+  type SweepArc,
+  type SweptSide,
+  sweepArc,
+  sweepOf,
+  sweepReader,
+  sweptSide,
+} from './sweep.js';
 import { emptyPlace, placeAt, type Stretch, type SweptCurve, sweptCurve, turnDegOf } from './swept-curve.js';
 
 /** What {@link sweepForm} needs: a sweep, and the stretch of its meridian to judge. */
@@ -79,23 +88,23 @@ export interface SweepForm {
  * minimumZone.alternation.length; // => 3
  * ```
  */
-export function sweepForm(options_: SweepFormOptions): SweepForm {
-  const given = options(options_, 'query', ['sweep', 'side'], ['arc', 'fromZ', 'toZ']);
-  const sweep = readSweep(options_.sweep, 'sweep');
-  const side = choice(given['side'], 'side', ['ball', 'socket']);
-  const middle = sweep.distance * sweep.cos;
-  const reach = sweep.radius * sweep.sin;
-  const fromZ = number(given['fromZ'] ?? middle - reach, 'fromZ', { min: middle - reach });
-  const toZ = number(given['toZ'] ?? middle + reach, 'toZ', { above: fromZ, max: middle + reach });
-  // What is left out stays so: the angle of an end, taken back from its height, would lose half its digits.
-  return formOf(
-    sweptCurve(sweep, side, {
-      fromZ: options_.fromZ === undefined ? undefined : fromZ,
-      toZ: options_.toZ === undefined ? undefined : toZ,
-      arc: readArc(options_.arc),
-    }),
-  );
+export function sweepForm(options: SweepFormOptions): SweepForm {
+  const { sweep: given, side, arc, fromZ, toZ } = read(options, FORM);
+  const sweep = sweepOf(given);
+  const [middle, reach] = [sweep.distance * sweep.cos, sweep.radius * sweep.sin];
+  const [low, high] = [middle - reach, middle + reach];
+  if (fromZ !== undefined) readValue(fromZ, number({ min: low, below: high }), 'fromZ');
+  if (toZ !== undefined) readValue(toZ, number({ above: fromZ ?? low, max: high }), 'toZ');
+  return sound(formOf(sweptCurve(sweep, side, { fromZ, toZ, arc })), 'sweep');
 }
+
+const FORM: Fields<SweepFormOptions> = {
+  sweep: sweepReader,
+  side: sweptSide,
+  arc: optional(sweepArc),
+  fromZ: optional(anywhere),
+  toZ: optional(anywhere),
+};
 
 /** Panels of Simpson's rule on each smooth stretch. */
 const PANELS = 512;

@@ -12,8 +12,8 @@
  * x = h sin α + r cos α cos t and y = e + r sin t, and ρ² + z² = h² + e² + r² + 2 r e sin t.
  * Lengths in any one unit, angles in degrees outside. Derived from the frame alone; tests revolve P(t) in space.
  */
-import { nonNegative, number, options, representable } from '../core/checks.js';
 import { refuse } from '../core/errors.js';
+import { choice, type Fields, number, object, optional, type Reader, readValue, vouched } from '../core/read.js';
 import { cosDeg, sinDeg, toRadians } from '../core/trigonometry.js';
 import { length2 } from './solve.js';
 
@@ -82,41 +82,54 @@ export interface ReadSweep {
 
 /** Largest length that is taken: its square must stay a number. Smallest sweep: its inverse. */
 export const LONGEST = 1e100;
+/** A place along an axis, or a distance with a sign. */
+export const anywhere: Reader<number> = number({ min: -LONGEST, max: LONGEST });
 
-/** Reads a sweep. Axes that are parallel sweep one ring or a flat face and are refused, unless that is wanted. */
-export function readSweep(sweep: Sweep, parameter = 'sweep', parallel: 'refused' | 'taken' = 'refused'): ReadSweep {
-  const given = options(sweep, parameter, ['tiltDeg', 'sweepRadius', 'distance'], ['skew', 'miss', 'noseRadius']);
-  const at = (key: string): string => (parameter === '' ? key : `${parameter}.${key}`);
-  const anywhere = (key: string): number => number(given[key] ?? 0, at(key), { min: -LONGEST, max: LONGEST }) + 0;
-  const tiltDeg = number(
-    given['tiltDeg'],
-    at('tiltDeg'),
-    parallel === 'taken' ? { min: 0, max: 180 } : { above: 0, below: 180 },
-  );
+const FIELDS = {
+  sweepRadius: number({ min: 1 / LONGEST, max: LONGEST }),
+  distance: anywhere,
+  skew: optional(anywhere),
+  miss: optional(anywhere),
+  noseRadius: optional(number({ min: 0, max: LONGEST })),
+};
+
+/** Reads a sweep that can cut a sphere: at a tilt of 0 one ring would be swept. */
+export const sweepReader: Reader<Sweep> = vouched(
+  object<Sweep>({ tiltDeg: number({ above: 0, below: 180 }), ...FIELDS }),
+  sweepOf,
+);
+
+/** Reads any sweep, that of parallel axes too. */
+export const anySweep: Reader<Sweep> = vouched(
+  object<Sweep>({ tiltDeg: number({ min: 0, max: 180 }), ...FIELDS }),
+  (sweep) => sinDeg(sweep.tiltDeg) === 0 || sweepOf(sweep),
+);
+
+/** Reads a sweep and reduces it. */
+export function readSweep(sweep: unknown, parameter = 'sweep'): ReadSweep {
+  return sweepOf(readValue(sweep, sweepReader, parameter));
+}
+
+/** A sweep whose numbers have been read, reduced. */
+export function sweepOf(given: Sweep): ReadSweep {
+  const { tiltDeg, sweepRadius: radius, distance, skew = 0, miss = 0, noseRadius = 0 } = given;
   const [sin, cos] = [sinDeg(tiltDeg), cosDeg(tiltDeg)];
-  if (sin === 0 && parallel === 'refused') {
-    return refuse('out-of-range', at('tiltDeg'), tiltDeg, 'must be a tilt whose sine is not lost to rounding');
-  }
-  const radius = number(given['sweepRadius'], at('sweepRadius'), { min: 1 / LONGEST, max: LONGEST });
-  const noseRadius = number(nonNegative(given['noseRadius'] ?? 0, at('noseRadius')), at('noseRadius'), {
-    max: LONGEST,
-  });
-  const [distance, skew, miss] = [anywhere('distance'), anywhere('skew'), anywhere('miss')];
-  const read = { tiltDeg, tilt: toRadians(tiltDeg), sin, cos, radius, noseRadius: noseRadius + 0 };
-  // Parallel axes have no foot; a miss then adds to the skew.
-  if (sin === 0) return { ...read, distance, skew: miss === 0 ? skew : length2(miss, skew), shift: 0 };
+  const read = { tiltDeg, tilt: toRadians(tiltDeg), sin, cos, radius, noseRadius };
   if (miss === 0) return { ...read, distance, skew, shift: 0 };
+  // Parallel axes have no foot; a miss then adds to the skew.
+  if (sin === 0) return { ...read, distance, skew: length2(miss, skew), shift: 0 };
   // Moved sideways by x, the spindle axis meets the work axis x / sin α sooner, x cot α further down.
   const moved = distance + miss / sin;
-  if (!(Math.abs(moved) <= LONGEST))
-    return refuse('not-representable', at('miss'), miss, 'must be far less for so small a tilt');
-  return { ...read, distance: moved, skew, shift: representable(0 - (miss * cos) / sin, at('miss')) + 0 };
+  if (Math.abs(moved) > LONGEST)
+    return refuse('not-representable', 'miss', miss, 'must be far less for so small a tilt');
+  return { ...read, distance: moved, skew, shift: 0 - (miss * cos) / sin };
 }
 
-/** Checks an arc. */
-export function readArc(arc: SweepArc | undefined, parameter = 'arc'): SweepArc | undefined {
-  if (arc === undefined) return undefined;
-  const given = options(arc, parameter, ['fromDeg', 'toDeg']);
-  const fromDeg = number(given['fromDeg'], `${parameter}.fromDeg`, { min: -360, max: 360 });
-  return { fromDeg, toDeg: number(given['toDeg'], `${parameter}.toDeg`, { above: fromDeg, max: fromDeg + 360 }) };
-}
+const ARC: Fields<SweepArc> = { fromDeg: number({ min: -360, max: 360 }), toDeg: number({ min: -360, max: 720 }) };
+
+/** Reads an arc. */
+export const sweepArc: Reader<SweepArc> = vouched(object(ARC), ({ fromDeg, toDeg }) =>
+  readValue(toDeg, number({ above: fromDeg, max: fromDeg + 360 }), 'toDeg'),
+);
+/** Reads a side. */
+export const sweptSide: Reader<SweptSide> = choice('ball', 'socket');

@@ -12,4 +12,11 @@ export {
   type SphereTarget,
   sphereShape,
 } from './target.js';
+export {
+  type LinePathOptions,
+  type PathOptions,
+  type SpherePathOptions,
+  type ToolPathOptions,
+  toolPathPoints,
+} from './tool-path.js';
 export type { SphereNote, SphereNoteCode } from './words.js';

@@ -24,6 +24,8 @@ describe('a revolved circle', () => {
     const upright = (skew: number) => revolveCircle({ tiltDeg: 90, sweepRadius: 3, distance: 0, skew });
     expect(upright(5)).toMatchObject({ kind: 'torus', majorRadius: 5, minorRadius: 3, form: 'ring', nearestToAxis: 2 });
     expect(upright(-3)).toMatchObject({ kind: 'torus', form: 'horn', nearestToAxis: 0, farthestFromAxis: 6 });
+    // A horn torus comes into its middle along the axis.
+    expect(upright(-3)).toMatchObject({ polarFromDeg: 0, polarToDeg: 180 });
     expect(upright(1)).toMatchObject({ kind: 'torus', form: 'spindle', pipRadius: 1, nearestToAxis: 0 });
     expect(upright(0)).toMatchObject({ kind: 'sphere', sphereRadius: 3, polarFromDeg: 0, polarToDeg: 180 });
     expect(revolveCircle({ tiltDeg: 90, sweepRadius: 3, distance: 1, skew: 5 }).kind).toBe('skew-sweep');
@@ -41,19 +43,19 @@ describe('a revolved circle', () => {
           farthestFromAxis: setup.sweepRadius,
         });
         const query = { sweep: { ...setup, tiltDeg }, side: 'ball' } as const;
-        expect(() => circleMeridian({ ...query, z: 0 })).toThrow('sweep.tiltDeg');
-        expect(() => circlePoint({ ...query, turnDeg: 0 })).toThrow('sweep.tiltDeg');
+        expect(() => circleMeridian({ ...query, z: 0 })).toThrow('tiltDeg');
+        expect(() => circlePoint({ ...query, turnDeg: 0 })).toThrow('tiltDeg');
       }),
     );
   });
 
   it('refuses what is no sweep', () => {
     const good = { tiltDeg: 30, sweepRadius: 3, distance: 4 };
-    expect(() => revolveCircle({ ...good, sweepRadius: 0 })).toThrow('sweep.sweepRadius');
-    expect(() => revolveCircle({ ...good, tiltDeg: -1 })).toThrow('sweep.tiltDeg');
-    expect(() => revolveCircle({ ...good, distance: Number.NaN })).toThrow('sweep.distance');
-    expect(() => revolveCircle({ ...good, skew: 1e101 })).toThrow('sweep.skew');
-    expect(() => revolveCircle({ ...good, tilt: 30 } as typeof good)).toThrow('sweep.tilt:');
+    expect(() => revolveCircle({ ...good, sweepRadius: 0 })).toThrow('sweepRadius');
+    expect(() => revolveCircle({ ...good, tiltDeg: -1 })).toThrow('tiltDeg');
+    expect(() => revolveCircle({ ...good, distance: Number.NaN })).toThrow('distance');
+    expect(() => revolveCircle({ ...good, skew: 1e101 })).toThrow('skew');
+    expect(() => revolveCircle({ ...good, tilt: 30 } as typeof good)).toThrow('tilt:');
   });
 });
 
