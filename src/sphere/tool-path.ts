@@ -16,6 +16,7 @@ import { polyline } from '../revolve/polyline.js';
 import { rootBetween } from '../revolve/solve.js';
 import { anywhere, type ReadSweep, type Sweep, sweepOf, sweepReader } from '../revolve/sweep.js';
 import { emptyPlace, placeAt, type Stretch, type SweptCurve, sweptCurve } from '../revolve/swept-curve.js';
+import { noseOnSphere } from './scallop.js';
 import { degrees, nosePath, type SphereTarget, sphereTarget, type Zone, zoneOf } from './target.js';
 
 /** What every path needs. */
@@ -157,8 +158,8 @@ function spherePath(given: Given<SpherePathOptions>): MeridianPoint[] {
 
 /** The sweep that covers a zone and cuts no stem. */
 function trueSweep(zone: Zone, noseRadius: number): ReadSweep {
+  noseOnSphere(zone.side, zone.radius, noseRadius, 'noseRadius');
   const { radius, middle, half } = nosePath(zone, noseRadius);
-  if (radius <= 0) return refuse('out-of-range', 'noseRadius', noseRadius, "must be less than the socket's radius");
   return {
     tiltDeg: degrees(middle.rad),
     tilt: middle.rad,

@@ -43,17 +43,6 @@ const NOT_YET: Readonly<Record<string, readonly string[]>> = {
   ],
   measure: ['coneThroughPoints', 'diskCentreDistance', 'measurementBudget', 'sphereThroughPoints'],
   plan: ['planCautions', 'planJob', 'planSteps', 'shopSheet', 'stepsMarkdown'],
-  revolve: [
-    'circleMeridian',
-    'circlePoint',
-    'coneDeparture',
-    'leastSquaresSphere',
-    'lineMeridian',
-    'minimumZoneSphere',
-    'revolveCircle',
-    'revolveLine',
-    'sweepForm',
-  ],
   sphere: [
     'ballCutterSteps',
     'ballInSocket',
