@@ -3,7 +3,7 @@
  * degrees; lengths in any one unit, but for the grades, which go by millimetres.
  */
 import { refuse } from '../core/errors.js';
-import { choice, number, positive, read, representable } from '../core/read.js';
+import { choice, type Fields, number, positive, read, representable } from '../core/read.js';
 import { atanDeg, cosDeg, sinDeg, toDegrees } from '../core/trigonometry.js';
 import type { StandardConfidence } from './standards.js';
 import { slopeOf, type Taper, taper } from './taper.js';
@@ -17,6 +17,12 @@ export interface DiameterToleranceOptions {
   /** Length of the cone along its axis. */
   readonly length: number;
 }
+
+const DIAMETER_TOLERANCE: Fields<DiameterToleranceOptions> = {
+  taper,
+  angleToleranceDeg: number({ above: 0, below: 180 }),
+  length: positive,
+};
 
 /**
  * How far the difference of the end diameters may be off when the cone angle is at its upper limit:
@@ -35,11 +41,7 @@ export interface DiameterToleranceOptions {
  * ```
  */
 export function diameterToleranceFromAngle(options: DiameterToleranceOptions): number {
-  const given = read<DiameterToleranceOptions>(options, {
-    taper,
-    angleToleranceDeg: number({ above: 0, below: 180 }),
-    length: positive,
-  });
+  const given = read(options, DIAMETER_TOLERANCE);
   const { cos, halfAngleDeg } = slopeOf(given.taper);
   const half = given.angleToleranceDeg / 2;
   if (halfAngleDeg + half >= 90) {
@@ -63,6 +65,8 @@ export interface AngleToleranceOptions {
   readonly length: number;
 }
 
+const ANGLE_TOLERANCE: Fields<AngleToleranceOptions> = { taper, diameterTolerance: positive, length: positive };
+
 /**
  * The tolerance on the whole cone angle, in degrees, that a tolerance on the difference of the end
  * diameters allows over a length.
@@ -78,7 +82,7 @@ export interface AngleToleranceOptions {
  * ```
  */
 export function angleToleranceFromDiameter(options: AngleToleranceOptions): number {
-  const given = read<AngleToleranceOptions>(options, { taper, diameterTolerance: positive, length: positive });
+  const given = read(options, ANGLE_TOLERANCE);
   const { tan } = slopeOf(given.taper);
   const more = representable(given.diameterTolerance / 2 / given.length, 'diameterTolerance');
   // tan(x) of the difference of two angles whose tangents are tan + more and tan.
@@ -116,6 +120,8 @@ export interface ConeAngleToleranceOptions {
   readonly lengthMm: number;
 }
 
+const CONE_ANGLE_TOLERANCE: Fields<ConeAngleToleranceOptions> = { grade: choice(...GRADES), lengthMm: positive };
+
 /** A cone angle tolerance of ISO 1947. */
 export interface ConeAngleTolerance {
   /** Tolerance on the whole cone angle in microradians, as the standard states it. */
@@ -145,10 +151,7 @@ export interface ConeAngleTolerance {
  * ```
  */
 export function coneAngleTolerance(options: ConeAngleToleranceOptions): ConeAngleTolerance {
-  const { grade, lengthMm } = read<ConeAngleToleranceOptions>(options, {
-    grade: choice(...GRADES),
-    lengthMm: positive,
-  });
+  const { grade, lengthMm } = read(options, CONE_ANGLE_TOLERANCE);
   const range = LENGTHS.findIndex((end) => lengthMm <= end);
   if (range < 1) {
     const phrase = 'must be over 6 and at most 630, which is what ISO 1947 covers';

@@ -27,8 +27,8 @@ const STATEMENTS = [
   'halfAngleDeg',
 ] as const;
 
-/** Reads the name of a way of stating a taper; who only converts plain numbers does not carry it. */
-export const taperStatement: Reader<TaperStatement> = /* @__PURE__ */ choice(...STATEMENTS);
+/** Reads the name of a way of stating a taper. */
+export const taperStatement: Reader<TaperStatement> = choice(...STATEMENTS);
 
 /**
  * States a taper in another way. The result is within 0.6 units in the last place of the true value of

@@ -24,6 +24,8 @@ export interface ExactOptions {
   readonly digits: number;
 }
 
+const EXACT: Fields<ExactOptions> = { digits: digitCount };
+
 /**
  * States a taper in another way, in decimals: the true value, rounded once to the digits asked for. Ties go to
  * the even digit (ISO 80000-1, annex B, rule A). Zeros at the end are not written.
@@ -42,9 +44,9 @@ export interface ExactOptions {
  * ```
  */
 export function convertTaperExact(taper: ExactTaper, to: TaperStatement, options: ExactOptions): string {
-  const ratio = ratioOf(readValue(taper, exactTaper()));
+  const ratio = ratioOf(readValue(taper, exactTaper));
   const statement = readValue(to, taperStatement, 'to');
-  const { digits } = read<ExactOptions>(options, { digits: digitCount });
+  const { digits } = read(options, EXACT);
   return convert(ratio, statement, digits).toFixed();
 }
 
@@ -88,45 +90,46 @@ function radians(D: typeof Decimal, angleDeg: Decimal): Decimal {
   return D.mul(angleDeg, D.acos(-1)).div(180);
 }
 
+const SIZES = ['largeDiameter', 'smallDiameter', 'length'] as const;
+
 /** Every key of every way of stating a taper, its number read. */
 type Stated = { readonly [K in Exclude<KeyOf<Taper>, 'standard'>]?: Decimal } & {
   readonly standard?: StandardTaperName;
 };
 
-/** A function, so that who does not convert in decimals does not carry decimal.js. */
-function exactTaper(): Reader<Stated> {
-  const positive = optional(decimal({ above: 0 }));
-  const fields: Fields<Stated> = {
-    perSide: positive,
-    rate: positive,
-    perInch: positive,
-    perFoot: positive,
-    percent: positive,
-    mmPer100mm: positive,
-    oneIn: positive,
-    includedAngleDeg: optional(decimal({ above: 0, below: 180 })),
-    halfAngleDeg: optional(decimal({ above: 0, below: 90 })),
-    standard: optional(standardName),
-    largeDiameter: positive,
-    smallDiameter: optional(decimal({ min: 0 })),
-    length: positive,
-  };
-  return vouched(object(fields), (given) => {
-    const { largeDiameter, smallDiameter, length, ...ways } = given;
-    const missing = SIZES.filter((key) => given[key] === undefined);
-    if (missing.length > 0 && missing.length < 3)
-      refuse('missing-option', missing[0] as string, undefined, 'must be given');
-    const keys = [...Object.keys(ways), ...(missing.length === 0 ? ['length'] : [])];
-    if (keys.length !== 1) {
-      const code = keys.length === 0 ? 'missing-option' : 'contradiction';
-      refuse(code, '', keys, 'must state the taper in exactly one way');
-    }
-    if (largeDiameter && smallDiameter?.greaterThanOrEqualTo(largeDiameter)) {
-      const phrase = `must be at least 0 and less than ${largeDiameter.toString()}`;
-      refuse('out-of-range', 'smallDiameter', smallDiameter.toString(), phrase);
-    }
-  });
-}
+const positive = optional(decimal({ above: 0 }));
+
+const STATED: Fields<Stated> = {
+  perSide: positive,
+  rate: positive,
+  perInch: positive,
+  perFoot: positive,
+  percent: positive,
+  mmPer100mm: positive,
+  oneIn: positive,
+  includedAngleDeg: optional(decimal({ above: 0, below: 180 })),
+  halfAngleDeg: optional(decimal({ above: 0, below: 90 })),
+  standard: optional(standardName),
+  largeDiameter: positive,
+  smallDiameter: optional(decimal({ min: 0 })),
+  length: positive,
+};
+
+const exactTaper: Reader<Stated> = vouched(object(STATED), (given) => {
+  const { largeDiameter, smallDiameter, length, ...ways } = given;
+  const missing = SIZES.filter((key) => given[key] === undefined);
+  if (missing.length > 0 && missing.length < 3)
+    refuse('missing-option', missing[0] as string, undefined, 'must be given');
+  const keys = [...Object.keys(ways), ...(missing.length === 0 ? ['length'] : [])];
+  if (keys.length !== 1) {
+    const code = keys.length === 0 ? 'missing-option' : 'contradiction';
+    refuse(code, '', keys, 'must state the taper in exactly one way');
+  }
+  if (largeDiameter && smallDiameter?.greaterThanOrEqualTo(largeDiameter)) {
+    const phrase = `must be at least 0 and less than ${largeDiameter.toString()}`;
+    refuse('out-of-range', 'smallDiameter', smallDiameter.toString(), phrase);
+  }
+});
 
 /** The taper of a statement that was read. */
 function ratioOf(given: Stated): ExactRatio {
@@ -146,5 +149,3 @@ function ratioOf(given: Stated): ExactRatio {
     ? { opposite: one, adjacent: value.times(2) }
     : { opposite: value, adjacent: one.times(TANGENTS[way]) };
 }
-
-const SIZES = ['largeDiameter', 'smallDiameter', 'length'] as const;

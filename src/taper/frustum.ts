@@ -38,6 +38,14 @@ export interface FrustumOptions {
   readonly tolerance?: number;
 }
 
+const FRUSTUM: Fields<FrustumOptions> = {
+  largeDiameter: optional(positive),
+  smallDiameter: optional(nonNegative),
+  length: optional(positive),
+  taper: optional(taper),
+  tolerance: optional(nonNegative),
+};
+
 /** A truncated cone. */
 export interface Frustum {
   /** Diameter at the large end. */
@@ -74,7 +82,7 @@ export interface Frustum {
  * ```
  */
 export function frustum(options: FrustumOptions): Frustum {
-  const { large, small, length, ratio } = resolve(read(options, frustumOptions()));
+  const { large, small, length, ratio } = resolve(read(options, FRUSTUM));
   const rise = quotient(sum(large, -small), TWO);
   const slantLength = squareRoot(plus(times(rise, rise), product(length, length)))[0];
   return sound({
@@ -97,6 +105,12 @@ export interface DiameterAtOptions extends FrustumOptions {
   readonly fromSmallEnd?: number;
 }
 
+const DIAMETER_AT: Fields<DiameterAtOptions> = {
+  ...FRUSTUM,
+  fromLargeEnd: optional(anyNumber),
+  fromSmallEnd: optional(anyNumber),
+};
+
 /**
  * The diameter of a cone at a distance from either end.
  *
@@ -112,11 +126,7 @@ export interface DiameterAtOptions extends FrustumOptions {
  * ```
  */
 export function frustumDiameterAt(options: DiameterAtOptions): number {
-  const given = read<DiameterAtOptions>(options, {
-    ...frustumOptions(),
-    fromLargeEnd: optional(anyNumber),
-    fromSmallEnd: optional(anyNumber),
-  });
+  const given = read(options, DIAMETER_AT);
   const { fromLargeEnd, fromSmallEnd } = given;
   if ((fromLargeEnd === undefined) === (fromSmallEnd === undefined)) {
     const code = fromLargeEnd === undefined ? 'missing-option' : 'contradiction';
@@ -133,6 +143,8 @@ export interface DistanceToOptions extends FrustumOptions {
   /** The diameter looked for. */
   readonly diameter: number;
 }
+
+const DISTANCE_TO: Fields<DistanceToOptions> = { ...FRUSTUM, diameter: nonNegative };
 
 /** Where on a cone a diameter lies. */
 export interface FrustumPosition {
@@ -156,23 +168,12 @@ export interface FrustumPosition {
  * ```
  */
 export function frustumDistanceTo(options: DistanceToOptions): FrustumPosition {
-  const given = read<DistanceToOptions>(options, { ...frustumOptions(), diameter: nonNegative });
+  const given = read(options, DISTANCE_TO);
   const { large, small, ratio } = resolve(given);
   return sound(
     { fromLargeEnd: between(large, given.diameter, ratio), fromSmallEnd: between(given.diameter, small, ratio) },
     'diameter',
   );
-}
-
-/** A function, so that who only converts tapers does not carry it. */
-function frustumOptions(): Fields<FrustumOptions> {
-  return {
-    largeDiameter: optional(positive),
-    smallDiameter: optional(nonNegative),
-    length: optional(positive),
-    taper: optional(taper),
-    tolerance: optional(nonNegative),
-  };
 }
 
 const TWO: Pair = [2, 0];

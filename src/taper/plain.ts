@@ -5,7 +5,7 @@
 import { number, positive, type Reader, readValue, representable } from '../core/read.js';
 import { atanDeg, tanDeg } from '../core/trigonometry.js';
 
-const acute: Reader<number> = /* @__PURE__ */ number({ above: 0, below: 90 });
+const acute: Reader<number> = number({ above: 0, below: 90 });
 
 /**
  * Half angle of a rate of taper: atan(C/2).

@@ -64,7 +64,7 @@ const CONFIDENCE: Readonly<Record<string, StandardConfidence>> = { '2': 'two-sou
  * ```
  */
 export function standardTaperNames(): readonly StandardTaperName[] {
-  return rowsOf(seriesNames()).map(({ name }) => name);
+  return rowsOf(SERIES_NAMES).map(({ name }) => name);
 }
 
 /**
@@ -82,7 +82,7 @@ export function standardTaperNames(): readonly StandardTaperName[] {
  */
 export function standardTaper(name: StandardTaperName): StandardTaper {
   const wanted = readValue(name, standardName, 'name');
-  return describe(rowsOf(seriesNames()).find((row) => row.name === wanted) as Row);
+  return describe(rowsOf(SERIES_NAMES).find((row) => row.name === wanted) as Row);
 }
 
 /** What {@link nearestStandardTaper} needs. */
@@ -117,13 +117,13 @@ export interface NearestStandard {
   readonly agrees: boolean;
 }
 
-/** Functions, since constants would keep the tables in every bundle. */
-const seriesNames = (): readonly StandardSeriesName[] => Object.keys(STANDARD_SERIES) as StandardSeriesName[];
-const nearestOptions = (): Fields<NearestStandardOptions, 'expandedUncertaintyDeg' | 'series'> => ({
+const SERIES_NAMES = Object.keys(STANDARD_SERIES) as StandardSeriesName[];
+
+const NEAREST: Fields<NearestStandardOptions, 'expandedUncertaintyDeg' | 'series'> = {
   taper,
   expandedUncertaintyDeg: defaulted(nonNegative, 0),
-  series: defaulted(array(choice(...seriesNames()), 1), seriesNames()),
-});
+  series: defaulted(array(choice(...SERIES_NAMES), 1), SERIES_NAMES),
+};
 
 /**
  * The nearest standard to a measured taper, and whether the measurement tells it from its neighbours.
@@ -143,7 +143,7 @@ const nearestOptions = (): Fields<NearestStandardOptions, 'expandedUncertaintyDe
  * ```
  */
 export function nearestStandardTaper(options: NearestStandardOptions): NearestStandard {
-  const { taper: measured, expandedUncertaintyDeg, series } = read(options, nearestOptions());
+  const { taper: measured, expandedUncertaintyDeg, series } = read(options, NEAREST);
   const { halfAngleDeg } = slopeOf(measured);
   const all = rowsOf([...new Set(series)]).map(({ name }) => {
     const half = slopeOf({ standard: name }).halfAngleDeg;

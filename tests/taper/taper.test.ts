@@ -63,3 +63,14 @@ it('reads sizes written as text where a parser is given, and gives plain numbers
   expect(found).toEqual({ value: { perFoot: 0.625 } });
   expect(slopeOf({ perFoot: 0.625 }).tan).toBe(0.625 / 24);
 });
+
+it('mixtures that state no taper do not compile', () => {
+  // @ts-expect-error: a radius states no taper
+  expect(refusal(() => convertTaper({ largeDiameter: 2, smallDiameter: 1, radius: 3 }, 'rate'))).toBe(
+    'unknown-option radius',
+  );
+  // @ts-expect-error: the length is missing
+  expect(refusal(() => convertTaper({ largeDiameter: 2, smallDiameter: 1 }, 'rate'))).toBe('missing-option length');
+  // @ts-expect-error: a bare number
+  expect(refusal(() => convertTaper(0.6, 'rate'))).toBe('wrong-kind ');
+});
