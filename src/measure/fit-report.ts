@@ -93,20 +93,24 @@ export function bothFits<Fitted, S, U>(
   const freedom = count - unknowns;
   const ofPoint = known ?? Math.sqrt(sumOfSquares(residuals) / freedom);
   const sure = { standardUncertainty: { ...uncertainty(ofPoint, fit), point: ofPoint }, condition };
-  const result: ThroughPoints<S, U> = {
+  return {
     leastSquares: {
-      ...told(fit.shape),
+      ...sound(told(fit.shape), 'points'),
       ...formOf(residuals),
-      ...(known === undefined ? { ...sure, degreesOfFreedom: freedom } : sure),
+      ...sound(known === undefined ? { ...sure, degreesOfFreedom: freedom } : sure, 'points'),
     },
-    minimumZone: { ...told(zone.shape), ...formOf(zone.residuals), contacts: zone.contacts, provenWithin: zone.gap },
+    minimumZone: {
+      ...sound(told(zone.shape), 'points'),
+      ...formOf(zone.residuals),
+      contacts: zone.contacts,
+      provenWithin: zone.gap,
+    },
     // Three digits lost are worth a word.
     notes:
       condition < 1e3
         ? []
         : [note(SENTENCES, 'points-poorly-spread', { condition, digitsLost: Math.log10(condition) })],
   };
-  return sound(result, 'points');
 }
 
 /** What residuals say of the form. */
@@ -116,11 +120,9 @@ function formOf(residuals: Float64Array): FitForm {
     most = Math.max(most, value);
     least = Math.min(least, value);
   }
-  return {
-    rootMeanSquare: Math.sqrt(sumOfSquares(residuals) / residuals.length),
-    formDeviation: most - least,
-    residuals: Array.from(residuals),
-  };
+  const rootMeanSquare = sound(Math.sqrt(sumOfSquares(residuals) / residuals.length), 'points');
+  // With a finite mean square each residual is finite; + 0 leaves no -0.
+  return { rootMeanSquare, formDeviation: most - least, residuals: Array.from(residuals.map((value) => value + 0)) };
 }
 
 function sumOfSquares(residuals: Float64Array): number {

@@ -63,7 +63,7 @@ export function leastSquares<S>(shape: Shape<S>, points: Columns, start: S): Lea
     if (movement <= tiny) return fit;
     // Close to the end the sum of squares is flat to rounding and cannot judge a step: take it whole.
     const close = movement < 1e-6 * largest(residuals);
-    const next = close ? shape.moved(found, step) : improved(shape, found, step, squares);
+    const next = close ? shape.moved(found, step) : improved(shape, found, step, squares, sumOfSquares(residuals));
     if (!next || (i === MOST_STEPS - 1 && close)) return fit;
     found = next;
   }
@@ -82,7 +82,7 @@ export function minimumZone<S>(shape: Shape<S>, points: Columns, start: S): Mini
     const result = { shape: found, residuals, contacts: reference, gap: Math.max(0, 2 * (half - level)) };
     // Where fewer points than unknowns + 1 bear, the last digits come slowly and mean nothing.
     if (half - level <= 1e-6 * half + tiny) return result;
-    const next = improved(shape, found, step, halfWidth);
+    const next = improved(shape, found, step, halfWidth, half);
     if (!next) return result;
     found = next;
   }
@@ -95,8 +95,8 @@ function improved<S>(
   from: S,
   step: readonly number[],
   measure: (shape: S) => number,
+  before: number,
 ): S | undefined {
-  const before = measure(from);
   for (let part = 1; part > 1e-9; part /= 2) {
     const candidate = moved(
       from,
@@ -174,9 +174,11 @@ function firstReference(scaled: readonly Float64Array[], residuals: Float64Array
   const left = scaled.map((column) => column.slice());
   const chosen: number[] = [];
   for (let k = 0; k < left.length; k++) {
-    const norms = residuals.map((_, i) => left.reduce((sum, column) => sum + (column[i] as number) ** 2, 0));
-    for (const row of chosen) norms[row] = -1;
-    const pick = indexOfLargest(norms, (value) => value);
+    const norms = new Float64Array(residuals.length);
+    for (const column of left) {
+      for (let i = 0; i < norms.length; i++) norms[i] = (norms[i] as number) + (column[i] as number) ** 2;
+    }
+    const pick = indexOfLargest(norms, chosen);
     chosen.push(pick);
     // Take the picked direction out of all rows.
     const pivot = left.map((column) => column[pick] as number);
@@ -187,9 +189,7 @@ function firstReference(scaled: readonly Float64Array[], residuals: Float64Array
       for (let i = 0; i < column.length; i++) column[i] = (column[i] as number) - (shares[i] as number) * part;
     });
   }
-  const heights = residuals.map(Math.abs);
-  for (const row of chosen) heights[row] = -1;
-  return [...chosen, indexOfLargest(heights, (value) => value)];
+  return [...chosen, indexOfLargest(residuals, chosen)];
 }
 
 /** Weights that make the n + 1 rows cancel: the right singular vector of the padded transpose's zero. */
@@ -224,13 +224,14 @@ function largest(values: Float64Array): number {
   return Math.abs(values[indexOfLargest(values)] as number);
 }
 
-function indexOfLargest(values: Float64Array, measure: (value: number) => number = Math.abs): number {
-  let top = 0;
+/** Of those that are not left out, the one of largest size. */
+function indexOfLargest(values: Float64Array, without: readonly number[] = []): number {
+  let top = -1;
   let most = -1;
   for (let i = 0; i < values.length; i++) {
-    const value = measure(values[i] as number);
-    if (value > most) {
-      most = value;
+    const size = Math.abs(values[i] as number);
+    if (size > most && !without.includes(i)) {
+      most = size;
       top = i;
     }
   }

@@ -27,8 +27,10 @@ export const point: Reader<Point> = {
 
 /** Points by columns. */
 export function columnsOf(points: readonly Point[]): Columns {
-  const column = (k: 0 | 1 | 2): Float64Array => Float64Array.from(points, (given) => given[k]);
-  return { x: column(0), y: column(1), z: column(2) };
+  const count = points.length;
+  const columns = { x: new Float64Array(count), y: new Float64Array(count), z: new Float64Array(count) };
+  for (let i = 0; i < count; i++) [columns.x[i], columns.y[i], columns.z[i]] = points[i] as [number, number, number];
+  return columns;
 }
 
 /** The point in the middle of all. */
