@@ -75,9 +75,12 @@ export function minimumZone<S>(shape: Shape<S>, points: Columns, start: S): Mini
   const tiny = rounding(points);
   const halfWidth = (candidate: S): number => largest(shape.distances(candidate, points));
   let found = start;
+  // From step to step the shape rests on nearly the same points.
+  let contacts: readonly number[] | undefined;
   for (let i = 0; i < MOST_STEPS; i++) {
     const residuals = shape.distances(found, points);
-    const { step, level, reference } = solveMinimax(shape.changes(found, points), residuals);
+    const { step, level, reference } = solveMinimax(shape.changes(found, points), residuals, contacts);
+    contacts = reference;
     const half = largest(residuals);
     const result = { shape: found, residuals, contacts: reference, gap: Math.max(0, 2 * (half - level)) };
     // Where fewer points than unknowns + 1 bear, the last digits come slowly and mean nothing.
@@ -140,11 +143,12 @@ export function solveLeastSquares(
 function solveMinimax(
   changes: readonly Float64Array[],
   residuals: Float64Array,
-): { step: number[]; level: number; reference: number[] } {
+  from?: readonly number[],
+): { step: number[]; level: number; reference: readonly number[] } {
   const { scaled, scale } = scaleColumns(changes);
   const n = scaled.length;
   const rowOf = (i: number): number[] => scaled.map((column) => column[i] as number);
-  let reference = firstReference(scaled, residuals);
+  let reference = from ?? firstReference(scaled, residuals);
   let best = { step: new Array<number>(n).fill(0), level: 0, reference };
   for (let i = 0; i < 50 * n; i++) {
     const chosen = new Matrix(reference.map(rowOf));
