@@ -246,3 +246,31 @@ it.each<[string, () => unknown]>([
 ])('refuses with %s', (code, call) => {
   expect(call).toThrow(expect.objectContaining({ name: 'GeneratrixError', code }));
 });
+
+it('takes more points than a function takes arguments, and finds the zone that some of them were made to bear', () => {
+  // ± w by turns in eight directions of a cube hold centre and radius from all sides; the rest lies inside.
+  const [w, t] = [0.02, 1 / Math.sqrt(3)];
+  const corners = [-t, t].flatMap((x) => [-t, t].flatMap((y) => [-t, t].map((z): Point => [x, y, z])));
+  const points = [
+    ...corners.map((n) => place(n, 25 + w * Math.sign(n[0] * n[1] * n[2]))),
+    ...onCap(130_000, 180).map((n, i) => place(n, 25 + (i % 2 === 0 ? 0.5 : -0.5) * w)),
+  ];
+  const { minimumZone, leastSquares } = sphereThroughPoints({ points });
+  expect(minimumZone.radius).toBeCloseTo(25, 12);
+  expect(minimumZone.formDeviation).toBeCloseTo(2 * w, 12);
+  expect(leastSquares.residuals.length).toBe(points.length);
+});
+
+it.each<[string, string, () => unknown]>([
+  ['wrong-kind', 'points[0]', () => sphereThroughPoints({ points: new Array(6) })],
+  ['wrong-kind', 'points[4]', () => sphereThroughPoints({ points: [...square, [0, 0] as never] })],
+  ['not-finite', 'points[4][2]', () => sphereThroughPoints({ points: [...square, [0, 0, Number.NaN]] })],
+  ['out-of-range', 'points[4][0]', () => sphereThroughPoints({ points: [...square, [1e200, 0, 1]] })],
+  ['out-of-range', 'points', () => sphereThroughPoints({ points: square })],
+  ['unknown-option', 'center', () => sphereThroughPoints({ points: square, center: 'free' } as never)],
+  ['out-of-range', 'roughAxis', () => coneThroughPoints({ points: onCap(10, 90), roughAxis: [0, 0, 0] })],
+  ['out-of-range', 'roughHalfAngleDeg', () => coneThroughPoints({ points: onCap(10, 90), roughHalfAngleDeg: 90 })],
+  ['missing-option', 'points', () => coneThroughPoints({} as never)],
+])('refuses with %s at %s', (code, parameter, call) => {
+  expect(call).toThrow(expect.objectContaining({ name: 'GeneratrixError', code, parameter }));
+});
