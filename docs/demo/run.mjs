@@ -83,7 +83,7 @@ function taperJob({ job, asReallySet, trialCut }) {
     length: part.length,
   };
   const balls = { headstock: headstock.ballDiameter, tailstock: tailstock.ballDiameter };
-  const figure = setoverFigure({ settings: set, work, distance: part.largeEndAt, balls, unit: job.unit });
+  const figure = setoverFigure({ settings: set, work, fromPivot: part.largeEndAt, balls, unit: job.unit });
   sheet(plan, 'ball-centres', 'spindle', [{ title: 'The work between balls, from above', svg: figure }]);
 
   heading('What these settings really cut');

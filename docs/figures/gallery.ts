@@ -34,7 +34,7 @@ export function gallery(looks: Looks = {}): Readonly<Record<string, string>> {
     'between-balls': setoverFigure({
       settings: ballCentresSettings({ taper: { oneIn: 8 }, faceLength: 150, headstock: end, tailstock: end }),
       work: { largeDiameter: 32, smallDiameter: 22, length: 80 },
-      distance: 60,
+      fromPivot: 60,
       balls: { headstock: 10, tailstock: 10 },
       ...common,
     }),

@@ -84,17 +84,17 @@ export function writer(unit: string, stated: number | undefined): Writer {
     length: (value) => withDecimals(value, decimals, unit),
     small: (value) => withDecimals(value, Math.max(decimals, significant(value)), unit),
     angle: (value) => withDecimals(value, decimals + 1, '°'),
-    dial: (exact, nearest, step) => readings(exact, nearest, unit, finest(step, 0)),
-    swivel: (exact, nearest, step) => readings(exact, nearest, '°', finest(step, 1)),
+    dial: (exact, nearest, step) => readings(exact, nearest, unit, finest(step, 0), step && 2),
+    swivel: (exact, nearest, step) => readings(exact, nearest, '°', finest(step, 1), step && 2),
   };
 }
 
 /**
- * The graduation in its own decimals, the exact reading two decimals finer at most, so that two digits of the
- * difference show.
+ * A graduation with its decimals, and the exact reading so much finer that two digits of the difference show: two
+ * decimals at most where the graduations are known, else one.
  */
-export function readings(exact: number, nearest: number, unit: string, decimals: number): Readings {
-  const finer = Math.max(decimals, Math.min(decimals + 2, significant(exact - nearest, 2)));
+export function readings(exact: number, nearest: number, unit: string, decimals: number, more = 1): Readings {
+  const finer = Math.max(decimals, Math.min(decimals + more, significant(exact - nearest, 2)));
   return {
     exact: withDecimals(exact, finer, unit),
     nearest: withDecimals(nearest, decimals, unit),

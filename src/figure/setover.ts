@@ -47,7 +47,7 @@ export interface SetoverFigureOptions extends FigureOptions {
    *
    * @defaultValue as far as puts the taper in the middle
    */
-  readonly distance?: number;
+  readonly fromPivot?: number;
   /**
    * Which end of the taper lies towards the headstock.
    *
@@ -87,7 +87,7 @@ const FIELDS: Fields<Drawn, Looks | 'headstockEnd'> = {
   }),
   work,
   centreDistance: optional(positive),
-  distance: optional(nonNegative),
+  fromPivot: optional(nonNegative),
   headstockEnd: defaulted(choice('large', 'small'), 'large'),
   balls: optional(object<BothEnds>({ headstock: positive, tailstock: positive })),
 };
@@ -124,7 +124,7 @@ export function setoverFigure(figure: SetoverFigureOptions): string {
     value <= most ? value : refuse('out-of-range', name, value, number({ min: 0, max: most }).allowed);
   if (!(S < L)) refuse('out-of-range', 'settings.offset', S, number({ above: 0, below: L }).allowed);
   within('work.length', work.length, L);
-  const start = within('distance', given.distance ?? (L - work.length) / 2, L - work.length);
+  const start = within('fromPivot', given.fromPivot ?? (L - work.length) / 2, L - work.length);
   const write = writer(given.unit, given.decimals);
   const dial = write.dial(settings.reading, settings.settableReading);
   const out = { headstock: headstockSeat?.protrusion ?? 0, tailstock: tailstockSeat?.protrusion ?? 0 };

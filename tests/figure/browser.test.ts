@@ -6,6 +6,7 @@ import type { Browser } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { gallery } from '../../docs/figures/gallery.js';
 import { startBrowser } from '../oracle/browser.js';
+import { extremes } from './extremes.js';
 
 let browser: Browser;
 beforeAll(async () => {
@@ -99,6 +100,25 @@ it('follows the reader, or the theme that is asked for', async () => {
   expect(light).not.toBe(dark);
   expect(await papers('light', 'dark')).toBe(light);
   expect(await papers('dark', 'light')).toBe(dark);
+});
+
+it.each([280, 480])('parts and settings at the edge of what there is, %d px', async (width) => {
+  const figures = extremes({ width });
+  const seen = await look(Object.values(figures), 500, 'light');
+  expect(Object.keys(figures).map((name, i) => [name, judge(seen[i] as Seen)])).toEqual(
+    Object.keys(figures).map((name) => [name, []]),
+  );
+});
+
+it('stays legible where a page allows no styles', async () => {
+  const figures = gallery({ theme: 'dark' });
+  const page = await browser.newPage({ viewport: { width: 500, height: 800 }, colorScheme: 'dark' });
+  const policy = `<meta http-equiv="Content-Security-Policy" content="default-src 'none'">`;
+  await page.setContent(`<!doctype html><head>${policy}</head><body>${Object.values(figures).join('')}`);
+  const seen = (await page.evaluate(LOOK)) as readonly Seen[];
+  await page.close();
+  expect(new Set(seen.map(({ paper }) => paper))).toEqual(new Set(['rgb(255, 255, 255)']));
+  expect(seen.flatMap(judge)).toEqual([]);
 });
 
 it('brings no markup into a page of HTML', async () => {

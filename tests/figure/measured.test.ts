@@ -8,6 +8,7 @@ import {
   dialFigure,
   guideBarFigure,
   guideBarSettings,
+  setoverFigure,
   setoverSettings,
   sweepFigure,
   sweepSettings,
@@ -231,6 +232,28 @@ it('draws a reading without graduations, and an angle', () => {
   const swivel = topSlideSettings({ taper: { oneIn: 8 }, length: 40, scale: { reads: 'from-axis', stepDeg: 0.5 } });
   expect(words(parsed(dialFigure({ setting: swivel, step: 0.5, unit: 'mm' })))).toContain('3.5°');
   expect(() => dialFigure({ setting: swivel, step: 0.3, unit: 'mm' })).toThrow('step');
+});
+
+it('tells readings as finely as the scale is read', () => {
+  const dial = { reads: 'radius', step: 0.001 } as const;
+  const told = (figure: { step?: number }): readonly string[] =>
+    words(
+      parsed(
+        dialFigure({
+          setting: { reading: 0.480171, settableReading: 0.48, settableValue: 0.48, roundingError: -0.000171 },
+          unit: 'in',
+          ...figure,
+        }),
+      ),
+    );
+  // The graduation in the decimals of the scale; two digits of the difference show in both readings.
+  expect(told({ step: dial.step })).toEqual(expect.arrayContaining(['0.48017 in', '0.480 in', '-0.00017 in']));
+  expect(told({})).toEqual(expect.arrayContaining(['0.48017 in', '0.4800 in', '-0.00017 in']));
+  const settings = setoverSettings({ taper: { perFoot: 0.6 }, centreDistance: 12, dial });
+  const work = { largeDiameter: 1, smallDiameter: 0.75, length: 5 };
+  const plan = words(parsed(setoverFigure({ settings, centreDistance: 12, work, unit: 'in' })));
+  // By hand: 12 sin(atan(0.3/12)) = 0.299906.
+  expect(plan).toEqual(expect.arrayContaining(['0.2999 in', '0.29991 in', '0.3000 in', '1.0000 in']));
 });
 
 it('draws a surface without any departure', () => {
