@@ -6,7 +6,7 @@ import type { Shape, Signature } from './shapes.js';
 import { isPlainObject, withPlace } from './values.js';
 
 /** Numbers to try where nothing but the type is known. */
-const FILLS = [1, 0.01, 0.5, 10, 40, 0.9, 100, 2, -1];
+const FILLS = [1, 0.01, 0.5, 10, 40, 0.9, 100, 2, -1, 480, 0.001, 20];
 
 /** Values that the type allows, the plainest first. */
 function candidates(shape: Shape, fills: readonly number[] = FILLS, depth = 0): readonly unknown[] {
@@ -50,8 +50,10 @@ export async function extended(
           const name = placeName({ position, path: [...path, key] });
           if (seen.has(name) || tried.has(name)) continue;
           if (same) tried.add(name);
+          // With the key, or with it in the place of another.
+          const others = same ? [{}, ...Object.keys(value).map((other) => ({ [other]: undefined }))] : [];
           const stands = same
-            ? candidates(shape).map((stand) => ({ ...value, [key]: stand }))
+            ? others.flatMap((other) => candidates(shape).map((stand) => ({ ...value, ...other, [key]: stand })))
             : FILLS.map((fill) => minimal(alternative, fill, 0)).filter(
                 (stand) => isPlainObject(stand) && key in stand,
               );
