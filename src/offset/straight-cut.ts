@@ -9,7 +9,7 @@
  * {@link StraightPath} and one term here.
  */
 import { plainArithmetic } from '../budget/arithmetic.js';
-import type { Arithmetic, Quantity } from '../budget/model.js';
+import type { Arithmetic, ErrorQuantity, Quantity } from '../budget/model.js';
 import { GeneratrixError, refuse } from '../core/errors.js';
 import { anyNumber, defaulted, type Fields, nonNegative, optional, positive, representable } from '../core/read.js';
 import { type LineSurface, revolveLine } from '../revolve/line.js';
@@ -125,23 +125,24 @@ function otherEnd<T>(a: Arithmetic<T>, radius: T, fall: T, height: T): OtherEnd<
 /** The result of the models. */
 export const SMALL_DIAMETER: Quantity = { kind: 'length', meaning: 'diameter at the small end' };
 
-/** What the models of all cuts take. */
-export type CutInput = 'largeDiameter' | 'length' | 'toolHeight';
+/** What the models of all cuts take, beside the errors of {@link CutError}. */
+export type CutInput = 'largeDiameter' | 'length';
 
-/** What the inputs of {@link CutInput} mean. */
-export const CUT_INPUTS: Readonly<Record<CutInput, Quantity>> = {
+/** What the inputs of all cuts mean. */
+export const CUT_INPUTS: Readonly<Record<CutInput, Quantity>> & Readonly<Record<CutError, ErrorQuantity>> = {
   largeDiameter: { kind: 'length', meaning: 'diameter at the large end, where the tool is touched off' },
   length: { kind: 'length', meaning: 'axial distance of the two end diameters' },
-  toolHeight: { kind: 'length', meaning: 'height of the tool above the axis of the work' },
+  toolHeight: { kind: 'length', meaning: 'height of the tool above the axis of the work', isError: true },
+  touchOffError: { kind: 'length', meaning: 'true diameter at the large end minus the one stated', isError: true },
 };
 
 /** The diameter at the small end, with the tool touched off at the large one: what the models give. */
 export function smallDiameter<T>(
   a: Arithmetic<T>,
   { tan, height }: StraightPath<T>,
-  { largeDiameter, length }: Readonly<Record<'largeDiameter' | 'length', T>>,
+  { largeDiameter, length, touchOffError }: Readonly<Record<CutInput | 'touchOffError', T>>,
 ): T {
-  const radius = a.multiply(a.constant(0.5), largeDiameter);
+  const radius = cutRadius(a, largeDiameter, touchOffError);
   return a.multiply(a.constant(2), otherEnd(a, radius, a.multiply(length, tan), height).radius);
 }
 

@@ -2,7 +2,7 @@
  * What a top slide and a guide bar have in common: a straight guide swivelled to the half angle by a
  * scale whose zero may be off, corrected by the angle that a trial shows to be missing.
  */
-import type { Quantity } from '../budget/model.js';
+import type { ErrorQuantity } from '../budget/model.js';
 import { refuse } from '../core/errors.js';
 import { representable } from '../core/read.js';
 import { atanDeg, toDegrees } from '../core/trigonometry.js';
@@ -17,7 +17,11 @@ import {
 import type { Draft } from './taper-cut.js';
 
 /** What the zero error of a guide's scale means in a model. */
-export const ZERO_ERROR_DEG: Quantity = { kind: 'angleDeg', meaning: 'true angle minus the one that the scale shows' };
+export const ZERO_ERROR_DEG: ErrorQuantity = {
+  kind: 'angleDeg',
+  meaning: 'true angle minus the one that the scale shows',
+  isError: true,
+};
 
 /** How far a measured taper is from the wanted one, as an angle. */
 export interface AngleChange {

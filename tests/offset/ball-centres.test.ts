@@ -153,6 +153,8 @@ describe('the model', () => {
     const common = {
       offset: 6.5,
       zeroError: 0.02,
+      touchOffError: 0.01,
+      centreDistanceError: -0.05,
       rollDeg: 1.5,
       fromPivot: 30,
       largeDiameter: 25,

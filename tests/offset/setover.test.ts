@@ -295,6 +295,8 @@ describe('the model', () => {
         const inputs = {
           offset,
           zeroError: 0,
+          touchOffError: 0,
+          centreDistanceError: 0,
           centreDistance,
           rollDeg,
           toolHeight,

@@ -319,7 +319,14 @@ describe('topSlideFromMaster', () => {
 });
 
 it('topSlideModel is the surface', () => {
-  const inputs = { angleDeg: 12, zeroErrorDeg: 0.2, largeDiameter: 40, length: 60, toolHeight: 1.5 };
+  const inputs = {
+    angleDeg: 12,
+    zeroErrorDeg: 0.2,
+    touchOffError: 0.1,
+    largeDiameter: 40,
+    length: 60,
+    toolHeight: 1.5,
+  };
   const { angleDeg, ...cut } = inputs;
   const { smallDiameter } = topSlideSurface({ readingDeg: angleDeg, ...cut });
   expect(topSlideModel.evaluate(plainArithmetic, inputs)).toBeCloseTo(smallDiameter, 12);

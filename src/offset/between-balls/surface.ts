@@ -10,6 +10,7 @@ import {
   SETOVER_INPUTS,
   type SetoverCut,
   type SetoverDefaults,
+  type SetoverError,
   type SetoverInput,
   type SetoverSet,
   setOverDiameter,
@@ -56,7 +57,10 @@ export function ballCentresSurface(options: BallCentresSurfaceOptions): SetoverC
  * The diameter at the small end of a taper cut between balls, the length measured over the balls:
  * `ballCentresSurface` as a model.
  */
-export const ballCentresModel: Model<SetoverInput | 'lengthOverBalls' | 'headstockBall' | 'tailstockBall'> = {
+export const ballCentresModel: Model<
+  SetoverInput | 'lengthOverBalls' | 'headstockBall' | 'tailstockBall',
+  SetoverError
+> = {
   name: 'ball-centres',
   result: SMALL_DIAMETER,
   inputs: {

@@ -83,7 +83,7 @@ export function guideBarSurface(options: GuideBarSurfaceOptions): StraightCut {
 }
 
 /** A model of a guide bar set by an offset at a radius from its pivot. */
-export type GuideBarModel = Model<'offset' | 'radius' | 'zeroErrorDeg' | CutInput>;
+export type GuideBarModel = Model<'offset' | 'radius' | CutInput, 'zeroErrorDeg' | CutError>;
 
 function guideBar(name: string, along: string, angleDeg: <T>(a: Arithmetic<T>, ratio: T) => T): GuideBarModel {
   return {

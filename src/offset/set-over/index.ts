@@ -16,6 +16,7 @@ export {
 } from './settings.js';
 export {
   type SetoverCut,
+  type SetoverError,
   type SetoverInput,
   type SetoverSet,
   type SetoverSurfaceOptions,

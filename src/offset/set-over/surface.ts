@@ -3,7 +3,7 @@
  * Lengths in any one unit, set-overs on the radius.
  */
 import { plainArithmetic } from '../../budget/arithmetic.js';
-import type { Arithmetic, Model, Quantity } from '../../budget/model.js';
+import type { Arithmetic, ErrorQuantity, Model, Quantity } from '../../budget/model.js';
 import { refuse } from '../../core/errors.js';
 import {
   anyNumber,
@@ -23,6 +23,7 @@ import {
   CUT_INPUTS,
   type CutError,
   type CutInput,
+  cutRadius,
   type EitherEnd,
   inOurWords,
   type SizedEnd,
@@ -142,7 +143,7 @@ export function cutSetOver(centreDistance: number, given: Filled<SetoverSet & Ei
     const phrase = `must leave the pivots apart, greater than ${-centreDistance}`;
     return refuse('impossible-geometry', 'centreDistanceError', centreDistanceError, phrase);
   }
-  const sine = sineOf(plainArithmetic, { ...given, centreDistance });
+  const sine = sineOf(plainArithmetic, centreDistance, given);
   if (!(sine >= 0 && sine < 1)) {
     return refuse('impossible-geometry', 'zeroError', zeroError, 'must leave a set-over from 0 to below L');
   }
@@ -179,35 +180,49 @@ export function cutSetOver(centreDistance: number, given: Filled<SetoverSet & Ei
 /** Sine of the angle that the work is really turned by. */
 function sineOf<T>(
   a: Arithmetic<T>,
-  given: Readonly<Record<'offset' | 'zeroError' | 'centreDistance' | 'centreDistanceError', T>>,
+  centreDistance: T,
+  { offset, zeroError, centreDistanceError }: Readonly<Record<'offset' | 'zeroError' | 'centreDistanceError', T>>,
 ): T {
-  return a.divide(a.add(given.offset, given.zeroError), a.add(given.centreDistance, given.centreDistanceError));
+  return a.divide(a.add(offset, zeroError), a.add(centreDistance, centreDistanceError));
 }
 
 /** What every model of work set over takes. */
-export type SetoverInput = CutInput | 'offset' | 'zeroError' | 'rollDeg' | 'fromPivot';
+export type SetoverInput = CutInput | 'offset' | 'fromPivot';
 
-/** What the inputs of {@link SetoverInput} mean. */
-export const SETOVER_INPUTS: Readonly<Record<SetoverInput, Quantity>> = {
-  offset: { kind: 'length', meaning: 'set-over that the dial shows, as a movement' },
-  zeroError: { kind: 'length', meaning: 'true set-over minus the one that the dial shows' },
-  rollDeg: { kind: 'angleDeg', meaning: 'how far out of level the set-over goes' },
-  fromPivot: { kind: 'length', meaning: 'distance of the large end from the headstock pivot' },
-  ...CUT_INPUTS,
-  toolHeight: { kind: 'length', meaning: 'height of the tool above the headstock pivot' },
-};
+/** The errors of work set over, 0 where they are left out. */
+export type SetoverError = CutError | 'zeroError' | 'centreDistanceError' | 'rollDeg';
+
+/** What the inputs of work set over mean. */
+export const SETOVER_INPUTS: Readonly<Record<SetoverInput, Quantity>> & Readonly<Record<SetoverError, ErrorQuantity>> =
+  {
+    offset: { kind: 'length', meaning: 'set-over that the dial shows, as a movement' },
+    fromPivot: { kind: 'length', meaning: 'distance of the large end from the headstock pivot' },
+    zeroError: { kind: 'length', meaning: 'true set-over minus the one that the dial shows', isError: true },
+    centreDistanceError: {
+      kind: 'length',
+      meaning: 'true distance of the pivots minus the one stated',
+      isError: true,
+    },
+    rollDeg: { kind: 'angleDeg', meaning: 'how far out of level the set-over goes', isError: true },
+    ...CUT_INPUTS,
+    toolHeight: { kind: 'length', meaning: 'height of the tool above the headstock pivot', isError: true },
+  };
 
 /** The diameter at the small end of work set over, its large end towards the headstock. */
-export function setOverDiameter<T>(a: Arithmetic<T>, centreDistance: T, inputs: Readonly<Record<SetoverInput, T>>): T {
-  const { rollDeg, fromPivot, toolHeight, largeDiameter } = inputs;
-  const sine = sineOf(a, { ...inputs, centreDistance, centreDistanceError: a.constant(0) });
-  const radius = a.multiply(a.constant(0.5), largeDiameter);
+export function setOverDiameter<T>(
+  a: Arithmetic<T>,
+  centreDistance: T,
+  inputs: Readonly<Record<SetoverInput | SetoverError, T>>,
+): T {
+  const { rollDeg, fromPivot, toolHeight } = inputs;
+  const sine = sineOf(a, centreDistance, inputs);
+  const radius = cutRadius(a, inputs.largeDiameter, inputs.touchOffError);
   const { cosine, height } = rolledPath(a, { sine, rollDeg, towards: 1, fromPivot, radius, toolHeight });
   return smallDiameter(a, { tan: a.divide(sine, cosine), height }, inputs);
 }
 
 /** The diameter at the small end of a taper cut with the tailstock set over: `setoverSurface` as a model. */
-export const setoverModel: Model<SetoverInput | 'centreDistance'> = {
+export const setoverModel: Model<SetoverInput | 'centreDistance', SetoverError> = {
   name: 'setover',
   result: SMALL_DIAMETER,
   inputs: { centreDistance: { kind: 'length', meaning: 'distance of the pivots along the work' }, ...SETOVER_INPUTS },

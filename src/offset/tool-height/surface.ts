@@ -8,6 +8,7 @@ import { slopeOf, type Taper, taper } from '../../taper/taper.js';
 import {
   CUT,
   CUT_INPUTS,
+  type CutError,
   type CutInput,
   type EitherEnd,
   type SizedEnd,
@@ -67,7 +68,7 @@ export function toolHeightSurface(options: ToolHeightOptions): StraightCut {
  * The diameter at the small end of a taper cut by a straight, level path at any angle, with the tool at a height:
  * `toolHeightSurface` as a model.
  */
-export const toolHeightModel: Model<'halfAngleDeg' | CutInput> = {
+export const toolHeightModel: Model<'halfAngleDeg' | CutInput, CutError> = {
   name: 'tool-height',
   result: SMALL_DIAMETER,
   inputs: { halfAngleDeg: { kind: 'angleDeg', meaning: 'angle of the path from the axis' }, ...CUT_INPUTS },

@@ -53,13 +53,10 @@ const OPTIONS: Fields<TopSlideSet & EitherEnd, 'scale' | 'zeroErrorDeg' | CutErr
   ...CUT,
 };
 
-/** What the path of the tool hangs on. */
-type PathInput = 'angleDeg' | 'zeroErrorDeg' | 'toolHeight';
-
 /** The path of the tool, seen from the work. */
 function path<T>(
   a: Arithmetic<T>,
-  { angleDeg, zeroErrorDeg, toolHeight }: Readonly<Record<PathInput, T>>,
+  { angleDeg, zeroErrorDeg, toolHeight }: Readonly<Record<'angleDeg' | 'zeroErrorDeg' | 'toolHeight', T>>,
 ): StraightPath<T> {
   return { tan: a.tanDeg(a.add(angleDeg, zeroErrorDeg)), height: toolHeight };
 }
@@ -89,7 +86,7 @@ export function topSlideSurface(options: TopSlideSurfaceOptions): StraightCut {
 }
 
 /** The diameter at the small end of a taper cut with the top slide: `topSlideSurface` as a model, angles from the axis. */
-export const topSlideModel: Model<PathInput | CutInput> = {
+export const topSlideModel: Model<'angleDeg' | CutInput, 'zeroErrorDeg' | CutError> = {
   name: 'top-slide',
   result: SMALL_DIAMETER,
   inputs: {
