@@ -25,7 +25,7 @@ type Job = Readonly<Record<string, readonly [value: number, limit: number]>>;
 // gauge 0.02, protractor scale of a slide or head 0.05 to 0.1°, vernier or sine-set 0.01°, balls and rollers 0.001,
 // gauge blocks 0.0005, roller distance of a 100 mm sine bar 0.003, tool set to centre by a rule 0.2, by a gauge 0.05.
 const CUT: Job = { largeDiameter: [30, 0.01], length: [80, 0.1], toolHeight: [0.1, 0.05] };
-const SETOVER: Job = { offset: [4, 0.02], zeroError: [0, 0.03], rollDeg: [0.2, 0.1], distance: [150, 1], ...CUT };
+const SETOVER: Job = { offset: [4, 0.02], zeroError: [0, 0.03], rollDeg: [0.2, 0.1], fromPivot: [150, 1], ...CUT };
 const TILT: Job = { tiltDeg: [60, 0.1], sweepRadius: [17.3205, 0.02], miss: [0, 0.05], noseRadius: [0.4, 0.02] };
 const DISTANCE: Job = { sweepRadius: [17.3205, 0.02], distance: [10, 0.05], noseRadius: [0.4, 0.02] };
 const ROLLERS: Job = {
