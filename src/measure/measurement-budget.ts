@@ -7,9 +7,8 @@ import { type Budget, type BudgetOptions, budget } from '../budget/first-order.j
 import { type ByInput, budgetFunction, quantityOf, readByName } from '../budget/functions.js';
 import type { Input } from '../budget/inputs.js';
 import type { Model } from '../budget/model.js';
-import { options } from '../core/checks.js';
 import { refuse } from '../core/errors.js';
-import { anyNumber, nonNegative, type Reader, readValue } from '../core/read.js';
+import { anyNumber, type Fields, nonNegative, optional, type Reader, read, readValue } from '../core/read.js';
 
 /** A measurement and its instruments. */
 export interface MeasurementBudgetOptions<Name extends string, ErrorName extends string = never> {
@@ -25,6 +24,15 @@ export interface MeasurementBudgetOptions<Name extends string, ErrorName extends
   /** Coverage probability, 0.95 by default, or a fixed coverage factor. */
   readonly coverage?: Exclude<BudgetOptions['coverage'], undefined>;
 }
+
+/** The keys; what they hold hangs on the model. */
+const anything: Reader<unknown> = { allowed: { kind: 'relation', phrase: 'must be given' }, read: (value) => value };
+const CALL: Fields<Readonly<Record<'model' | 'values' | 'limits', unknown>> & { readonly coverage?: unknown }> = {
+  model: anything,
+  values: anything,
+  limits: anything,
+  coverage: optional(anything),
+};
 
 /**
  * The uncertainty of a measurement from its instruments' limits: the error budget of first order of its model.
@@ -51,7 +59,7 @@ export interface MeasurementBudgetOptions<Name extends string, ErrorName extends
 export function measurementBudget<Name extends string, ErrorName extends string = never>(
   request: MeasurementBudgetOptions<Name, ErrorName>,
 ): Budget {
-  options(request, 'request', ['model', 'values', 'limits'], ['coverage']);
+  read(request, CALL);
   const model: Model = readValue(request.model as Model, budgetFunction as Reader<Model>, 'model');
   const names = Object.keys(model.inputs);
   const values = readByName(request.values, anyNumber, names, 'values');

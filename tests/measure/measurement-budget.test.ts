@@ -244,6 +244,14 @@ it.each<[string, () => unknown]>([
   expect(call).toThrow(expect.objectContaining({ name: 'GeneratrixError', code }));
 });
 
+it.each<[string, string, () => unknown]>([
+  ['missing-option', 'limits', () => measure.measurementBudget({ model, values } as never)],
+  ['unknown-option', 'limit', () => measure.measurementBudget({ model, values, limits, limit: 1 } as never)],
+  ['out-of-range', 'limits.smallBall', () => measure.measurementBudget({ model, values, limits: { smallBall: -1 } })],
+])('refuses with %s at %s', (code, parameter, call) => {
+  expect(call).toThrow(expect.objectContaining({ name: 'GeneratrixError', code, parameter }));
+});
+
 it('takes a fixed coverage factor', () => {
   const { coverageFactor } = measure.measurementBudget({ model, values, limits, coverage: { factor: 2 } });
   expect(coverageFactor).toBe(2);
