@@ -17,10 +17,11 @@ import {
   read,
 } from '../core/read.js';
 import { tell } from '../core/words.js';
+import { fitted } from './fit.js';
 import { FIGURE, type FigureOptions, type Looks } from './options.js';
 import { type Block, key, page, remarks } from './page.js';
 import { roundDown, viewOf } from './scale.js';
-import { dimension, type Element, label, line, outline, type Point } from './svg.js';
+import { dimension, label, line, outline, type Point } from './svg.js';
 import { writer } from './text.js';
 import { type TaperedWork, work } from './work.js';
 
@@ -185,45 +186,30 @@ function lay(
   const tallest = Math.max(...shape.wanted.map(([, y]) => y));
   const bounds = { left: shape.from, right: shape.to, bottom: 0, top: tallest };
   const room = SHOWN + 10;
-  const bare = viewOf(bounds, width, 340, room);
-  const factor = stated ?? (largest === 0 ? 1 : roundDown(SHOWN / (largest * bare.scale)));
-  // A magnification of the caller's own may need more room than the page's.
-  const extra = factor * largest;
-  const fits = extra * bare.scale <= room;
-  const view = fits
-    ? bare
-    : viewOf(
-        { left: shape.from - extra, right: shape.to + extra, bottom: -extra, top: tallest + extra },
-        width,
-        340,
-        10,
-      );
-  const at = ([x, y]: Point): Point => view.at(x, y);
+  const factor = stated ?? (largest === 0 ? 1 : roundDown(SHOWN / (largest * viewOf(bounds, width, 340, room).scale)));
+  let scale = 1;
+  const { height, content } = fitted(bounds, { width, tallest: 340, room }, (view) => {
+    scale = view.scale;
+    const at = ([x, y]: Point): Point => view.at(x, y);
+    const wanted = shape.wanted.map(at);
+    const cut = points.map(({ z, departure }) => at(shape.at(z, departure * factor)));
+    const axis = at([0, 0])[1];
+    return [
+      outline('wanted-body', 'gx-body', [at([shape.from, 0]), ...wanted, at([shape.to, 0])]),
+      outline('wanted', 'gx-wanted', wanted, false),
+      line('work-axis', 'gx-axis', [8, axis], [width - 8, axis]),
+      ...points.map(({ z }, i) => line('departure', 'gx-leader', at(shape.at(z, 0)), cut[i] as Point)),
+      outline('cut', 'gx-cut', cut, false),
+    ];
+  });
   const bar = largest === 0 ? 0 : roundDown(largest);
-  const long = bar * factor * view.scale;
-  const foot = view.height + 8;
-  const left = 24;
-  const content: Element[] = [
-    outline('wanted-body', 'gx-body', [at([shape.from, 0]), ...shape.wanted.map(at), at([shape.to, 0])]),
-    outline('wanted', 'gx-wanted', shape.wanted.map(at), false),
-    line('work-axis', 'gx-axis', [8, at([0, 0])[1]], [width - 8, at([0, 0])[1]]),
-    ...points.map(({ z, departure }) =>
-      line('departure', 'gx-leader', at(shape.at(z, 0)), at(shape.at(z, departure * factor))),
-    ),
-    outline(
-      'cut',
-      'gx-cut',
-      points.map(({ z, departure }) => at(shape.at(z, departure * factor))),
-      false,
-    ),
+  if (bar === 0) return { block: { height: height + 8, content }, factor };
+  const [left, foot, long] = [24, height + 8, bar * factor * scale];
+  const scaleBar = [
+    line('bar-end', 'gx-dimension', [left - 5, foot], [left + 5, foot]),
+    line('bar-end', 'gx-dimension', [left - 5, foot + long], [left + 5, foot + long]),
+    ...dimension('departure-scale', [left, foot], [left, foot + long]),
+    label('gx-value', [left + 14, foot + long / 2 + 4.5], `${tell(bar, { unit })} of departure`),
   ];
-  if (bar > 0) {
-    content.push(
-      line('bar-end', 'gx-dimension', [left - 5, foot], [left + 5, foot]),
-      line('bar-end', 'gx-dimension', [left - 5, foot + long], [left + 5, foot + long]),
-      ...dimension('departure-scale', [left, foot], [left, foot + long]),
-      label('gx-value', [left + 14, foot + long / 2 + 4.5], `${tell(bar, { unit })} of departure`),
-    );
-  }
-  return { block: { height: view.height + (bar > 0 ? Math.max(long, 18) + 20 : 8), content }, factor };
+  return { block: { height: height + Math.max(long, 18) + 20, content: [...content, ...scaleBar] }, factor };
 }

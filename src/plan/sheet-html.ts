@@ -27,7 +27,7 @@ figure svg { display: block; max-width: 100%; height: auto; } figcaption, .note 
   body { padding: 0; max-width: none; font-size: 7.6pt; line-height: 1.22; }
   h1 { font-size: 13pt; margin: 0 0 1mm; } h2 { font-size: 9pt; margin: 1.6mm 0 .6mm; break-after: avoid; }
   li { margin: .2mm 0; break-inside: avoid; } .cautions { padding: 0 2mm 1mm; margin-top: 1.5mm; } .cautions ul { columns: 2; column-gap: 5mm; }
-  .cautions h2 { margin: .6mm 0; } th, td { padding: 0 1.2mm; } .figures { gap: 3mm; } figure { flex: 1 1 40mm; break-inside: avoid; } figure svg { max-height: 62mm; }
+  .cautions h2 { margin: .6mm 0; } th, td { padding: 0 1.2mm; } .figures { gap: 3mm; } figure { flex: 0 1 80mm; break-inside: avoid; }
   figcaption, .note { font-size: inherit; margin: .6mm 0 0; }
   .positions { columns: 4; font-size: 6.6pt; line-height: 1.05; } .positions tr { break-inside: avoid; }
 }`;
