@@ -13,6 +13,8 @@ const SENTENCES = {
   'stem-undercut': (_: Numbers) => 'The sweep cuts into the stem.',
   'far-end-uncut': ({ diameter }: Numbers & { diameter: number }) =>
     say`The sweep ends at a diameter of ${tell(diameter)}, before the end of the surface.`,
+  'smaller-than-sweep': ({ given, radius }: { readonly given: number; readonly radius: number }) =>
+    say`The ball is smaller than a sweep of radius ${tell(given)} cuts: the axes pass each other, or the radius is nearer ${tell(radius)}; the tilt is taken as given.`,
   'past-size': ({ allowance }: { readonly allowance: number }) =>
     say`The part is past its size by ${tell(-allowance)} on the radius: it needs a fresh cut deeper along the work axis.`,
   'past-widest-place': (_: { readonly lastPolarAngleDeg: number }) =>

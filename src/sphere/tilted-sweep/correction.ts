@@ -1,30 +1,44 @@
 /**
- * From what has been cut to what to change. To size: the sweep's true tilt follows from the measured size
- * and pip, and with that tilt kept, sweep and distance are changed together so that the pole stays covered.
- * In a socket being sunk: opening and depth give its radius, that the tilt, that the change of tilt.
+ * From what has been cut to what to change: the sweep's true tilt follows from the measured size and pip, and with
+ * that tilt kept, sweep and distance are changed together so that the pole stays covered. Radians inside.
  */
-import { choice, nonNegative, options, positive, representable } from '../../core/checks.js';
-import { refuse } from '../../core/errors.js';
-import { inWords, type Note } from '../../core/notes.js';
-import { readSweep, type Sweep } from '../../revolve/sweep.js';
-import { degrees, readTarget, type SphereTarget } from '../target.js';
+import { type Allowed, refuse } from '../../core/errors.js';
+import { choice, type Fields, nonNegative, object, optional, positive, read, sound } from '../../core/read.js';
+import { say, tell } from '../../core/words.js';
+import type { Sweep } from '../../revolve/sweep.js';
+import { degrees, type SphereTarget, sphereTarget, type Zone, zoneOf } from '../target.js';
+import { note, type SphereNote } from '../words.js';
 import { coverage, type SweepCoverage } from './coverage.js';
+import { sweepOf, sweepReader } from './sweep-reader.js';
+
+/** A pip left uncut at the free end. */
+export interface Pip {
+  /** Its diameter. */
+  readonly diameter: number;
+  /** Whether the sweep stops short of the pole or passes over it. */
+  readonly state: 'not-reached' | 'past-pole';
+}
 
 /** What {@link sweepCorrection} needs. */
-export interface SweepCorrectionInput {
+export interface SweepCorrectionOptions {
   /** The part that is wanted. */
   readonly target: SphereTarget;
   /** The sweep that cut it; its radius is believed, its tilt and distance are found from the part. */
   readonly sweep: Sweep;
   /** Diameter of the ball or the socket's sphere, measured so far. */
   readonly measuredDiameter: number;
-  /** The pip that was left, if any. */
-  readonly pip?: {
-    /** Its diameter. */
-    readonly diameter: number;
-    /** Whether the sweep stops short of the pole or passes over it. */
-    readonly state: 'not-reached' | 'past-pole';
-  };
+  /**
+   * The pip that was left.
+   *
+   * @defaultValue None: the pole is met.
+   */
+  readonly pip?: Pip;
+  /**
+   * By how much skew, the sweep's radius and half the measured diameter may be out together.
+   *
+   * @defaultValue A fiftieth of the sweep's radius.
+   */
+  readonly sweepRadiusLimit?: number;
 }
 
 /** The change that reaches size and covers the pole. */
@@ -44,16 +58,30 @@ export interface SweepCorrection {
   /** What the new sweep covers. */
   readonly coverage: SweepCoverage;
   /** What else to know. */
-  readonly notes: readonly Note[];
+  readonly notes: readonly SphereNote[];
 }
+
+const PIP: Fields<Pip> = { diameter: nonNegative, state: choice('not-reached', 'past-pole') };
+
+const OPTIONS: Fields<SweepCorrectionOptions> = {
+  target: sphereTarget,
+  sweep: sweepReader,
+  measuredDiameter: positive,
+  pip: optional(object(PIP)),
+  sweepRadiusLimit: optional(nonNegative),
+};
 
 /**
  * From the ball or socket measured so far to the change of sweep and distance that reaches size and keeps
  * the pole covered, with the tilt left as it is.
  *
- * @param input - Part, sweep, measured diameter, and the pip if one was left.
+ * A ball on a thin stem is hardly larger than its sweep, so that with some skew it may measure less than the sweep
+ * could cut. Then the sweep is taken to be smaller than given, the tilt to be as given, and a note says so.
+ *
+ * @param options - Part, sweep, measured diameter, and the pip if one was left.
  * @returns The sweep to set and the changes that lead there.
- * @throws GeneratrixError `contradiction` if the sweep is too wide to have cut what was measured.
+ * @throws GeneratrixError `contradiction` if the sweep is too wide to have cut what was measured, by more than its
+ * limit explains, or if it cannot leave such a pip.
  * @example
  * ```ts
  * import { sweepCorrection } from 'generatrix/sphere';
@@ -65,156 +93,77 @@ export interface SweepCorrection {
  * sweepCorrection({ target, sweep, measuredDiameter: 39 }); // throws contradiction
  * ```
  */
-export function sweepCorrection(input: SweepCorrectionInput): SweepCorrection {
-  const given = options(input, 'input', ['target', 'sweep', 'measuredDiameter'], ['pip']);
-  const zone = readTarget(input.target);
-  const { radius: r, noseRadius } = readSweep(input.sweep);
-  const measured = positive(given['measuredDiameter'], 'measuredDiameter') / 2;
+export function sweepCorrection(options: SweepCorrectionOptions): SweepCorrection {
+  const { target, sweep: set, measuredDiameter, pip, sweepRadiusLimit } = read(options, OPTIONS);
+  const zone = zoneOf(target);
+  const { tilt: tiltSet, radius: given, noseRadius } = sweepOf(set);
+  const measured = measuredDiameter / 2;
   const nose = zone.side === 'ball' ? noseRadius : -noseRadius;
   const path = { now: measured + nose, wanted: zone.radius + nose };
-  if (path.now < r || path.wanted <= 0) {
-    return refuse(
-      'contradiction',
-      'measuredDiameter',
-      2 * measured,
-      `must be at least ${2 * (r - nose)}: a sweep of diameter ${2 * r} cuts no smaller sphere`,
-    );
+  if (path.wanted <= 0) {
+    const phrase = say`must be less than the socket's radius, ${tell(zone.radius)}`;
+    return refuse('impossible-geometry', 'sweep.noseRadius', noseRadius, {
+      kind: 'number',
+      below: zone.radius,
+      phrase,
+    });
   }
-  const half = Math.asin(r / path.now);
-  const tilt = half + readPip(given['pip'], measured);
-  if (!(tilt > 0 && tilt < Math.PI)) {
-    return refuse('contradiction', 'pip.diameter', given['pip'], 'must be one that a sweep of this radius can leave');
+  if (path.now < given - (sweepRadiusLimit ?? given / 50) || path.now <= 0) {
+    return refuse('contradiction', 'measuredDiameter', measuredDiameter, noSmaller(2 * given, 2 * (given - nose)));
+  }
+  const excess = pip ? readPip(pip, measured) : 0;
+  const believed = given <= path.now;
+  // The sweep's angular radius; of a sweep that is too large, from the tilt.
+  const half = believed ? Math.asin(given / path.now) : Math.min(Math.PI / 2, Math.max(0, tiltSet - excess));
+  const r = believed ? given : path.now * Math.sin(half);
+  const tilt = half + excess;
+  if (!(tilt > 0 && tilt < Math.PI && half > 0)) {
+    return refuse('contradiction', 'pip.diameter', pip?.diameter, 'must be one that a sweep of this radius can leave');
   }
   // Through the pole where there is one; else the same share of the sphere as now.
-  const sin = zone.from === 0 ? Math.sin(tilt) : r / path.now;
-  const cos = zone.from === 0 ? Math.cos(tilt) : Math.cos(half);
+  const angle = zone.from === 0 ? tilt : half;
   const trueDistance = Math.sqrt((path.now - r) * (path.now + r));
   const sweep = {
     tiltDeg: degrees(tilt),
-    sweepRadius: representable(path.wanted * sin, 'target'),
-    distance: path.wanted * cos,
+    sweepRadius: path.wanted * Math.sin(angle),
+    distance: path.wanted * Math.cos(angle),
     noseRadius,
   };
   const distanceChange = sweep.distance - trueDistance;
-  const allowance = zone.side === 'ball' ? measured - zone.radius : zone.radius - measured;
-  const notes: Note[] = [];
-  if (allowance < 0) {
-    notes.push({
-      code: 'past-size',
-      message: `The part is past its size by ${inWords(-allowance)} on the radius: it needs a fresh cut deeper along the work axis.`,
-      values: { allowance },
-    });
-  }
-  return {
+  return sound({
     trueTiltDeg: sweep.tiltDeg,
     trueDistance,
     sweep,
     sweepRadiusChange: sweep.sweepRadius - r,
     distanceChange,
     sidewaysChange: distanceChange * Math.sin(tilt),
-    coverage: coverage(zone, readSweep(sweep), zone.radius),
-    notes,
-  };
+    coverage: coverage(zone, sweepOf(sweep), zone.radius),
+    notes: notesOf(zone, measured, believed ? undefined : { given, radius: r }),
+  });
+}
+
+function noSmaller(sweep: number, min: number): Allowed {
+  const phrase = say`must be at least ${tell(min)}: a sweep of diameter ${tell(sweep)} cuts no smaller sphere`;
+  return { kind: 'number', min, phrase };
+}
+
+function notesOf(
+  zone: Zone,
+  measured: number,
+  sweep: { readonly given: number; readonly radius: number } | undefined,
+): readonly SphereNote[] {
+  const allowance = zone.side === 'ball' ? measured - zone.radius : zone.radius - measured;
+  return [
+    ...(sweep ? [note('smaller-than-sweep', sweep)] : []),
+    ...(allowance < 0 ? [note('past-size', { allowance })] : []),
+  ];
 }
 
 /** By how much the tilt exceeds the sweep's angular radius, from the pip. */
-function readPip(value: unknown, radius: number): number {
-  if (value === undefined) return 0;
-  const given = options(value, 'pip', ['diameter', 'state']);
-  const pip = nonNegative(given['diameter'], 'pip.diameter') / 2;
-  if (pip > radius)
-    return refuse('contradiction', 'pip.diameter', 2 * pip, `must be at most ${2 * radius}, the sphere's`);
-  const state = choice(given['state'], 'pip.state', ['not-reached', 'past-pole']);
-  return state === 'past-pole' ? -Math.asin(pip / radius) : Math.asin(pip / radius);
-}
-
-/** What {@link socketTiltCorrection} needs. */
-export interface SocketTiltInput {
-  /** Radius that the socket should have. */
-  readonly radius: number;
-  /** Radius of the sweep, of the tip or the nose's centre. */
-  readonly sweepRadius: number;
-  /** Radius of the tool's nose. Default 0. */
-  readonly noseRadius?: number;
-  /** Diameter of the opening so far. */
-  readonly openingDiameter: number;
-  /** Depth so far. */
-  readonly depth: number;
-  /** Standard uncertainty of the opening. Default 0. */
-  readonly openingUncertainty?: number;
-  /** Standard uncertainty of the depth. Default 0. */
-  readonly depthUncertainty?: number;
-}
-
-/** The change of tilt for a socket being sunk. */
-export interface SocketTiltCorrection {
-  /** Radius that opening and depth show. */
-  readonly radius: number;
-  /** Its standard uncertainty. */
-  readonly radiusUncertainty: number;
-  /** Tilt that cuts this radius. */
-  readonly trueTiltDeg: number;
-  /** Tilt that cuts the wanted radius. */
-  readonly wantedTiltDeg: number;
-  /** Change of the tilt: wanted less true. */
-  readonly tiltChangeDeg: number;
-  /** Standard uncertainty of that change, from opening and depth. */
-  readonly tiltChangeUncertaintyDeg: number;
-}
-
-/**
- * The change of tilt for a socket being sunk with its bottom met: from opening D and depth t its radius is
- * R = (D²/4 + t²) / (2 t), and the tilt that cuts it asin(r / (R - nose radius)).
- *
- * @param input - Wanted radius, sweep, opening and depth so far, with their uncertainties.
- * @returns True tilt, wanted tilt and the change.
- * @throws GeneratrixError `contradiction` if the sweep is too wide for the socket measured, `impossible-geometry`
- * if it is too wide for the socket wanted.
- * @example
- * ```ts
- * import { socketTiltCorrection } from 'generatrix/sphere';
- * const change = socketTiltCorrection({ radius: 26, sweepRadius: 13, openingDiameter: 30, depth: 5 });
- * change.radius; // => 25
- * change.wantedTiltDeg.toFixed(3); // => '30.000'
- * change.tiltChangeDeg.toFixed(3); // => '-1.332'
- * ```
- */
-export function socketTiltCorrection(input: SocketTiltInput): SocketTiltCorrection {
-  const given = options(
-    input,
-    'input',
-    ['radius', 'sweepRadius', 'openingDiameter', 'depth'],
-    ['noseRadius', 'openingUncertainty', 'depthUncertainty'],
-  );
-  const read = (key: string): number => positive(given[key], key);
-  const orZero = (key: string): number => nonNegative(given[key] ?? 0, key);
-  const r = read('sweepRadius');
-  const nose = orZero('noseRadius');
-  const chord = read('openingDiameter') / 2;
-  const depth = read('depth');
-  const radius = representable((chord * (chord / depth) + depth) / 2, 'openingDiameter');
-  if (radius - nose < r) {
-    return refuse('contradiction', 'sweepRadius', r, `must be at most ${radius - nose}, to cut what was measured`);
+function readPip({ diameter, state }: Pip, radius: number): number {
+  if (diameter > 2 * radius) {
+    const phrase = say`must be at most ${tell(2 * radius)}, the sphere's diameter`;
+    return refuse('contradiction', 'pip.diameter', diameter, { kind: 'number', min: 0, max: 2 * radius, phrase });
   }
-  const wanted = read('radius') - nose;
-  if (wanted < r) {
-    return refuse('impossible-geometry', 'sweepRadius', r, `must be at most ${wanted}, to cut the wanted radius`);
-  }
-  const slope = chord / depth;
-  const byOpening = (slope / 2) * orZero('openingUncertainty');
-  const byDepth = ((1 - slope * slope) / 2) * orZero('depthUncertainty');
-  const radiusUncertainty = Math.sqrt(byOpening * byOpening + byDepth * byDepth);
-  const now = Math.asin(r / (radius - nose));
-  const then = Math.asin(r / wanted);
-  return {
-    radius,
-    radiusUncertainty,
-    trueTiltDeg: degrees(now),
-    wantedTiltDeg: degrees(then),
-    tiltChangeDeg: degrees(then - now),
-    tiltChangeUncertaintyDeg: representable(
-      degrees((Math.tan(now) * radiusUncertainty) / (radius - nose)),
-      'radiusUncertainty',
-    ),
-  };
+  return (state === 'past-pole' ? -1 : 1) * Math.asin(diameter / 2 / radius);
 }

@@ -6,14 +6,7 @@ export {
   type SweepClearanceInput,
   sweepClearance,
 } from './clearance.js';
-export {
-  type SocketTiltCorrection,
-  type SocketTiltInput,
-  type SweepCorrection,
-  type SweepCorrectionInput,
-  socketTiltCorrection,
-  sweepCorrection,
-} from './correction.js';
+export { type Pip, type SweepCorrection, type SweepCorrectionOptions, sweepCorrection } from './correction.js';
 export type { SweepCoverage, SweepEnd } from './coverage.js';
 export type { SphereCut } from './cut.js';
 export {
@@ -68,6 +61,7 @@ export {
   type SweepSettingsInput,
   sweepSettings,
 } from './settings.js';
+export * from './socket-tilt.js';
 export {
   type SweepSensitivities,
   type SweepSurface,
