@@ -112,6 +112,9 @@ function countOf({ steps, leftover = Infinity }: BallCutterStepsOptions, nose: N
   if (steps !== undefined) {
     const min = Math.ceil((range / widest) * (1 - 1e-14));
     if (steps >= min) return steps;
+    if (min > MOST_STEPS) {
+      return refuse('impossible-geometry', 'cutterRadius', nose.noseRadius, 'must be larger for passes that meet');
+    }
     const phrase = say`must be at least ${tell(min)}, or the passes do not meet`;
     return refuse('impossible-geometry', 'steps', steps, { kind: 'number', min, max: MOST_STEPS, phrase });
   }

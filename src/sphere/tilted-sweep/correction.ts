@@ -100,6 +100,9 @@ export function sweepCorrection(options: SweepCorrectionOptions): SweepCorrectio
   const measured = measuredDiameter / 2;
   const nose = zone.side === 'ball' ? noseRadius : -noseRadius;
   const path = { now: measured + nose, wanted: zone.radius + nose };
+  if (!(measured / zone.radius < 1e6 && zone.radius / measured < 1e6)) {
+    return refuse('contradiction', 'measuredDiameter', measuredDiameter, 'must be nearer to the diameter wanted');
+  }
   if (path.wanted <= 0) {
     const phrase = say`must be less than the socket's radius, ${tell(zone.radius)}`;
     return refuse('impossible-geometry', 'sweep.noseRadius', noseRadius, {
