@@ -96,9 +96,10 @@ export function coneThroughPoints(options: ConeThroughPointsOptions): ConeThroug
     const { alpha, s } = fit.shape;
     const [da, ds] = [(2 * s * Math.sin(alpha)) / Math.cos(alpha) ** 2, 2 / Math.cos(alpha)];
     const C = fit.unitCovariance;
-    const variance = da * da * C.get(4, 4) + 2 * da * ds * C.get(4, 5) + ds * ds * C.get(5, 5);
+    const variance =
+      da * da * (C[4]?.[4] as number) + 2 * da * ds * (C[4]?.[5] as number) + ds * ds * (C[5]?.[5] as number);
     return {
-      halfAngleDeg: toDegrees(ofPoint * Math.sqrt(C.get(4, 4))),
+      halfAngleDeg: toDegrees(ofPoint * Math.sqrt(C[4]?.[4] as number)),
       diameter: ofPoint * Math.sqrt(variance),
     };
   });

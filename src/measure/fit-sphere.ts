@@ -67,7 +67,7 @@ export function sphereThroughPoints(options: SphereThroughPointsOptions): Sphere
   if (given.length < least) refuse('out-of-range', 'points', given, array(point, least).allowed);
   const points = columnsOf(given);
   return bothFits(sphereShape(free), points, firstSphere(points, free), unknowns, known, told, (ofPoint, fit) => {
-    const u = (k: number): number => ofPoint * Math.sqrt(fit.unitCovariance.get(k, k));
+    const u = (k: number): number => ofPoint * Math.sqrt(fit.unitCovariance[k]?.[k] as number);
     return { centre: free ? [u(0), u(1), u(2)] : [0, 0, u(0)], radius: u(unknowns - 1) };
   });
 }

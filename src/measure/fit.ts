@@ -12,9 +12,8 @@
  * Points, distances and changes are columns of numbers, and work grows with their number. Vocabulary of
  * ISO 12180 and ISO 12181: form deviation, minimum zone.
  */
-import { Matrix, SingularValueDecomposition } from 'ml-matrix';
 import { refuse } from '../core/errors.js';
-import { reduced } from './fit-reduce.js';
+import { reduced, singularValues, solved } from '../core/linear.js';
 import type { Columns } from './points.js';
 
 /** A shape S with n parameters. */
@@ -32,7 +31,7 @@ export interface LeastSquares<S> {
   readonly shape: S;
   readonly residuals: Float64Array;
   /** Covariance of the parameters for points of unit standard uncertainty. */
-  readonly unitCovariance: Matrix;
+  readonly unitCovariance: readonly (readonly number[])[];
   /** Largest over smallest singular value, columns scaled to length one: digits lost, as a power of ten. */
   readonly condition: number;
 }
@@ -114,23 +113,23 @@ function improved<S>(
 export function solveLeastSquares(
   changes: readonly Float64Array[],
   residuals: Float64Array,
-): { step: number[]; unitCovariance: Matrix; condition: number } {
+): { step: number[]; unitCovariance: number[][]; condition: number } {
   const { scaled, scale } = scaleColumns(changes);
   const { triangle, rest } = reduced(scaled, residuals);
-  const svd = new SingularValueDecomposition(new Matrix(triangle));
-  const step = svd.solve(Matrix.columnVector(rest.map((value) => -value))).to1DArray();
-  const { diagonal, rightSingularVectors } = svd;
+  const svd = singularValues(triangle.map((_, k) => triangle.map((row) => row[k] as number)));
+  const step = solved(
+    svd,
+    rest.map((value) => -value),
+  );
+  const { values, right } = svd;
   // (JᵀJ)⁻¹ = V Σ⁻² Vᵀ, with the scale of the columns taken out again.
-  const root = rightSingularVectors.clone();
-  for (let i = 0; i < root.rows; i++) {
-    for (let k = 0; k < root.columns; k++) {
-      root.set(i, k, root.get(i, k) / (diagonal[k] ?? 0) / (scale[i] ?? 1));
-    }
-  }
+  const root = (i: number, k: number): number =>
+    (right[k]?.[i] as number) / (values[k] as number) / (scale[i] as number);
+  const entry = (i: number, j: number): number => values.reduce((sum, _, k) => sum + root(i, k) * root(j, k), 0);
   return {
-    step: step.map((value, k) => value / (scale[k] ?? 1)),
-    unitCovariance: root.mmul(root.transpose()),
-    condition: (diagonal[0] ?? 0) / (diagonal.at(-1) ?? 0),
+    step: step.map((value, k) => value / (scale[k] as number)),
+    unitCovariance: scale.map((_, i) => scale.map((__, j) => entry(i, j))),
+    condition: (values[0] as number) / (values.at(-1) as number),
   };
 }
 
@@ -151,20 +150,21 @@ function solveMinimax(
   let reference = from ?? firstReference(scaled, residuals);
   let best = { step: new Array<number>(n).fill(0), level: 0, reference };
   for (let i = 0; i < 50 * n; i++) {
-    const chosen = new Matrix(reference.map(rowOf));
-    const weights = nullVector(chosen);
+    const rows = reference.map(rowOf);
+    // The n + 1 rows as columns: the weights that make them cancel belong to the least singular value, which is 0.
+    const across = singularValues(rows);
+    const weights = [...(across.right[n] as Float64Array)];
     const sum = reference.reduce((total, row, k) => total + (weights[k] ?? 0) * (residuals[row] ?? 0), 0);
     const lambda = sum < 0 ? weights.map((weight) => -weight) : weights;
     const level = Math.abs(sum) / lambda.reduce((total, weight) => total + Math.abs(weight), 0);
     const target = reference.map((row, k) => Math.sign(lambda[k] ?? 0) * level - (residuals[row] ?? 0));
-    const step = new SingularValueDecomposition(chosen).solve(Matrix.columnVector(target)).to1DArray();
+    const step = solved(singularValues(scaled.map((_, k) => rows.map((row) => row[k] as number))), target);
     const after = combined(scaled, step, residuals);
     best = { step: step.map((value, k) => value / (scale[k] ?? 1)), level, reference };
     const highest = indexOfLargest(after);
     if (Math.abs(after[highest] ?? 0) <= level * (1 + 1e-12) || reference.includes(highest)) break;
     // The entering row as a combination of the reference; the weight that reaches zero first leaves.
-    const entering = Matrix.columnVector(rowOf(highest));
-    const mu = new SingularValueDecomposition(chosen.transpose(), { autoTranspose: true }).solve(entering).to1DArray();
+    const mu = solved(across, rowOf(highest));
     const side = Math.sign(after[highest] ?? 0);
     const ratios = mu.map((value, k) => (side * value) / (lambda[k] || Number.MIN_VALUE));
     const leaving = ratios.indexOf(Math.max(...ratios));
@@ -194,13 +194,6 @@ function firstReference(scaled: readonly Float64Array[], residuals: Float64Array
     });
   }
   return [...chosen, indexOfLargest(residuals, chosen)];
-}
-
-/** Weights that make the n + 1 rows cancel: the right singular vector of the padded transpose's zero. */
-function nullVector(rows: Matrix): number[] {
-  const square = Matrix.zeros(rows.rows, rows.rows);
-  square.setSubMatrix(rows.transpose(), 0, 0);
-  return new SingularValueDecomposition(square).rightSingularVectors.getColumn(rows.rows - 1);
 }
 
 /** Columns scaled to length one, so that lengths and angles weigh alike. */

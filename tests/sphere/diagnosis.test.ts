@@ -86,6 +86,53 @@ describe('diagnosis', () => {
     expect(found.notes.map(({ code }) => code)).toContain('readings-disagree');
   });
 
+  it.each([25.4, 1.0001, 1e-3])('tells the same causes in units %d times as large', (k) => {
+    const real = { ...sweep, sweepRadius: sweep.sweepRadius + 0.1, skew: 0.05 };
+    const told = (unit: number): readonly number[] => {
+      const { causes } = sweepDiagnosis({
+        target: { part: 'ball-on-stem', radius: 20 * unit, stemDiameter: 20 * unit },
+        sweep: { ...sweep, sweepRadius: sweep.sweepRadius * unit, distance: sweep.distance * unit },
+        uncertainties: {
+          tiltDeg: uncertainties.tiltDeg,
+          sweepRadius: uncertainties.sweepRadius * unit,
+          distance: uncertainties.distance * unit,
+          skew: uncertainties.skew * unit,
+        },
+        measurements: exact(real, ['largest-diameter', 'pip-diameter', 'out-of-round']).map((one) => ({
+          ...one,
+          value: one.value * unit,
+          uncertainty: one.uncertainty * unit,
+        })),
+      });
+      return [causes.tiltDeg, causes.sweepRadius, causes.distance, causes.skew].flatMap((cause, i) => {
+        const scale = i === 0 ? 1 : unit;
+        return [cause.estimate / scale, cause.low / scale, cause.high / scale];
+      });
+    };
+    const [one, other] = [told(1), told(k)];
+    // A descent stops at steps of 1e-5 of a prior width.
+    one.forEach((value, i) => {
+      expect(Math.abs(value - (other[i] as number))).toBeLessThan(1e-5);
+    });
+  });
+
+  it.each([
+    ['an uncertainty far below what is known', 40.2, 1e-9],
+    ['a reading that no sweep gives', 1e10, 0.01],
+    ['an uncertainty below all digits', 40.2, 1e-300],
+  ])('%s ends in an answer or in a refusal of ours', (_, value, uncertainty) => {
+    const measurements = [
+      { kind: 'largest-diameter', value, uncertainty },
+      { kind: 'pip-diameter', value: 0.4, uncertainty },
+    ] as const;
+    try {
+      const { causes } = sweepDiagnosis({ target, sweep, uncertainties, measurements });
+      for (const { estimate } of Object.values(causes)) expect(estimate).toBeLessThan(Infinity);
+    } catch (error) {
+      expect(error).toMatchObject({ name: 'GeneratrixError', code: 'not-converged' });
+    }
+  });
+
   it.each<[Partial<Record<keyof SweepDiagnosisInput, unknown>>, string]>([
     [{ measurements: [] }, 'out-of-range'],
     [{ measurements: [{ kind: 'depth', value: 1, uncertainty: 1 }] }, 'contradiction'],

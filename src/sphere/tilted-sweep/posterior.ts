@@ -5,8 +5,9 @@
  * into slices; in each slice the best places are found by damped least squares from several starts, and
  * weighted points of an even sequence (J. H. Halton, 1960) are laid about all of them.
  */
-import { EigenvalueDecomposition, Matrix, solve } from 'ml-matrix';
 import { studentQuantile } from '../../budget/student.js';
+import { refuse } from '../../core/errors.js';
+import { reduced, singularValues, solvedTriangle } from '../../core/linear.js';
 
 /** A problem: what is left unexplained, in units of its uncertainty, for given unknowns. */
 export interface Problem {
@@ -86,7 +87,7 @@ export function posterior(problem: Problem, starts: readonly (readonly number[])
     places.sort((a, b) => a.cost - b.cost);
     const first = places[0];
     if (first && first.cost < best.cost) best = first;
-    return places.filter(({ cost }) => cost < (first?.cost ?? 0) + HOPELESS);
+    return places.filter(({ cost }) => cost <= (first?.cost ?? 0) + HOPELESS);
   };
   const [low, high] = extent(slice, () => best.cost);
   const sliceWidth = (high - low) / SLICES;
@@ -97,6 +98,8 @@ export function posterior(problem: Problem, starts: readonly (readonly number[])
     const size = low + sliceWidth * (i + 0.5);
     const places = slice(size).slice(0, 3);
     const shapes = places.map(({ x }) => held(problem, x, free));
+    if (shapes.length === 0)
+      refuse('not-converged', 'measurements', size, 'must agree with some sweep near the one meant');
     for (let k = 0; k < POINTS; k++) {
       const shape = shapes[k % shapes.length] as Held;
       const spread = SPREADS[Math.floor(k / shapes.length) % 2] as number;
@@ -145,13 +148,14 @@ function descend(problem: Problem, start: readonly number[], free: readonly numb
   let cost = costAt(problem, x);
   let damping = 1e-3;
   for (let round = 0; round < 40; round++) {
-    const slopes = jacobian(problem, x, free);
-    const left = problem.residuals(x);
-    const gradient = free.map(
-      (i, j) => (x[i] ?? 0) + slopes.reduce((sum, row, k) => sum + (row[j] ?? 0) * (left[k] ?? 0), 0),
+    // The unknowns are equations of their own, x = 0 of unit weight; damping only makes them heavier.
+    const weight = Math.sqrt(1 + damping);
+    const columns = jacobian(problem, x, free).map((column, j) =>
+      Float64Array.from([...column, ...free.map((_, i) => (i === j ? weight : 0))]),
     );
-    const normal = squared(slopes, free.length).add(Matrix.eye(free.length).mul(1 + damping));
-    const step = solve(normal, Matrix.columnVector(gradient)).to1DArray();
+    const right = Float64Array.from([...problem.residuals(x), ...free.map((i) => (x[i] ?? 0) / weight)]);
+    const { triangle, rest } = reduced(columns, right);
+    const step = solvedTriangle(triangle, rest);
     const next = [...x];
     for (const [j, i] of free.entries()) next[i] = (x[i] ?? 0) - (step[j] ?? 0);
     const nextCost = costAt(problem, next);
@@ -167,14 +171,15 @@ function descend(problem: Problem, start: readonly number[], free: readonly numb
 }
 
 function held(problem: Problem, x: readonly number[], free: readonly number[]): Held {
-  const rows = jacobian(problem, x, free);
-  const eigen = new EigenvalueDecomposition(squared(rows, free.length), { assumeSymmetric: true });
-  const short = eigen.eigenvectorMatrix.transpose().to2DArray();
+  const columns = jacobian(problem, x, free);
+  const { values, left, right } = singularValues(columns);
+  // The loosest direction first.
+  const order = [...values.keys()].reverse();
   return {
     x,
-    strengths: eigen.realEigenvalues.map((value) => Math.max(0, value)),
-    directions: short.map((direction) => x.map((_, i) => direction[free.indexOf(i)] ?? 0)),
-    slopes: short.map((direction) => rows.map((row) => dot(row, direction))),
+    strengths: order.map((k) => (values[k] as number) ** 2),
+    directions: order.map((k) => x.map((_, i) => right[k]?.[free.indexOf(i)] ?? 0)),
+    slopes: order.map((k) => [...(left[k] as Float64Array)]),
   };
 }
 
@@ -224,21 +229,15 @@ function costAt(problem: Problem, x: readonly number[]): number {
   return (dot(x, x) + dot(left, left)) / 2;
 }
 
-/** Slopes of the residuals by two-sided differences: a thousandth of a prior's width is small on any curve here. */
+/** Slopes of the residuals, a column for each unknown, by two-sided differences: a thousandth of a prior's width is small on any curve here. */
 function jacobian(problem: Problem, x: readonly number[], free: readonly number[]): number[][] {
   const step = 1e-3;
-  const columns = free.map((j) => {
+  return free.map((j) => {
     const at = (by: number): readonly number[] =>
       problem.residuals(x.map((value, k) => (k === j ? value + by : value)));
     const [up, down] = [at(step), at(-step)];
     return up.map((high, i) => (high - (down[i] ?? 0)) / (2 * step));
   });
-  return (columns[0] ?? []).map((_, i) => columns.map((column) => column[i] ?? 0));
-}
-
-function squared(slopes: readonly (readonly number[])[], size: number): Matrix {
-  const entry = (j: number, k: number): number => slopes.reduce((sum, row) => sum + (row[j] ?? 0) * (row[k] ?? 0), 0);
-  return new Matrix(Array.from({ length: size }, (_, j) => Array.from({ length: size }, (_, k) => entry(j, k))));
 }
 
 /** Density of the points laid about a place, less a common factor. */
