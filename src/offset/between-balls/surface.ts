@@ -2,7 +2,7 @@
  * The surface that work between balls is really cut to, and the same as a model for an error budget: that of work
  * set over, about pivots whose distance the balls tell. Lengths in any one unit, set-overs on the radius.
  */
-import type { Model } from '../../budget/model.js';
+import { frozen, type Model } from '../../budget/model.js';
 import { type Fields, read } from '../../core/read.js';
 import {
   cutSetOver,
@@ -60,7 +60,7 @@ export function ballCentresSurface(options: BallCentresSurfaceOptions): SetoverC
 export const ballCentresModel: Model<
   SetoverInput | 'lengthOverBalls' | 'headstockBall' | 'tailstockBall',
   SetoverError
-> = {
+> = frozen({
   name: 'ball-centres',
   result: SMALL_DIAMETER,
   inputs: {
@@ -73,4 +73,4 @@ export const ballCentresModel: Model<
     const radii = a.multiply(a.constant(0.5), a.add(inputs.headstockBall, inputs.tailstockBall));
     return setOverDiameter(a, a.subtract(inputs.lengthOverBalls, radii), inputs);
   },
-};
+});

@@ -3,7 +3,7 @@
  * one unit, angles in degrees from the axis of the work.
  */
 import { plainArithmetic } from '../../budget/arithmetic.js';
-import type { Arithmetic, Model } from '../../budget/model.js';
+import { type Arithmetic, frozen, type Model } from '../../budget/model.js';
 import { anyNumber, defaulted, type Fields, number, read } from '../../core/read.js';
 import { tanDeg } from '../../core/trigonometry.js';
 import {
@@ -86,7 +86,7 @@ export function guideBarSurface(options: GuideBarSurfaceOptions): StraightCut {
 export type GuideBarModel = Model<'offset' | 'radius' | CutInput, 'zeroErrorDeg' | CutError>;
 
 function guideBar(name: string, along: string, angleDeg: <T>(a: Arithmetic<T>, ratio: T) => T): GuideBarModel {
-  return {
+  return frozen({
     name,
     result: SMALL_DIAMETER,
     inputs: {
@@ -97,7 +97,7 @@ function guideBar(name: string, along: string, angleDeg: <T>(a: Arithmetic<T>, r
     },
     evaluate: (a, inputs) =>
       smallDiameter(a, path(a, angleDeg(a, a.divide(inputs.offset, inputs.radius)), inputs), inputs),
-  };
+  });
 }
 
 /** The diameter at the small end of a taper cut with a guide bar set over by a mark on the bar: offset ϱ sin α. */

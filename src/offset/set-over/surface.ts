@@ -3,7 +3,7 @@
  * Lengths in any one unit, set-overs on the radius.
  */
 import { plainArithmetic } from '../../budget/arithmetic.js';
-import type { Arithmetic, ErrorQuantity, Model, Quantity } from '../../budget/model.js';
+import { type Arithmetic, type ErrorQuantity, frozen, type Model, type Quantity } from '../../budget/model.js';
 import { refuse } from '../../core/errors.js';
 import {
   anyNumber,
@@ -222,9 +222,9 @@ export function setOverDiameter<T>(
 }
 
 /** The diameter at the small end of a taper cut with the tailstock set over: `setoverSurface` as a model. */
-export const setoverModel: Model<SetoverInput | 'centreDistance', SetoverError> = {
+export const setoverModel: Model<SetoverInput | 'centreDistance', SetoverError> = frozen({
   name: 'setover',
   result: SMALL_DIAMETER,
   inputs: { centreDistance: { kind: 'length', meaning: 'distance of the pivots along the work' }, ...SETOVER_INPUTS },
   evaluate: (a, inputs) => setOverDiameter(a, inputs.centreDistance, inputs),
-};
+});

@@ -2,7 +2,7 @@
  * A tool above or below centre height, whichever way the taper is cut: its straight path then passes the work's
  * axis at that height and cuts a hyperboloid instead of a cone.
  */
-import type { Model } from '../../budget/model.js';
+import { frozen, type Model } from '../../budget/model.js';
 import { anyNumber, type Fields, read } from '../../core/read.js';
 import { slopeOf, type Taper, taper } from '../../taper/taper.js';
 import {
@@ -68,7 +68,7 @@ export function toolHeightSurface(options: ToolHeightOptions): StraightCut {
  * The diameter at the small end of a taper cut by a straight, level path at any angle, with the tool at a height:
  * `toolHeightSurface` as a model.
  */
-export const toolHeightModel: Model<'halfAngleDeg' | CutInput, CutError> = {
+export const toolHeightModel: Model<'halfAngleDeg' | CutInput, CutError> = frozen({
   name: 'tool-height',
   result: SMALL_DIAMETER,
   inputs: { halfAngleDeg: { kind: 'angleDeg', meaning: 'angle of the path from the axis' }, ...CUT_INPUTS },
@@ -76,4 +76,4 @@ export const toolHeightModel: Model<'halfAngleDeg' | CutInput, CutError> = {
     const path = { tan: a.tanDeg(inputs.halfAngleDeg), height: inputs.toolHeight };
     return smallDiameter(a, path, inputs);
   },
-};
+});

@@ -3,7 +3,7 @@
  * degrees from the axis of the work, lengths in any one unit.
  */
 import { plainArithmetic } from '../../budget/arithmetic.js';
-import type { Arithmetic, Model } from '../../budget/model.js';
+import { type Arithmetic, frozen, type Model } from '../../budget/model.js';
 import { type AngleScale, angleScale } from '../../core/dial.js';
 import { anyNumber, defaulted, type Fields, number, read } from '../../core/read.js';
 import { tanDeg } from '../../core/trigonometry.js';
@@ -86,7 +86,7 @@ export function topSlideSurface(options: TopSlideSurfaceOptions): StraightCut {
 }
 
 /** The diameter at the small end of a taper cut with the top slide: `topSlideSurface` as a model, angles from the axis. */
-export const topSlideModel: Model<'angleDeg' | CutInput, 'zeroErrorDeg' | CutError> = {
+export const topSlideModel: Model<'angleDeg' | CutInput, 'zeroErrorDeg' | CutError> = frozen({
   name: 'top-slide',
   result: SMALL_DIAMETER,
   inputs: {
@@ -95,4 +95,4 @@ export const topSlideModel: Model<'angleDeg' | CutInput, 'zeroErrorDeg' | CutErr
     ...CUT_INPUTS,
   },
   evaluate: (a, inputs) => smallDiameter(a, path(a, inputs), inputs),
-};
+});
