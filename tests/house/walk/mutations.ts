@@ -1,7 +1,7 @@
 /** What a careless or hostile caller makes of a valid call: one place of one argument at a time. */
 import type { Args, Call } from './calls.js';
 import { below, type Kind, type Shape, type Signature } from './shapes.js';
-import { isPlainObject, kindOf, type Path, pattern, told, withPlace } from './values.js';
+import { isPlainObject, kindOf, type Path, told, withPlace } from './values.js';
 
 /** One changed call. */
 export interface Mutation {
@@ -35,28 +35,39 @@ export interface Place {
   readonly shapes: readonly Shape[];
   /** It stands in a result of the library that is handed back to it. */
   readonly handedBack: boolean;
+  /** The path with `*` for a key of the caller's own and `0` for every item: places of one name are alike. */
+  readonly name: string;
 }
+
+/** The name of a place below another. */
+export const nameBelow = ({ name, shapes }: Pick<Place, 'name' | 'shapes'>, step: string | number): string =>
+  `${name}.${shapes.some(({ objects }) => objects.some(({ keys, open }) => open && !keys.has(String(step)))) ? '*' : step}`;
 
 /** Every place of a call; of arrays the first item. */
 export function* places(call: Call, { parameters }: Signature): Generator<Place> {
-  function* from({ position, path, value, shapes, handedBack }: Place): Generator<Place> {
+  function* from(place: Place): Generator<Place> {
+    const { position, path, value, shapes, handedBack } = place;
     const back = handedBack || call.handedBack.has(`${position}:${told(path)}`);
-    yield { position, path, value, shapes, handedBack: back };
+    yield { ...place, handedBack: back };
     const steps = Array.isArray(value) ? [0] : isPlainObject(value) ? Object.keys(value) : [];
     for (const step of steps) {
       const part = (value as Record<string | number, unknown>)[step];
       if (part === undefined) continue;
-      yield* from({ position, path: [...path, step], value: part, shapes: below(shapes, step), handedBack: back });
+      yield* from({
+        position,
+        path: [...path, step],
+        value: part,
+        shapes: below(shapes, step),
+        handedBack: back,
+        name: nameBelow(place, step),
+      });
     }
   }
   for (const [position, value] of call.args.entries()) {
     const shape = parameters[position]?.shape;
-    yield* from({ position, path: [], value, shapes: shape ? [shape] : [], handedBack: false });
+    yield* from({ position, path: [], value, shapes: shape ? [shape] : [], handedBack: false, name: `${position}` });
   }
 }
-
-export const placeName = ({ position, path }: Pick<Place, 'position' | 'path'>): string =>
-  `${position}:${pattern(path)}`;
 
 /** Every mutation of one place. */
 export function* mutations(args: Args, place: Place): Generator<Mutation> {

@@ -43,7 +43,7 @@ export function signatures(): readonly Signature[] {
 
   const add = (shape: Shape, type: ts.Type): void => {
     const { flags } = type;
-    if (flags & ts.TypeFlags.Undefined || flags & ts.TypeFlags.Void) return;
+    if (flags & (ts.TypeFlags.Undefined | ts.TypeFlags.Void | ts.TypeFlags.Never)) return;
     if (flags & ts.TypeFlags.NumberLike) shape.kinds.add('number');
     else if (flags & ts.TypeFlags.StringLike) {
       shape.kinds.add('string');

@@ -44,9 +44,6 @@ export function withPlace(value: unknown, [step, ...rest]: Path, place: unknown)
 export const told = (path: Path): string =>
   path.map((step, i) => (typeof step === 'number' ? `[${step}]` : i === 0 ? step : `.${step}`)).join('');
 
-/** The same for all items of an array. */
-export const pattern = (path: Path): string => told(path).replace(/\[\d+\]/g, '[]');
-
 /** What is wrong with a result: a number that is none, -0, words that tell of one, objects that JSON does not keep. */
 export function unsound(value: unknown, path: Path = []): string | undefined {
   if (typeof value === 'number') {

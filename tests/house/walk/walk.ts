@@ -5,7 +5,7 @@
 import type { GeneratrixError } from 'generatrix';
 import { attempts, type End } from './attempt.js';
 import type { Call } from './calls.js';
-import { type Mutation, mutations, placeName, places } from './mutations.js';
+import { type Mutation, mutations, places } from './mutations.js';
 import { below, type Shape, type Signature } from './shapes.js';
 import { told, unsound } from './values.js';
 
@@ -22,9 +22,9 @@ export async function walk(signature: Signature, valid: readonly Call[], stride 
   let calls = 0;
   let n = 0;
   for (const call of valid) {
-    const fresh = [...places(call, signature)].filter((place) => !seen.has(placeName(place)));
+    const fresh = [...places(call, signature)].filter((place) => !seen.has(place.name));
     for (const place of fresh) {
-      seen.add(placeName(place));
+      seen.add(place.name);
       const chosen = [...mutations(call.args, place)].filter(() => n++ % stride === 0);
       const ends = await attempts(
         signature.name,
