@@ -12,6 +12,7 @@ import { plainArithmetic } from '../budget/arithmetic.js';
 import type { Arithmetic, ErrorQuantity, Quantity } from '../budget/model.js';
 import { GeneratrixError, refuse } from '../core/errors.js';
 import { anyNumber, defaulted, type Fields, nonNegative, optional, positive, representable } from '../core/read.js';
+import { type ConeDeparture, coneDeparture } from '../revolve/cone-departure.js';
 import { type LineSurface, revolveLine } from '../revolve/line.js';
 import { eitherKey } from './either.js';
 import { type TaperCut, taperCut } from './taper-cut.js';
@@ -113,8 +114,9 @@ interface OtherEnd<T> {
   readonly radius: T;
 }
 
-/** The radius that is cut at the other end, `fall` nearer to the axis than the end touched off to a radius. */
-function otherEnd<T>(a: Arithmetic<T>, radius: T, fall: T, height: T): OtherEnd<T> {
+/** The radius that is cut at the other end: `along` the axis from the end touched off to a radius, towards the small end. */
+function otherEnd<T>(a: Arithmetic<T>, radius: T, along: T, { tan, height }: StraightPath<T>): OtherEnd<T> {
+  const fall = a.multiply(along, tan);
   const touched = a.sqrt(a.multiply(a.subtract(radius, height), a.add(radius, height)));
   const straight = a.subtract(radius, fall);
   const twice = a.multiply(a.constant(2), fall);
@@ -139,11 +141,11 @@ export const CUT_INPUTS: Readonly<Record<CutInput, Quantity>> & Readonly<Record<
 /** The diameter at the small end, with the tool touched off at the large one: what the models give. */
 export function smallDiameter<T>(
   a: Arithmetic<T>,
-  { tan, height }: StraightPath<T>,
+  path: StraightPath<T>,
   { largeDiameter, length, touchOffError }: Readonly<Record<CutInput | 'touchOffError', T>>,
 ): T {
   const radius = cutRadius(a, largeDiameter, touchOffError);
-  return a.multiply(a.constant(2), otherEnd(a, radius, a.multiply(length, tan), height).radius);
+  return a.multiply(a.constant(2), otherEnd(a, radius, length, path).radius);
 }
 
 /** What a straight tool path really cuts over the length of a taper. */
@@ -165,53 +167,54 @@ export interface StraightCut {
   readonly heightError: number;
   /** How far the side lies below the straight cone through both end circles at most, on the radius. */
   readonly hollow: number;
+  /** Departure from the straight cone of the true setting, and from the cone that fits best. */
+  readonly departure: ConeDeparture;
 }
 
 /** A straight path touched off at one end of a cut; `wantedTan` is the slope that its setting shows. */
-export function straightCut({ tan, height }: StraightPath<number>, wantedTan: number, cut: SizedCut): StraightCut {
+export function straightCut(path: StraightPath<number>, wantedTan: number, cut: SizedCut): StraightCut {
+  const { tan, height } = path;
   const { length, end, radius } = cut;
   const fromLarge = end === 'largeDiameter';
-  const fall = fromLarge ? length * tan : -length * tan;
+  const along = fromLarge ? length : -length;
+  const fall = along * tan;
   const touched = representable(Math.sqrt((radius - height) * (radius + height)), 'length');
   if (touched - fall < 0) {
     return refuse('impossible-geometry', 'length', length, 'must not take the tool past the axis of the work');
   }
   // With the path level with the axis nothing is left for rounding, not even where it starts from a point.
   const level = { straight: radius - fall, squares: 0, radius: radius - fall };
-  const other = height === 0 ? level : otherEnd(plainArithmetic, radius, fall, height);
+  const other = height === 0 ? level : otherEnd(plainArithmetic, radius, along, path);
   const real = representable(other.radius, 'length');
   const error = other.squares === 0 ? 0 : other.squares / (real + other.straight);
   const [large, small] = fromLarge ? [radius, real] : [real, radius];
-  const [from, to] = fromLarge ? [touched, touched - fall] : [touched - fall, touched];
+  const from = fromLarge ? touched : touched - fall;
   const cuts = taperCut(representable(tan + (fromLarge ? -error : error) / length, 'length'), wantedTan);
+  const { surface, departure } = inOurWords('length', () => {
+    const line = revolveLine({ point: [from, height, 0], direction: [0 - tan, 0, 1] });
+    return {
+      surface: line,
+      departure: coneDeparture({ surface: line, fromZ: 0, toZ: length, perSide: Math.abs(tan) }),
+    };
+  });
   return {
-    surface: inOurWords('length', () => revolveLine({ point: [from, height, 0], direction: [0 - tan, 0, 1] })),
+    surface,
     largeDiameter: 2 * large,
     smallDiameter: 2 * small,
     cuts,
     differenceError: representable(cuts.rateError * length, 'length'),
     heightError: 2 * error,
-    hollow: representable(hollow({ from, large, to, small, y: height }), 'length'),
+    hollow: 2 * departure.bestFit.largest,
+    departure,
   };
 }
 
 /** A refusal of the kernel, told by a parameter that the caller knows. */
-export function inOurWords<T>(parameter: string, call: () => T): T {
+function inOurWords<T>(parameter: string, call: () => T): T {
   try {
     return call();
   } catch (error) {
     if (!(error instanceof GeneratrixError)) throw error;
     return refuse(error.code, parameter, error.value, error.allowed);
   }
-}
-
-/**
- * On the hyperbola ρ = y cosh u, x = y sinh u a chord stands highest above the curve half-way in u, at
- * ū, by 2 y sinh²(Δu/4)/cosh ū. Here sinh Δu and cosh ū are written without y in a denominator.
- */
-function hollow(ends: { from: number; large: number; to: number; small: number; y: number }): number {
-  const { from, large, to, small, y } = ends;
-  if (y === 0 || from === to) return 0;
-  const step = Math.asinh(((from - to) * (from + to)) / (from * small + to * large));
-  return 2 * y * y * Math.sinh(step / 4) ** 2 * Math.sqrt(2 / (large * small + from * to + y * y));
 }

@@ -17,7 +17,6 @@ import {
   positive,
   read,
 } from '../../core/read.js';
-import { type ConeDeparture, coneDeparture } from '../../revolve/cone-departure.js';
 import {
   CUT,
   CUT_INPUTS,
@@ -25,7 +24,6 @@ import {
   type CutInput,
   cutRadius,
   type EitherEnd,
-  inOurWords,
   type SizedEnd,
   SMALL_DIAMETER,
   type StraightCut,
@@ -106,8 +104,6 @@ export interface SetoverCut extends StraightCut {
   readonly waist: number;
   /** How much larger the sized end comes out if the cross slide is set for level work and a tool on centre, not touched off. */
   readonly diameterShift: number;
-  /** Departure from the straight cone of the true set-over, and from the cone that fits best. */
-  readonly departure: ConeDeparture;
 }
 
 /**
@@ -171,9 +167,7 @@ export function cutSetOver(centreDistance: number, given: Filled<SetoverSet & Ei
     hollow: straight.hollow,
     waist: Math.abs(height),
     diameterShift: diameterShift(work, cosine),
-    departure: inOurWords('length', () =>
-      coneDeparture({ surface: straight.surface, fromZ: 0, toZ: cut.length, perSide: tan }),
-    ),
+    departure: straight.departure,
   };
 }
 
