@@ -1,7 +1,7 @@
 import {
   type SphereMeasurement,
   type Sweep,
-  type SweepDiagnosisInput,
+  type SweepDiagnosisOptions,
   sweepDiagnosis,
   sweepSettings,
 } from 'generatrix/sphere';
@@ -110,9 +110,9 @@ describe('diagnosis', () => {
       });
     };
     const [one, other] = [told(1), told(k)];
-    // A descent stops at steps of 1e-5 of a prior width.
+    // Inside, lengths are radii to 12 digits.
     one.forEach((value, i) => {
-      expect(Math.abs(value - (other[i] as number))).toBeLessThan(1e-5);
+      expect(Math.abs(value - (other[i] as number))).toBeLessThan(1e-10);
     });
   });
 
@@ -129,23 +129,50 @@ describe('diagnosis', () => {
       const { causes } = sweepDiagnosis({ target, sweep, uncertainties, measurements });
       for (const { estimate } of Object.values(causes)) expect(estimate).toBeLessThan(Infinity);
     } catch (error) {
-      expect(error).toMatchObject({ name: 'GeneratrixError', code: 'not-converged' });
+      expect(error).toMatchObject({ name: 'GeneratrixError', code: value === 1e10 ? 'out-of-range' : 'not-converged' });
     }
   });
 
-  it.each<[Partial<Record<keyof SweepDiagnosisInput, unknown>>, string]>([
+  it('gives the changes of each explanation: they meet the pole where their mean does not', () => {
+    const half = { ...sweep, distance: sweep.distance - 0.5 };
+    const { changes, explanations } = sweepDiagnosis({
+      target,
+      sweep,
+      uncertainties,
+      measurements: exact(half, ['pip-diameter']),
+    });
+    const pipAfter = (change: typeof changes): number => {
+      const after = {
+        ...half,
+        tiltDeg: half.tiltDeg + change.tiltDeg,
+        sweepRadius: half.sweepRadius + change.sweepRadius,
+        distance: half.distance + change.distance,
+      };
+      return measure(after, target)('pip-diameter');
+    };
+    const mine = explanations.find(({ state }) => state === 'past-pole');
+    // The explanation that is true leaves little of a pip of 0.97.
+    expect(pipAfter(mine?.changes ?? changes)).toBeLessThan(0.25);
+    expect(pipAfter(mine?.changes ?? changes)).toBeLessThan(pipAfter(changes));
+  });
+
+  it.each<[Partial<Record<keyof SweepDiagnosisOptions, unknown>>, string]>([
     [{ measurements: [] }, 'out-of-range'],
     [{ measurements: [{ kind: 'depth', value: 1, uncertainty: 1 }] }, 'contradiction'],
     [{ measurements: [{ kind: 'pip-diameter', value: 1, uncertainty: 0 }] }, 'out-of-range'],
     [{ measurements: [{ kind: 'weight', value: 1, uncertainty: 1 }] }, 'out-of-range'],
     [{ measurements: [{ kind: 'diameter-at', height: 30, value: 1, uncertainty: 1 }] }, 'out-of-range'],
     [{ measurements: [null] }, 'wrong-kind'],
+    [{ measurements: [{ kind: 'pip-diameter', value: 1e10, uncertainty: 0.01 }] }, 'out-of-range'],
+    [{ measurements: [{ kind: 'pip-diameter', value: 1, uncertainty: 1, height: 3 }] }, 'unknown-option'],
+    [{ measurements: [{ kind: 'diameter-at', value: 1, uncertainty: 1 }] }, 'missing-option'],
+    [{ sweep: { ...sweep, sweepRadius: 1e50 } }, 'contradiction'],
     [{ sweep: { ...sweep, skew: 1 } }, 'contradiction'],
     [{ uncertainties: { ...uncertainties, tiltDeg: 30 } }, 'out-of-range'],
     [{ target: { part: 'cap', radius: 20, height: 5 } }, 'contradiction'],
   ])('refuses %j with %s', (change, code) => {
     const measurements = [{ kind: 'largest-diameter', value: 40, uncertainty: 0.01 }];
-    const input = { target, sweep, uncertainties, measurements, ...change } as SweepDiagnosisInput;
+    const input = { target, sweep, uncertainties, measurements, ...change } as SweepDiagnosisOptions;
     expect(() => sweepDiagnosis(input)).toThrow(expect.objectContaining({ name: 'GeneratrixError', code }));
   });
 });

@@ -5,11 +5,10 @@
 import { type Allowed, refuse } from '../../core/errors.js';
 import { choice, type Fields, nonNegative, object, optional, positive, read, sound } from '../../core/read.js';
 import { say, tell } from '../../core/words.js';
-import type { Sweep } from '../../revolve/sweep.js';
+import { type Sweep, sweepOf, sweepReader } from '../../revolve/sweep.js';
 import { degrees, type SphereTarget, sphereTarget, type Zone, zoneOf } from '../target.js';
 import { note, type SphereNote } from '../words.js';
 import { coverage, type SweepCoverage } from './coverage.js';
-import { sweepOf, sweepReader } from './sweep-reader.js';
 
 /** A pip left uncut at the free end. */
 export interface Pip {

@@ -9,16 +9,16 @@ export {
 export { type Pip, type SweepCorrection, type SweepCorrectionOptions, sweepCorrection } from './correction.js';
 export type { SweepCoverage, SweepEnd } from './coverage.js';
 export type { SphereCut } from './cut.js';
-export {
-  type CauseEstimate,
-  type CauseEstimates,
-  type SweepAmbiguity,
-  type SweepCause,
-  type SweepDiagnosis,
-  type SweepDiagnosisInput,
-  type SweepExplanation,
-  sweepDiagnosis,
-} from './diagnosis.js';
+export { type SettingUncertainties, type SweepDiagnosisOptions, sweepDiagnosis } from './diagnosis.js';
+export type {
+  CauseEstimate,
+  CauseEstimates,
+  SweepAmbiguity,
+  SweepCause,
+  SweepChanges,
+  SweepDiagnosis,
+  SweepExplanation,
+} from './diagnosis-report.js';
 export {
   type FirstContact,
   type InfeedPass,

@@ -3,8 +3,21 @@
  * Closed forms in the frame of sweep.ts; `place` is how far the sphere's centre lies from where it should,
  * along the work axis towards the free end (towards the bottom of a socket).
  */
-import { choice, list, number, options, positive } from '../../core/checks.js';
+
 import { refuse } from '../../core/errors.js';
+import {
+  anyNumber,
+  choice,
+  type Fields,
+  nonNegative,
+  number,
+  object,
+  optional,
+  positive,
+  type Reader,
+  readValue,
+  vouched,
+} from '../../core/read.js';
 import { circleRhoAt } from '../../revolve/circle-meridian.js';
 import { isOnStem, type Zone } from '../target.js';
 
@@ -72,32 +85,54 @@ const KINDS = [
   'out-of-round',
 ] as const;
 
-/** Checks measurements and gives each the function that predicts it. */
-export function readMeasurements(value: unknown, zone: Zone, noseRadius: number): readonly ReadMeasurement[] {
-  const nose = zone.side === 'ball' ? -noseRadius : noseRadius;
-  return list(value, 'measurements', 1).map((item, i) => {
-    const path = `measurements[${i}]`;
-    const kind = choice((item as { readonly kind?: unknown } | null)?.kind, `${path}.kind`, KINDS);
-    const given = options(item, path, ['kind', 'value', 'uncertainty', ...(kind === 'diameter-at' ? ['height'] : [])]);
-    if ((kind === 'opening-diameter' || kind === 'depth') && zone.side !== 'socket') {
-      return refuse('contradiction', `${path}.kind`, kind, 'must be one that a ball has');
-    }
-    if (kind === 'largest-diameter' && (zone.side !== 'ball' || zone.to <= Math.PI / 2)) {
-      return refuse('contradiction', `${path}.kind`, kind, 'must be left out: the surface does not reach its equator');
-    }
-    const height = kind === 'diameter-at' ? heightWithin(given['height'], zone, `${path}.height`) : zone.rims.toHeight;
-    return {
-      kind,
-      value: number(given['value'], `${path}.value`, { min: 0 }),
-      uncertainty: positive(given['uncertainty'], `${path}.uncertainty`),
-      needsPlace: kind === 'diameter-at' || kind === 'opening-diameter' || kind === 'depth',
-      predict: predictor(kind, zone.side === 'ball' ? -1 : 1, nose, height, isOnStem(zone)),
-    };
-  });
+/** A measurement before it is checked whether its kind has a height. */
+interface Stated extends Reading {
+  readonly kind: SphereMeasurement['kind'];
+  readonly height?: number;
 }
 
-function heightWithin(value: unknown, { rims }: Zone, parameter: string): number {
-  return number(value, parameter, { above: rims.toHeight, below: rims.fromHeight });
+const STATED: Fields<Stated> = {
+  kind: choice(...KINDS),
+  value: nonNegative,
+  uncertainty: positive,
+  height: optional(anyNumber),
+};
+
+/** Reads one measurement. */
+export const measurement: Reader<SphereMeasurement> = vouched(object(STATED), ({ kind, height }) => {
+  const needed = kind === 'diameter-at';
+  if (needed && height === undefined) refuse('missing-option', 'height', undefined, 'must be given for this kind');
+  if (!needed && height !== undefined) refuse('unknown-option', 'height', 'height', 'must be left out for this kind');
+}) as Reader<unknown> as Reader<SphereMeasurement>;
+
+/** Checks measurements against the part, and gives each the function that predicts it; lengths in radii from here. */
+export function readMeasurements(
+  given: readonly SphereMeasurement[],
+  zone: Zone,
+  noseRadius: number,
+  inRadii: (length: number) => number,
+): readonly ReadMeasurement[] {
+  const nose = inRadii(zone.side === 'ball' ? -noseRadius : noseRadius);
+  const within = number({ min: 0, max: 10 * zone.radius });
+  const along = number({ above: zone.rims.toHeight, below: zone.rims.fromHeight });
+  return given.map((item, i) => {
+    const at = (key: string): string => `measurements[${i}].${key}`;
+    const { kind } = item;
+    if ((kind === 'opening-diameter' || kind === 'depth') && zone.side !== 'socket') {
+      return refuse('contradiction', at('kind'), kind, 'must be one that a ball has');
+    }
+    if (kind === 'largest-diameter' && (zone.side !== 'ball' || zone.to <= Math.PI / 2)) {
+      return refuse('contradiction', at('kind'), kind, 'must be left out: the surface does not reach its equator');
+    }
+    const height = kind === 'diameter-at' ? readValue(item.height, along, at('height')) : zone.rims.toHeight;
+    return {
+      kind,
+      value: inRadii(readValue(item.value, within, at('value'))),
+      uncertainty: inRadii(item.uncertainty),
+      needsPlace: kind === 'diameter-at' || kind === 'opening-diameter' || kind === 'depth',
+      predict: predictor(kind, zone.side === 'ball' ? -1 : 1, nose, inRadii(height), isOnStem(zone)),
+    };
+  });
 }
 
 /** `branch` is -1 for a ball, which keeps the part of the path nearer to the axis, and 1 for a socket. */
