@@ -7,7 +7,6 @@ import { refuse } from '../../core/errors.js';
 import {
   anyNumber,
   array,
-  choice,
   defaulted,
   type Fields,
   type Filled,
@@ -22,22 +21,9 @@ import { slopeOf, type Taper, taper } from '../../taper/taper.js';
 import { MEASURED, type MeasuringUncertainty, statedUncertainty, UNCERTAINTY } from '../measured.js';
 import { type Draft, settingNotes, type TaperCut, taperCut } from '../taper-cut.js';
 import type { OffsetNote } from '../words.js';
+import { place, radiusChange, type TouchOffPlace } from './touch-off.js';
 import { fitTrials, offsetFor, type TrialFit } from './trial-fit.js';
 import { fitNotes, type SetoverTrial, trialNotes, trialPoints } from './trials.js';
-
-/** Where the tool stands on the work when it is touched off again. */
-export interface TouchOffPlace {
-  /** Distance of the place from the pivot in the headstock, along the work. */
-  readonly fromPivot: number;
-  /** Diameter of the work there. */
-  readonly diameter: number;
-  /**
-   * Which end of the taper lies towards the headstock.
-   *
-   * @defaultValue `large`
-   */
-  readonly headstockEnd?: 'large' | 'small';
-}
 
 /** What a correction takes beside the distance of the pivots. */
 export interface SetoverTrialOptions extends MeasuringUncertainty {
@@ -81,12 +67,6 @@ export interface SetoverCorrectionOptions extends SetoverTrialOptions {
   readonly centreDistance?: number;
 }
 
-const PLACE: Fields<TouchOffPlace> = {
-  fromPivot: nonNegative,
-  diameter: positive,
-  headstockEnd: optional(choice('large', 'small')),
-};
-
 /** Readers of {@link SetoverTrialOptions}. */
 export const TRIALS: Fields<SetoverTrialOptions, 'dial' | 'readingStandardUncertainty'> = {
   taper,
@@ -94,7 +74,7 @@ export const TRIALS: Fields<SetoverTrialOptions, 'dial' | 'readingStandardUncert
   dial: defaulted(dial, NO_DIAL),
   centreDistanceStandardUncertainty: optional(nonNegative),
   readingStandardUncertainty: defaulted(nonNegative, 0),
-  touchOffPlace: optional(object(PLACE)),
+  touchOffPlace: optional(place),
   ...UNCERTAINTY,
 };
 
@@ -242,21 +222,6 @@ function knownLength(
     return refuse('missing-option', 'centreDistance', undefined, phrase);
   }
   return undefined;
-}
-
-/**
- * The work turns about the headstock pivot while the tool stays in its line at c = ρ cos α + z sin α
- * from the pivot; solved for ρ at both angles, with the cosines' difference by their sines'.
- */
-function radiusChange(
-  { fromPivot, diameter, headstockEnd = 'large' }: TouchOffPlace,
-  old: number,
-  next: number,
-): number {
-  const cosine = (s: number): number => Math.sqrt((1 - s) * (1 + s));
-  const towards = headstockEnd === 'large' ? -fromPivot : fromPivot;
-  const tilting = ((diameter / 2) * (old + next)) / (cosine(old) + cosine(next));
-  return ((next - old) * (towards + tilting)) / cosine(next);
 }
 
 /** Sine of the angle that the fit gives for an offset of the dial. */

@@ -5,7 +5,6 @@ export {
   type SetoverStandardUncertainty,
   type SetoverTrialOptions,
   setoverCorrection,
-  type TouchOffPlace,
 } from './correction.js';
 export {
   type SetoverMachine,
@@ -23,4 +22,5 @@ export {
   setoverModel,
   setoverSurface,
 } from './surface.js';
+export type { TouchOffPlace } from './touch-off.js';
 export type { SetoverTrial } from './trials.js';
