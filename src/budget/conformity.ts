@@ -124,11 +124,12 @@ function acceptanceFor(
   if (Number.isFinite(peak) && inside(peak) < required) return null;
   const edge = (limit: number, outward: number): number => {
     if (!Number.isFinite(limit)) return limit;
-    // Doubles its reach inward, then halves the interval until it cannot be halved.
-    let bad = limit + outward * u;
-    while (inside(bad) >= required) bad += outward * (Math.abs(bad - limit) + u);
-    let good = Number.isFinite(peak) ? peak : limit - outward * u;
-    while (inside(good) < required) good -= outward * (Math.abs(good - limit) + u);
+    // Doubles its reach, from no less than moves the limit at all, then halves the interval until it cannot be halved.
+    const reach = Math.max(u, Math.abs(limit) * Number.EPSILON);
+    let bad = limit + outward * reach;
+    while (inside(bad) >= required) bad += outward * (Math.abs(bad - limit) + reach);
+    let good = Number.isFinite(peak) ? peak : limit - outward * reach;
+    while (inside(good) < required) good -= outward * (Math.abs(good - limit) + reach);
     for (;;) {
       const middle = bad + (good - bad) / 2;
       if (middle === bad || middle === good) return good;
@@ -287,7 +288,8 @@ const GAUSS = [-1, 0, 1].flatMap((sign) => {
 /** Integral in panels no wider than `width`. */
 function integrate(f: (x: number) => number, from: number, to: number, width: number): number {
   if (!(to > from)) return 0;
-  const panels = Math.ceil((to - from) / width);
+  // Forty do for any stretch; more are the sign of a width that left the range of numbers.
+  const panels = Math.min(1000, Math.ceil((to - from) / width));
   const half = (to - from) / panels / 2;
   let sum = 0;
   for (let i = 0; i < panels; i++) {

@@ -42,7 +42,7 @@ export function valueAt(f: BudgetFunction, inputs: Readonly<Record<string, numbe
 }
 
 /** Numbers by name, as functions take them. */
-export function byName<T>(names: readonly string[], values: readonly T[]): Readonly<Record<string, T>> {
+export function byName<T>(names: readonly string[], values: readonly T[]): Record<string, T> {
   return Object.fromEntries(names.map((name, i) => [name, values[i] as T]));
 }
 
@@ -92,7 +92,7 @@ function numerical(
   // No smaller than 2^-10 of the estimate: below, rounding would drown the difference.
   const steps = scale.map((u, i) => Math.max(u, Math.abs(point[i] as number) / 1024) || 1);
   // One object for all evaluations: with many inputs, making it would take longer than the function.
-  const inputs = Object.assign(Object.create(null) as Record<string, number>, byName(names, point));
+  const inputs: Record<string, number> = byName(names, point);
   const by = differences(
     (shifts) => {
       for (const [i, x] of shifts) inputs[names[i] as string] = x;

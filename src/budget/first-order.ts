@@ -38,7 +38,7 @@ import { factorFor, studentBelow } from './student.js';
 
 /** What a budget is made from. */
 export interface BudgetOptions<Name extends string = string, ErrorName extends string = never> {
-  /** A model of the library, or any pure function of named numbers that works in full precision, of 200 inputs at most. */
+  /** A model of the library, or any pure function of named numbers that works in full precision, of 1000 inputs at most. */
   readonly model: BudgetFunction<Name, ErrorName>;
   /** What is known of each input, by name. */
   readonly inputs: Inputs<Name, ErrorName>;
@@ -141,6 +141,8 @@ export interface Budget {
   readonly notes: readonly Note[];
 }
 
+/** Most inputs for numerical terms of second order: they take 200 evaluations for each pair. */
+const MOST_FOR_SECOND_ORDER = 30;
 /** Numerical derivatives may blur the combined uncertainty by this part of it, no more. */
 const CERTIFIED = 1e-6;
 
@@ -185,7 +187,8 @@ export function budget<Name extends string, ErrorName extends string = never>(
   const independent = r.every((row, i) => row.every((value, j) => value === 0 || i === j || u[i] === 0 || u[j] === 0));
 
   const notes: Note[] = [];
-  const second = independent ? secondOrder(d, names, u, firstOrder) : null;
+  const few = d.kind === 'exact' || names.length <= MOST_FOR_SECOND_ORDER;
+  const second = independent && few ? secondOrder(d, names, u, firstOrder) : null;
   if (!second) notes.push(noSecondOrder(independent));
   certify(d, inputs, Math.max(firstOrder, second?.standardUncertainty ?? 0));
   if (job.includeSecondOrder && !second) {
@@ -334,7 +337,7 @@ function noSecondOrder(independent: boolean): Note {
   return independent
     ? {
         code: 'second-order-unknown',
-        message: 'The terms of second order could not be found with a stated accuracy; Monte Carlo shows them.',
+        message: 'The terms of second order could not be found with a stated accuracy, or not in good time; Monte Carlo shows them.',
         values: {},
       }
     : {

@@ -20,8 +20,8 @@ export type Inputs<Name extends string = string, ErrorName extends string = neve
 /** A value for each of some inputs, by name. */
 export type ByInput<Name extends string, T> = Readonly<Partial<Record<NoInfer<Name>, T>>>;
 
-/** Most inputs of a function that is not a model: terms of second order take a hundred evaluations for each pair. */
-const MOST_INPUTS = 200;
+/** Most inputs of a function that is not a model. */
+const MOST_INPUTS = 1000;
 
 /** Reads a model or a function. */
 export const budgetFunction: Reader<BudgetFunction> = {
