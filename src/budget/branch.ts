@@ -18,8 +18,8 @@ export interface Bounded extends Found {
   readonly bound: number;
 }
 
-/** Boxes looked at before the search ends with the gap that is left. */
-const MOST_BOXES = 20_000;
+/** Boxes looked at before the search ends with the gap that is left: fewer with many inputs, of which each box takes the square. */
+const mostBoxes = (inputs: number): number => Math.round(20_000 / Math.max(1, (inputs / 4) ** 2));
 
 /** A bound of the function over a box, and of its derivatives. */
 interface Enclosure {
@@ -57,7 +57,8 @@ export function branchAndBound(
   };
   let settled = -Infinity;
   let open: { readonly box: Box; readonly bound: number }[] = [{ box, bound: Infinity }];
-  for (let looked = 0; open.length > 0 && looked < MOST_BOXES; ) {
+  // Where no bound can be had for one box, none can be had at all.
+  for (let looked = 0; open.length > 0 && looked < mostBoxes(names.length) && settled < Infinity; ) {
     const next: typeof open = [];
     for (const { box: outer, bound: known } of open) {
       if (known <= best.value + tolerance) {

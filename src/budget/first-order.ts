@@ -38,7 +38,7 @@ import { factorFor, studentBelow } from './student.js';
 
 /** What a budget is made from. */
 export interface BudgetOptions<Name extends string = string, ErrorName extends string = never> {
-  /** A model of the library, or any pure function of named numbers that works in full precision, of 1000 inputs at most. */
+  /** A model of the library, or any pure function of named numbers that works in full precision, of 300 inputs at most. */
   readonly model: BudgetFunction<Name, ErrorName>;
   /** What is known of each input, by name. */
   readonly inputs: Inputs<Name, ErrorName>;
@@ -337,7 +337,8 @@ function noSecondOrder(independent: boolean): Note {
   return independent
     ? {
         code: 'second-order-unknown',
-        message: 'The terms of second order could not be found with a stated accuracy, or not in good time; Monte Carlo shows them.',
+        message:
+          'The terms of second order could not be found with a stated accuracy, or not in good time; Monte Carlo shows them.',
         values: {},
       }
     : {

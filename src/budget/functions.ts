@@ -21,7 +21,7 @@ export type Inputs<Name extends string = string, ErrorName extends string = neve
 export type ByInput<Name extends string, T> = Readonly<Partial<Record<NoInfer<Name>, T>>>;
 
 /** Most inputs of a function that is not a model. */
-const MOST_INPUTS = 1000;
+const MOST_INPUTS = 300;
 
 /** Reads a model or a function. */
 export const budgetFunction: Reader<BudgetFunction> = {

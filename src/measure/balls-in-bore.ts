@@ -3,7 +3,7 @@
  * where the bore's radius, measured square to the side, is r. Between two balls, radii r₁ < r₂ and
  * centres c apart, sin α = (r₂ - r₁)/c. Lengths in any one unit, angles in degrees. Source: elementary geometry.
  */
-import type { Algebra, Model, Quantity } from '../budget/model.js';
+import { type Algebra, frozen, type Model, type Quantity } from '../budget/model.js';
 import { plainAlgebra } from '../budget/plain-algebra.js';
 import { refuse } from '../core/errors.js';
 import { anyNumber, type Fields, number, positive, read, readValue, sound } from '../core/read.js';
@@ -163,23 +163,23 @@ const INPUTS: Readonly<Record<TwoBallInput, Quantity>> = {
 };
 
 /** Half angle of a tapered bore, in degrees, from two balls. */
-export const boreFromTwoBallsModel: Model<TwoBallInput> = {
+export const boreFromTwoBallsModel: Model<TwoBallInput> = /* @__PURE__ */ frozen({
   name: 'bore-from-two-balls',
   result: { kind: 'angleDeg', meaning: 'half angle of the bore' },
   inputs: INPUTS,
   evaluate: (a, x) => a.asinDeg(sineOfTwo(a, x)),
-};
+});
 
 /** Mouth diameter of a tapered bore from two balls. */
-export const boreMouthFromTwoBallsModel: Model<TwoBallInput> = {
+export const boreMouthFromTwoBallsModel: Model<TwoBallInput> = /* @__PURE__ */ frozen({
   name: 'bore-mouth-from-two-balls',
   result: { kind: 'length', meaning: 'diameter of the mouth' },
   inputs: INPUTS,
   evaluate: (a, x) => mouthOf(a, sineOfTwo(a, x), x.largeBall, x.largeTopDepth),
-};
+});
 
 /** Half angle of a tapered bore, in degrees, from its mouth and one ball. */
-export const boreFromMouthAndBallModel: Model<'mouthDiameter' | 'ball' | 'topDepth'> = {
+export const boreFromMouthAndBallModel: Model<'mouthDiameter' | 'ball' | 'topDepth'> = /* @__PURE__ */ frozen({
   name: 'bore-from-mouth-and-ball',
   result: { kind: 'angleDeg', meaning: 'half angle of the bore' },
   inputs: {
@@ -188,4 +188,4 @@ export const boreFromMouthAndBallModel: Model<'mouthDiameter' | 'ball' | 'topDep
     topDepth: { kind: 'length', meaning: "depth of the ball's top" },
   },
   evaluate: (a, x) => a.asinDeg(sineOfOne(a, x)),
-};
+});

@@ -3,7 +3,7 @@
  * the bottom and tells the depth. The part of the large ball above the face is a cap of height t over the opening:
  * half the opening squared is t (B - t). Lengths in any one unit. Source: elementary geometry.
  */
-import type { Algebra, Model, Quantity } from '../budget/model.js';
+import { type Algebra, frozen, type Model, type Quantity } from '../budget/model.js';
 import { plainAlgebra } from '../budget/plain-algebra.js';
 import { refuse } from '../core/errors.js';
 import { anyNumber, type Fields, number, positive, read, readValue, sound } from '../core/read.js';
@@ -95,15 +95,15 @@ const RIM_BALL: Readonly<Record<RimBallInput, Quantity>> = {
 };
 
 /** Opening of a socket from a ball on its rim. */
-export const socketOpeningFromBallModel: Model<RimBallInput> = {
+export const socketOpeningFromBallModel: Model<RimBallInput> = /* @__PURE__ */ frozen({
   name: 'socket-opening-from-ball',
   result: { kind: 'length', meaning: 'diameter of the opening' },
   inputs: RIM_BALL,
   evaluate: openingOf,
-};
+});
 
 /** Radius of a socket from a ball on its rim and one on its bottom. */
-export const socketFromBallsModel: Model<RimBallInput | 'smallBall' | 'smallTopHeight'> = {
+export const socketFromBallsModel: Model<RimBallInput | 'smallBall' | 'smallTopHeight'> = /* @__PURE__ */ frozen({
   name: 'socket-from-balls',
   result: { kind: 'length', meaning: 'radius of the socket' },
   inputs: {
@@ -112,4 +112,4 @@ export const socketFromBallsModel: Model<RimBallInput | 'smallBall' | 'smallTopH
     smallTopHeight: { kind: 'length', meaning: "height of that ball's top above the face, negative below it" },
   },
   evaluate: radiusOf,
-};
+});

@@ -3,7 +3,7 @@
  * r₁ < r₂ with centres c apart the edges enclose 2α, sin α = (r₂ - r₁)/c (Machinery's Handbook, 31st
  * edition, "Angles and Tapers"). Lengths in any one unit, angles in degrees.
  */
-import type { Algebra, Model } from '../budget/model.js';
+import { type Algebra, frozen, type Model } from '../budget/model.js';
 import { plainAlgebra } from '../budget/plain-algebra.js';
 import { refuse } from '../core/errors.js';
 import { type Fields, number, positive, read, readValue, sound } from '../core/read.js';
@@ -52,7 +52,7 @@ function sineOf<T>(a: Algebra<T>, x: Readonly<Record<keyof HalfAngleFromDisksOpt
 }
 
 /** Half angle between the centre line and an edge that touches two disks, in degrees. */
-export const halfAngleFromDisksModel: Model<keyof HalfAngleFromDisksOptions> = {
+export const halfAngleFromDisksModel: Model<keyof HalfAngleFromDisksOptions> = /* @__PURE__ */ frozen({
   name: 'half-angle-from-disks',
   result: { kind: 'angleDeg', meaning: 'half angle between centre line and edge' },
   inputs: {
@@ -61,7 +61,7 @@ export const halfAngleFromDisksModel: Model<keyof HalfAngleFromDisksOptions> = {
     centreDistance: { kind: 'length', meaning: 'distance of the centres' },
   },
   evaluate: (a, x) => a.asinDeg(sineOf(a, x)),
-};
+});
 
 /** A taper and the two disks that shall enclose it. */
 export interface DiskCentreDistanceOptions {

@@ -3,7 +3,7 @@
  * slightly different taper bear on each other. Lengths in any one unit, angles in degrees. Source: C = 2 tan α
  * (ISO 3040) and elementary geometry.
  */
-import type { Algebra, Model } from '../budget/model.js';
+import { type Algebra, frozen, type Model } from '../budget/model.js';
 import { plainAlgebra } from '../budget/plain-algebra.js';
 import { anyNumber, defaulted, type Fields, nonNegative, positive, read, sound } from '../core/read.js';
 import { slopeOf, type Taper, taper } from '../taper/taper.js';
@@ -40,7 +40,7 @@ function diameterOf<T>(a: Algebra<T>, { rate, standOff }: Readonly<Record<'rate'
 }
 
 /** How much larger a plug is than its gauge, from its stand-off and the rate of taper. */
-export const diameterFromStandOffModel: Model<'rate' | 'standOff'> = {
+export const diameterFromStandOffModel: Model<'rate' | 'standOff'> = /* @__PURE__ */ frozen({
   name: 'diameter-from-stand-off',
   result: { kind: 'length', meaning: 'diameter of the plug less that of the gauge' },
   inputs: {
@@ -48,7 +48,7 @@ export const diameterFromStandOffModel: Model<'rate' | 'standOff'> = {
     standOff: { kind: 'length', meaning: 'distance that the plug stands out further than it should' },
   },
   evaluate: diameterOf,
-};
+});
 
 /** What is taken off a plug. */
 export interface AdvanceFromDiameterOptions {

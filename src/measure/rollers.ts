@@ -5,7 +5,7 @@
  * its centre stands (p/2) cot(c/2) from the corner; c = 90° - α on the small end, 90° + α on the large end,
  * and cot(c/2) = t + sqrt(1 + t²) with t = tan α or - tan α. Lengths in any one unit, angles in degrees.
  */
-import type { Algebra, Model, Quantity } from '../budget/model.js';
+import { type Algebra, frozen, type Model, type Quantity } from '../budget/model.js';
 import { plainAlgebra } from '../budget/plain-algebra.js';
 import { refuse } from '../core/errors.js';
 import {
@@ -166,17 +166,17 @@ function endOf<T>(a: Algebra<T>, x: Readonly<Record<RollerInput | 'rollerDiamete
 }
 
 /** Half angle of a plug on its small end, in degrees, from two measurements over rollers. */
-export const plugAngleFromRollersModel: Model<RollerInput> = {
+export const plugAngleFromRollersModel: Model<RollerInput> = /* @__PURE__ */ frozen({
   name: 'plug-angle-from-rollers',
   result: { kind: 'angleDeg', meaning: 'half angle of the plug' },
   inputs: ROLLER_INPUTS,
   evaluate: (a, x) => a.atanDeg(tangent(a, x)),
-};
+});
 
 /** Small-end diameter of a plug from two measurements over rollers. */
-export const plugDiameterFromRollersModel: Model<RollerInput | 'rollerDiameter'> = {
+export const plugDiameterFromRollersModel: Model<RollerInput | 'rollerDiameter'> = /* @__PURE__ */ frozen({
   name: 'plug-diameter-from-rollers',
   result: { kind: 'length', meaning: 'diameter of the small end' },
   inputs: { ...ROLLER_INPUTS, rollerDiameter: { kind: 'length', meaning: 'diameter of the rollers' } },
   evaluate: endOf,
-};
+});

@@ -3,7 +3,7 @@
  * sin θ = H / L. Errors of length, stack and rollers follow from the same triangle. Lengths in any one unit, angles
  * in degrees. Source: elementary geometry.
  */
-import type { Algebra, Arithmetic, Model } from '../budget/model.js';
+import { type Algebra, type Arithmetic, frozen, type Model } from '../budget/model.js';
 import { plainAlgebra } from '../budget/plain-algebra.js';
 import { refuse } from '../core/errors.js';
 import { anyNumber, defaulted, type Fields, nonNegative, positive, read, sound } from '../core/read.js';
@@ -63,14 +63,18 @@ function angleOf<T>(a: SineArithmetic<T>, x: Readonly<Record<'height' | 'length'
 }
 
 /** Angle of a sine bar, in degrees, from stack, roller distance, roller difference and the bar's own face error. */
-export const sineBarModel: Model<'height' | 'length' | 'rollerDifference' | 'faceErrorDeg'> = {
+export const sineBarModel: Model<'height' | 'length', 'rollerDifference' | 'faceErrorDeg'> = /* @__PURE__ */ frozen({
   name: 'sine-bar',
   result: { kind: 'angleDeg', meaning: 'angle set by the sine bar' },
   inputs: {
     height: { kind: 'length', meaning: 'height of the stack' },
     length: { kind: 'length', meaning: 'distance of the roller axes' },
-    rollerDifference: { kind: 'length', meaning: 'diameter of the raised roller less that of the other' },
-    faceErrorDeg: { kind: 'angleDeg', meaning: 'working face out of parallel with the rollers' },
+    rollerDifference: {
+      kind: 'length',
+      meaning: 'diameter of the raised roller less that of the other',
+      isError: true,
+    },
+    faceErrorDeg: { kind: 'angleDeg', meaning: 'working face out of parallel with the rollers', isError: true },
   },
   evaluate: (a, x) => a.add(angleOf(a, x), x.faceErrorDeg),
-};
+});

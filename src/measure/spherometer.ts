@@ -3,7 +3,7 @@
  * base radius a and height s has R = (a² + s²)/(2s). Feet with ball tips of radius b touch a sphere of radius R ± b.
  * Lengths in any one unit. Source: elementary geometry.
  */
-import type { Algebra, Model } from '../budget/model.js';
+import { type Algebra, frozen, type Model } from '../budget/model.js';
 import { plainAlgebra } from '../budget/plain-algebra.js';
 import { refuse } from '../core/errors.js';
 import { choice, defaulted, type Fields, nonNegative, positive, read, sound } from '../core/read.js';
@@ -76,7 +76,7 @@ function sphereOf<T>(a: Algebra<T>, x: Readonly<Record<'radius' | 'sagitta' | 'f
 }
 
 /** Radius of a sphere from a spherometer; take the foot radius negative for a socket. */
-export const spherometerModel: Model<'radius' | 'sagitta' | 'footRadius'> = {
+export const spherometerModel: Model<'radius' | 'sagitta' | 'footRadius'> = /* @__PURE__ */ frozen({
   name: 'spherometer',
   result: { kind: 'length', meaning: 'radius of the sphere' },
   inputs: {
@@ -85,7 +85,7 @@ export const spherometerModel: Model<'radius' | 'sagitta' | 'footRadius'> = {
     footRadius: { kind: 'length', meaning: 'radius of the feet, negative for a socket' },
   },
   evaluate: sphereOf,
-};
+});
 
 /** A spherometer on a sphere of known radius. */
 export interface SagittaOnSpherometerOptions extends Spherometer {
@@ -153,7 +153,7 @@ function arcOf<T>(a: Algebra<T>, { chord, height }: Readonly<Record<'chord' | 'h
 }
 
 /** Radius of an arc or a sphere from a chord and the height over it. */
-export const radiusFromChordModel: Model<'chord' | 'height'> = {
+export const radiusFromChordModel: Model<'chord' | 'height'> = /* @__PURE__ */ frozen({
   name: 'radius-from-chord',
   result: { kind: 'length', meaning: 'radius of the arc' },
   inputs: {
@@ -161,4 +161,4 @@ export const radiusFromChordModel: Model<'chord' | 'height'> = {
     height: { kind: 'length', meaning: 'height of the arc over the middle of the chord' },
   },
   evaluate: arcOf,
-};
+});

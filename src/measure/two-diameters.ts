@@ -3,7 +3,7 @@
  * and the diameter that follows at the small end, beyond the place of the smaller one. Lengths in any one
  * unit, angles in degrees.
  */
-import type { Algebra, Model, Quantity } from '../budget/model.js';
+import { type Algebra, frozen, type Model, type Quantity } from '../budget/model.js';
 import { plainAlgebra } from '../budget/plain-algebra.js';
 import { refuse } from '../core/errors.js';
 import { defaulted, type Fields, nonNegative, number, positive, read, readValue, sound } from '../core/read.js';
@@ -90,23 +90,23 @@ function endOf<T>(a: Algebra<T>, x: Readonly<Record<DiameterInput | 'endDistance
 }
 
 /** Half angle of a taper, in degrees, from two diameters. */
-export const angleFromDiametersModel: Model<DiameterInput> = {
+export const angleFromDiametersModel: Model<DiameterInput> = /* @__PURE__ */ frozen({
   name: 'angle-from-diameters',
   result: { kind: 'angleDeg', meaning: 'half angle of the taper' },
   inputs: INPUTS,
   evaluate: (a, x) => a.atanDeg(a.multiply(a.constant(0.5), rateOf(a, x))),
-};
+});
 
 /** Rate of taper from two diameters. */
-export const rateFromDiametersModel: Model<DiameterInput> = {
+export const rateFromDiametersModel: Model<DiameterInput> = /* @__PURE__ */ frozen({
   name: 'rate-from-diameters',
   result: { kind: 'ratio', meaning: 'rate of taper' },
   inputs: INPUTS,
   evaluate: rateOf,
-};
+});
 
 /** Diameter at the small end of a taper from two diameters. */
-export const endFromDiametersModel: Model<DiameterInput | 'endDistance'> = {
+export const endFromDiametersModel: Model<DiameterInput | 'endDistance'> = /* @__PURE__ */ frozen({
   name: 'end-from-diameters',
   result: { kind: 'length', meaning: 'diameter at the small end' },
   inputs: {
@@ -114,4 +114,4 @@ export const endFromDiametersModel: Model<DiameterInput | 'endDistance'> = {
     endDistance: { kind: 'length', meaning: "length from the smaller diameter's place to the small end" },
   },
   evaluate: endOf,
-};
+});

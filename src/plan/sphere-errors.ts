@@ -4,7 +4,7 @@
  * defines them. Errors that act alike with either sign enter by their size, evenly spread from 0 to their
  * limit: the same distribution, and smooth where the size itself is not.
  */
-import type { Arithmetic, Model, Quantity } from '../budget/model.js';
+import { type Arithmetic, frozen, type Model, type Quantity } from '../budget/model.js';
 import { swivelModel } from '../sphere/swivel-tool/index.js';
 import { ballDistanceModel, ballSweepModel, sweepFormModel } from '../sphere/tilted-sweep/models.js';
 
@@ -163,7 +163,7 @@ export function stepRadiusModel(
 }
 
 /** The same for the form: the ridge left, and how far the positions spread it. */
-export const stepFormModel: Model<'leftover' | 'spread'> = {
+export const stepFormModel: Model<'leftover' | 'spread'> = /* @__PURE__ */ frozen({
   name: 'form-by-steps',
   result: FORM,
   inputs: {
@@ -171,4 +171,4 @@ export const stepFormModel: Model<'leftover' | 'spread'> = {
     spread: { kind: 'length', meaning: 'positions of the slides at the single stops' },
   },
   evaluate: (a, { leftover, spread }) => a.add(leftover, spread),
-};
+});

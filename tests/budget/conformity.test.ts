@@ -149,3 +149,25 @@ it('refuses a specification without limits', () => {
     expect.objectContaining({ code: 'missing-option' }),
   );
 });
+
+describe('uncertainties below all digits', () => {
+  it('end in a decision, at the limit itself', () => {
+    const { decision, acceptance } = conformity({
+      value: 25,
+      standardUncertainty: 1e-15,
+      lower: 20,
+      requiredProbability: 0.95,
+    });
+    expect(decision).toBe('accept');
+    // One step of floating-point numbers from 20 is four uncertainties.
+    expect(acceptance?.low).toBe(20 + 2 ** -48);
+  });
+
+  it('leave no risk but that of rounding', () => {
+    const made = { mean: 0, standardDeviation: 1, standardUncertainty: 5e-324, lower: 0, upper: 1 };
+    const { consumer, producer, accepted, conforming } = productionRisks(made);
+    expect(consumer).toBe(0);
+    expect(producer).toBeLessThan(1e-12);
+    expect(accepted).toBeCloseTo(conforming, 12);
+  });
+});

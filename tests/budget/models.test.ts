@@ -66,6 +66,11 @@ describe.each(models)('%s', (_, model) => {
     expect(compared).toBe(25);
   });
 
+  it('cannot be changed by who calls it', () => {
+    const all = [model, model.result, model.inputs, ...Object.values(model.inputs)];
+    for (const part of all) expect(Object.isFrozen(part)).toBe(true);
+  });
+
   it('names and explains all that it takes and gives', () => {
     for (const { meaning } of [model.result, ...Object.values(model.inputs)]) expect(meaning.length).toBeGreaterThan(2);
   });

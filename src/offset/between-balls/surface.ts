@@ -60,7 +60,7 @@ export function ballCentresSurface(options: BallCentresSurfaceOptions): SetoverC
 export const ballCentresModel: Model<
   SetoverInput | 'lengthOverBalls' | 'headstockBall' | 'tailstockBall',
   SetoverError
-> = frozen({
+> = /* @__PURE__ */ frozen({
   name: 'ball-centres',
   result: SMALL_DIAMETER,
   inputs: {

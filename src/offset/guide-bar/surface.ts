@@ -101,7 +101,11 @@ function guideBar(name: string, along: string, angleDeg: <T>(a: Arithmetic<T>, r
 }
 
 /** The diameter at the small end of a taper cut with a guide bar set over by a mark on the bar: offset ϱ sin α. */
-export const guideBarModel: GuideBarModel = guideBar('guide-bar', 'bar', (a, ratio) => a.asinDeg(ratio));
+export const guideBarModel: GuideBarModel = /* @__PURE__ */ guideBar('guide-bar', 'bar', (a, ratio) =>
+  a.asinDeg(ratio),
+);
 
 /** As `guideBarModel`, with the offset read on a scale square across the bed: ϱ tan α. */
-export const guideBarBedModel: GuideBarModel = guideBar('guide-bar-bed', 'bed', (a, ratio) => a.atanDeg(ratio));
+export const guideBarBedModel: GuideBarModel = /* @__PURE__ */ guideBar('guide-bar-bed', 'bed', (a, ratio) =>
+  a.atanDeg(ratio),
+);

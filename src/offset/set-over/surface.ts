@@ -216,7 +216,7 @@ export function setOverDiameter<T>(
 }
 
 /** The diameter at the small end of a taper cut with the tailstock set over: `setoverSurface` as a model. */
-export const setoverModel: Model<SetoverInput | 'centreDistance', SetoverError> = frozen({
+export const setoverModel: Model<SetoverInput | 'centreDistance', SetoverError> = /* @__PURE__ */ frozen({
   name: 'setover',
   result: SMALL_DIAMETER,
   inputs: { centreDistance: { kind: 'length', meaning: 'distance of the pivots along the work' }, ...SETOVER_INPUTS },

@@ -68,7 +68,7 @@ export function toolHeightSurface(options: ToolHeightOptions): StraightCut {
  * The diameter at the small end of a taper cut by a straight, level path at any angle, with the tool at a height:
  * `toolHeightSurface` as a model.
  */
-export const toolHeightModel: Model<'halfAngleDeg' | CutInput, CutError> = frozen({
+export const toolHeightModel: Model<'halfAngleDeg' | CutInput, CutError> = /* @__PURE__ */ frozen({
   name: 'tool-height',
   result: SMALL_DIAMETER,
   inputs: { halfAngleDeg: { kind: 'angleDeg', meaning: 'angle of the path from the axis' }, ...CUT_INPUTS },

@@ -86,7 +86,7 @@ export function topSlideSurface(options: TopSlideSurfaceOptions): StraightCut {
 }
 
 /** The diameter at the small end of a taper cut with the top slide: `topSlideSurface` as a model, angles from the axis. */
-export const topSlideModel: Model<'angleDeg' | CutInput, 'zeroErrorDeg' | CutError> = frozen({
+export const topSlideModel: Model<'angleDeg' | CutInput, 'zeroErrorDeg' | CutError> = /* @__PURE__ */ frozen({
   name: 'top-slide',
   result: SMALL_DIAMETER,
   inputs: {

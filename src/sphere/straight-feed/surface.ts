@@ -8,7 +8,7 @@
  * and bends, in the middle, as a circle of radius r / sin δ. Only the leading half of the sweep cuts.
  */
 import { plainArithmetic } from '../../budget/arithmetic.js';
-import type { Arithmetic, Model } from '../../budget/model.js';
+import { type Arithmetic, frozen, type Model } from '../../budget/model.js';
 import { refuse } from '../../core/errors.js';
 import { type Fields, number, positive, read, sound } from '../../core/read.js';
 import { sinDeg } from '../../core/trigonometry.js';
@@ -74,7 +74,7 @@ function rise<T>({ add, subtract, multiply, divide, sqrt, constant }: Arithmetic
 }
 
 /** The hollow as a model for an error budget. */
-export const straightFeedModel: Model<keyof StraightFeedSurfaceOptions> = {
+export const straightFeedModel: Model<keyof StraightFeedSurfaceOptions> = /* @__PURE__ */ frozen({
   name: 'straight-feed',
   result: { kind: 'length', meaning: 'hollow of the face' },
   inputs: {
@@ -83,4 +83,4 @@ export const straightFeedModel: Model<keyof StraightFeedSurfaceOptions> = {
     width: { kind: 'length', meaning: 'width of the face across the feed' },
   },
   evaluate: (a, { tiltDeg, sweepRadius, width }) => a.multiply(rise(a, sweepRadius, width), a.sinDeg(tiltDeg)),
-};
+});

@@ -10,7 +10,7 @@
  * reaches on beyond both ends of the swing. Lengths in one unit.
  */
 import { plainArithmetic } from '../../budget/arithmetic.js';
-import type { Arithmetic, Model } from '../../budget/model.js';
+import { type Arithmetic, frozen, type Model } from '../../budget/model.js';
 import { refuse } from '../../core/errors.js';
 import {
   anyNumber,
@@ -164,15 +164,15 @@ function fromCentre<T>(a: Arithmetic<T>, radius: T, offset: T, height: T, sine: 
 }
 
 /** Distance of the surface from the swivel's centre at a swing, as a model for an error budget. */
-export const swivelModel: Model<'swivelRadius' | 'centreOffset' | 'centreHeight' | 'swingDeg'> = {
+export const swivelModel: Model<'swivelRadius' | 'swingDeg', 'centreOffset' | 'centreHeight'> = /* @__PURE__ */ frozen({
   name: 'swivel',
   result: { kind: 'length', meaning: 'radius of the ball or socket at a swing, from the swivel centre' },
   inputs: {
     swivelRadius: { kind: 'length', meaning: 'from the swivel centre to the tip' },
-    centreOffset: { kind: 'length', meaning: 'swivel centre off the work axis' },
-    centreHeight: { kind: 'length', meaning: 'tip off centre height' },
+    centreOffset: { kind: 'length', meaning: 'swivel centre off the work axis', isError: true },
+    centreHeight: { kind: 'length', meaning: 'tip off centre height', isError: true },
     swingDeg: { kind: 'angleDeg', meaning: 'swing from the work axis' },
   },
   evaluate: (a, { swivelRadius, centreOffset, centreHeight, swingDeg }) =>
     fromCentre(a, swivelRadius, centreOffset, centreHeight, a.sinDeg(swingDeg), a.cosDeg(swingDeg)),
-};
+});

@@ -4,17 +4,21 @@
  * since skew acts on the last alone and the other errors on the first two alone. The functions that the models
  * are made of are the ones by which `sweepSurface` and `sweepSettings` calculate.
  */
-import type { Arithmetic, Model, Quantity } from '../../budget/model.js';
+import { type Arithmetic, type ErrorQuantity, frozen, type Model, type Quantity } from '../../budget/model.js';
 
 const TILT: Quantity = { kind: 'angleDeg', meaning: 'angle between the spindle axis and the work axis' };
 const SWEEP: Quantity = { kind: 'length', meaning: "radius of the sweep, of the tip or the nose's centre" };
 const DISTANCE: Quantity = { kind: 'length', meaning: "distance of the sweep's plane from the sphere's centre" };
-const MISS: Quantity = { kind: 'length', meaning: 'sideways error in the plane of the two axes' };
-const SKEW: Quantity = { kind: 'length', meaning: 'distance at which the two axes pass each other' };
+const MISS: ErrorQuantity = { kind: 'length', meaning: 'sideways error in the plane of the two axes', isError: true };
+const SKEW: ErrorQuantity = {
+  kind: 'length',
+  meaning: 'distance at which the two axes pass each other',
+  isError: true,
+};
 const NOSE: Quantity = { kind: 'length', meaning: "radius of the tool's nose" };
 
-/** Inputs of a model in which the tip is set over the centre of the work. */
-export type SweepAtPoleInput = 'tiltDeg' | 'sweepRadius' | 'miss' | 'noseRadius';
+/** Inputs of a model in which the tip is set over the centre of the work, but for its error `miss`. */
+export type SweepAtPoleInput = 'tiltDeg' | 'sweepRadius' | 'noseRadius';
 /** Inputs of a model in which the sweep's distance is set by measurement. */
 export type SweepAtDistanceInput = 'sweepRadius' | 'distance' | 'noseRadius';
 
@@ -46,59 +50,59 @@ export function skewDeparture<T>(a: Arithmetic<T>, sweepRadius: T, distance: T, 
   return a.divide(difference, a.add(a.sqrt(ends), a.sqrt(middle)));
 }
 
-function throughPole(name: string, side: 'ball' | 'socket'): Model<SweepAtPoleInput> {
-  return {
+function throughPole(name: string, side: 'ball' | 'socket'): Model<SweepAtPoleInput, 'miss'> {
+  return frozen({
     name,
     result: { kind: 'length', meaning: `radius of the ${side} with the tip set over the centre of the work` },
     inputs: { tiltDeg: TILT, sweepRadius: SWEEP, miss: MISS, noseRadius: NOSE },
     evaluate: (a, { tiltDeg, sweepRadius, miss, noseRadius }) =>
       cutRadius(a, side, sweepRadius, distanceOverPole(a, sweepRadius, tiltDeg, miss), noseRadius),
-  };
+  });
 }
 
 function atDistance(name: string, side: 'ball' | 'socket'): Model<SweepAtDistanceInput> {
-  return {
+  return frozen({
     name,
     result: { kind: 'length', meaning: `radius of the ${side} with the sweep's distance set by measurement` },
     inputs: { sweepRadius: SWEEP, distance: DISTANCE, noseRadius: NOSE },
     evaluate: (a, { sweepRadius, distance, noseRadius }) => cutRadius(a, side, sweepRadius, distance, noseRadius),
-  };
+  });
 }
 
 /** Radius of a ball cut with the tip set over the centre of the work: R = r / sin α, less the nose. */
-export const ballSweepModel: Model<SweepAtPoleInput> = throughPole('ball-sweep', 'ball');
+export const ballSweepModel: Model<SweepAtPoleInput, 'miss'> = /* @__PURE__ */ throughPole('ball-sweep', 'ball');
 
 /** Radius of a socket cut with the tip set over the centre of the work: R = r / sin α, plus the nose. */
-export const socketSweepModel: Model<SweepAtPoleInput> = throughPole('socket-sweep', 'socket');
+export const socketSweepModel: Model<SweepAtPoleInput, 'miss'> = /* @__PURE__ */ throughPole('socket-sweep', 'socket');
 
 /** Radius of a ball cut with the sweep's distance set by measurement: R² = h² + r², less the nose. */
-export const ballDistanceModel: Model<SweepAtDistanceInput> = atDistance('ball-distance', 'ball');
+export const ballDistanceModel: Model<SweepAtDistanceInput> = /* @__PURE__ */ atDistance('ball-distance', 'ball');
 
 /** Radius of a socket cut with the sweep's distance set by measurement: R² = h² + r², plus the nose. */
-export const socketDistanceModel: Model<SweepAtDistanceInput> = atDistance('socket-distance', 'socket');
+export const socketDistanceModel: Model<SweepAtDistanceInput> = /* @__PURE__ */ atDistance('socket-distance', 'socket');
 
 /**
  * Where the tip passes the pole, in the plane of the axes: h sin α - r cos α + miss. Positive: short of the
  * pole; negative: past it. The pip's diameter is twice its size (with skew e, 2 sqrt(miss² + e²)).
  */
-export const sweepPoleModel: Model<'tiltDeg' | 'sweepRadius' | 'distance' | 'miss'> = {
+export const sweepPoleModel: Model<'tiltDeg' | 'sweepRadius' | 'distance', 'miss'> = /* @__PURE__ */ frozen({
   name: 'sweep-pole',
   result: { kind: 'length', meaning: 'place where the tip passes the pole, positive short of it' },
   inputs: { tiltDeg: TILT, sweepRadius: SWEEP, distance: DISTANCE, miss: MISS },
   evaluate: (a, { tiltDeg, sweepRadius, distance, miss }) => a.add(tipAtPole(a, sweepRadius, distance, tiltDeg), miss),
-};
+});
 
 /**
  * How much the surface half-way round the sweep departs from the sphere through its ends: by about r e / R.
  * Exact for a ball and a skew above 0. Signed as the skew, so that first order holds at no skew; to the part the
  * sign does not matter: a ball is too small there, a socket too large.
  */
-export const sweepFormModel: Model<'sweepRadius' | 'distance' | 'skew'> = {
+export const sweepFormModel: Model<'sweepRadius' | 'distance', 'skew'> = /* @__PURE__ */ frozen({
   name: 'sweep-form',
   result: { kind: 'length', meaning: 'difference between largest and smallest radius, signed as the skew' },
   inputs: { sweepRadius: SWEEP, distance: DISTANCE, skew: SKEW },
   evaluate: (a, { sweepRadius, distance, skew }) => skewDeparture(a, sweepRadius, distance, skew),
-};
+});
 
 function length2<T>(a: Arithmetic<T>, x: T, y: T): T {
   return a.add(a.square(x), a.square(y));
