@@ -26,9 +26,7 @@ const STRIDES: Readonly<Record<string, number>> = {
 const NOT_YET: Readonly<Record<string, readonly string[]>> = {
   budget: [
     'adaptiveMonteCarloAsync',
-    'allocate',
     'atTemperature',
-    'budget',
     'budgetTable',
     'compareResults',
     'correlationsOfReadings',
@@ -46,7 +44,6 @@ const NOT_YET: Readonly<Record<string, readonly string[]>> = {
     'sphereMarks',
     'sphereMarksLimit',
     'sweepClearance',
-    'sweepDiagnosis',
     'sweepPosition',
     'sweepSettings',
     'sweepSurface',

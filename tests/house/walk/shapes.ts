@@ -59,7 +59,9 @@ export function signatures(): readonly Signature[] {
       shape.kinds.add('object');
       const [declaration] = type.symbol?.declarations ?? [];
       const ofPlatform = declaration && program.isSourceFileDefaultLibrary(declaration.getSourceFile());
-      if (ofPlatform && !ts.isMappedTypeNode(declaration)) shape.opaque = true;
+      // Without known keys: named by the caller, as the inputs of a model of his own.
+      const nameless = type.getProperties().length === 0 && !type.getStringIndexType();
+      if (nameless || (ofPlatform && !ts.isMappedTypeNode(declaration))) shape.opaque = true;
       else {
         const open = type.getStringIndexType();
         shape.objects.push({

@@ -60,7 +60,7 @@ export function judge({ parameters }: Signature, mutation: Mutation, end: End): 
   if (codes && codes.length > 0 && !codes.includes(refusal.code))
     return `${said}, but the code is ${codes.join(' or ')}`;
   const own = parameters.some((parameter, i) =>
-    resolves(refusal.parameter, mutation.args[i], parameter, i > 0 || !parameter.shape.kinds.has('object')),
+    resolves(refusal, mutation.args[i], parameter, i > 0 || !parameter.shape.kinds.has('object')),
   );
   return own ? undefined : `${said}: no path from the caller's own argument`;
 }
@@ -76,18 +76,21 @@ function illFormed({ code, parameter, allowed, message }: GeneratrixError): stri
 
 /** Whether the path leads somewhere in this argument, or to a key that its type knows. */
 function resolves(
-  parameter: string,
+  { parameter, code }: GeneratrixError,
   arg: unknown,
   { name, shape }: Signature['parameters'][number],
   named: boolean,
 ): boolean {
   const follow = (text: string): boolean => {
     let [value, shapes]: [unknown, readonly Shape[]] = [arg, [shape]];
-    for (const [, key, index] of text.matchAll(/([^.[\]]+)|\[(\d+)\]/g)) {
+    const steps = [...text.matchAll(/([^.[\]]+)|\[(\d+)\]/g)];
+    for (const [i, [, key, index]] of steps.entries()) {
       const step = key ?? Number(index);
       const there = typeof value === 'object' && value !== null && step in value;
       shapes = below(shapes, step);
-      if (!there && shapes.length === 0) return false;
+      // What is missing is not there, nor is the item of a hole.
+      const missing = i === steps.length - 1 && typeof value === 'object' && (i > 0 || code === 'missing-option');
+      if (!there && shapes.length === 0 && !missing) return false;
       value = there ? (value as Record<string | number, unknown>)[step] : undefined;
     }
     return true;
