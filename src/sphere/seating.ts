@@ -8,9 +8,11 @@
  * parallel surface of its centre's path, so a ball of radius B rests in that as one of B - n on the path.
  * Depths are from the height where the sweep's axes meet, or from wherever the points are measured.
  */
-import { list, nonNegative, number, options, positive } from '../core/checks.js';
 import { refuse } from '../core/errors.js';
-import { readSweep, type Sweep } from '../revolve/sweep.js';
+import { array, defaulted, type Fields, nonNegative, object, optional, positive, read, sound } from '../core/read.js';
+import { say, tell } from '../core/words.js';
+import { anywhere, type Sweep, sweepOf, sweepReader } from '../revolve/sweep.js';
+import { exactlyOne } from './either.js';
 
 /** A measured place of a socket. */
 export interface SocketPoint {
@@ -21,14 +23,18 @@ export interface SocketPoint {
 }
 
 /** What {@link ballInSocket} needs: either `points` or `sweep`. */
-export interface BallInSocketInput {
+export interface BallInSocketOptions {
   /** Radius of the ball. */
   readonly ballRadius: number;
   /** At least two places of the socket, from the middle outwards. */
   readonly points?: readonly SocketPoint[];
   /** The sweep that cut the socket, errors included. */
   readonly sweep?: Sweep;
-  /** Diameter of a relief hole in the middle. Default 0: none. */
+  /**
+   * Diameter of a relief hole in the middle.
+   *
+   * @defaultValue 0: none.
+   */
   readonly reliefDiameter?: number;
   /** Diameter of the circle on which the ball should touch, to find the relief hole for it. */
   readonly wantedContactDiameter?: number;
@@ -76,7 +82,9 @@ interface Curve {
  * Where a ball of a given size rests in a socket as it really is: the contact circle, the gap at the
  * bottom, and the relief hole that moves the contact to a wanted circle.
  *
- * @param input - Ball, surface, and perhaps a relief hole and a wanted contact circle.
+ * A ball that does not pass the mouth of a socket past half a sphere rests on its rim: contact `outer-edge`.
+ *
+ * @param options - Ball, surface, and perhaps a relief hole and a wanted contact circle.
  * @returns The seat.
  * @throws GeneratrixError `impossible-geometry` for a ball that falls through or a circle outside the surface.
  * @example
@@ -89,72 +97,70 @@ interface Curve {
  * seat.gapAtBottom.toFixed(6); // => '2.071068'
  * ```
  */
-export function ballInSocket(input: BallInSocketInput): BallInSocket {
-  const given = options(input, 'input', ['ballRadius'], ['points', 'sweep', 'reliefDiameter', 'wantedContactDiameter']);
-  const ballRadius = positive(given['ballRadius'], 'input.ballRadius');
-  const relief = nonNegative(given['reliefDiameter'] ?? 0, 'input.reliefDiameter') / 2;
-  const curve = readCurve(given);
+export function ballInSocket(options: BallInSocketOptions): BallInSocket {
+  const given = read(options, SEATING);
+  const { ballRadius, reliefDiameter, wantedContactDiameter } = given;
+  const curve = curveOf(given);
   const reduced = ballRadius - curve.nose;
   if (reduced <= 0) {
-    return refuse('out-of-range', 'input.ballRadius', ballRadius, `must be greater than the nose, ${curve.nose}`);
+    const phrase = say`must be greater than the nose, ${tell(curve.nose)}`;
+    return refuse('out-of-range', 'ballRadius', ballRadius, { kind: 'number', above: curve.nose, phrase });
   }
   // The contact is on the line from the ball's centre: on the path it is nearer to the axis in this ratio.
   const ratio = reduced / ballRadius;
-  const from = whereRadius(curve, relief * ratio);
-  const to = lastWithin(curve, reduced);
-  if (from === undefined || to === undefined || from > to) {
-    return refuse('impossible-geometry', 'input.ballRadius', ballRadius, 'must be large enough to rest on the surface');
+  const from = whereRadius(curve, (reliefDiameter / 2) * ratio);
+  const seat = from === undefined ? undefined : lowest(curve, reduced, from, curve.end);
+  if (from === undefined || seat === undefined || curve.at(from).square > reduced * reduced) {
+    return refuse('impossible-geometry', 'ballRadius', ballRadius, 'must be large enough to rest on the surface');
   }
-  const seat = lowest(curve, reduced, from, to);
   const centre = seat.value;
   const place = curve.at(seat.u);
   const gap = (u: number): number => {
     const { square, depth } = curve.at(u);
+    // Within the rounding of a touching place.
     return Math.max(0, Math.hypot(Math.sqrt(square), depth - centre) - reduced);
   };
-  const wanted = given['wantedContactDiameter'];
-  return {
+  const wanted = wantedContactDiameter === undefined ? undefined : (wantedContactDiameter / 2) * ratio;
+  const result: BallInSocket = {
     contactDiameter: (2 * Math.sqrt(place.square)) / ratio,
     contactDepth: centre + (place.depth - centre) / ratio,
-    contact: seat.u === from && place.square > 0 ? 'inner-edge' : seat.u === to ? 'outer-edge' : 'surface',
+    contact: seat.u === from && place.square > 0 ? 'inner-edge' : seat.u === curve.end ? 'outer-edge' : 'surface',
     ballBottomDepth: centre + ballRadius,
     gapAtBottom: gap(from),
     gapAtRim: gap(curve.end),
-    reliefForContact:
-      wanted === undefined
-        ? null
-        : reliefFor(curve, reduced, (positive(wanted, 'input.wantedContactDiameter') / 2) * ratio, to, ratio),
+    reliefForContact: wanted === undefined ? null : reliefFor(curve, reduced, wanted, ratio),
   };
+  return sound(result, 'ballRadius');
 }
 
-function readCurve(given: Readonly<Record<string, unknown>>): Curve {
-  const { points, sweep } = given;
-  if ((points === undefined) === (sweep === undefined)) {
-    const code = points === undefined ? 'missing-option' : 'contradiction';
-    return refuse(code, 'input', Object.keys(given), 'must give either points or sweep');
-  }
-  return points === undefined ? sweptCurve(sweep as Sweep) : polyline(list(points, 'input.points', 2));
+const POINT: Fields<SocketPoint> = { radius: nonNegative, depth: anywhere };
+const SEATING: Fields<BallInSocketOptions, 'reliefDiameter'> = {
+  ballRadius: positive,
+  points: optional(array(object(POINT), 2)),
+  sweep: optional(sweepReader),
+  reliefDiameter: defaulted(nonNegative, 0),
+  wantedContactDiameter: optional(positive),
+};
+
+function curveOf(given: BallInSocketOptions): Curve {
+  exactlyOne(given, 'points', 'sweep');
+  return given.points ? polyline(given.points) : sweptCurve(given.sweep as Sweep);
 }
 
 /** Straight lines between points; u counts them. */
-function polyline(points: readonly unknown[]): Curve {
-  const read = points.map((point, index) => {
-    const parameter = `input.points[${index}]`;
-    const { radius, depth } = options(point, parameter, ['radius', 'depth']);
-    return { radius: nonNegative(radius, `${parameter}.radius`), depth: number(depth, `${parameter}.depth`) };
-  });
-  const corner = (index: number): SocketPoint => read[index] as SocketPoint;
-  for (let index = 1; index < read.length; index++) {
+function polyline(points: readonly SocketPoint[]): Curve {
+  const corner = (index: number): SocketPoint => points[index] as SocketPoint;
+  for (let index = 1; index < points.length; index++) {
     if (corner(index).radius <= corner(index - 1).radius) {
-      refuse('out-of-range', `input.points[${index}].radius`, corner(index).radius, 'must grow from point to point');
+      refuse('out-of-range', `points[${index}].radius`, corner(index).radius, 'must grow from point to point');
     }
   }
   return {
-    end: read.length - 1,
-    samples: 8 * (read.length - 1),
+    end: points.length - 1,
+    samples: 8 * (points.length - 1),
     nose: 0,
     at: (u) => {
-      const index = Math.min(read.length - 2, Math.floor(u));
+      const index = Math.min(points.length - 2, Math.floor(u));
       const [a, b] = [corner(index), corner(index + 1)];
       const [dRadius, dDepth] = [b.radius - a.radius, b.depth - a.depth];
       const radius = a.radius + (u - index) * dRadius;
@@ -165,9 +171,8 @@ function polyline(points: readonly unknown[]): Curve {
 
 /** The half of the sweep that cuts farther out, u from the bottom (0) to the rim (π). */
 function sweptCurve(sweep: Sweep): Curve {
-  const { tilt, radius: r, distance: h, skew, noseRadius } = readSweep(sweep, 'input.sweep');
+  const { sin, cos, radius: r, distance: h, skew, noseRadius } = sweepOf(sweep);
   const e = Math.abs(skew);
-  const [sin, cos] = [Math.sin(tilt), Math.cos(tilt)];
   const short = h * sin - r * cos;
   return {
     end: Math.PI,
@@ -193,13 +198,6 @@ function sweptCurve(sweep: Sweep): Curve {
 function whereRadius(curve: Curve, radius: number): number | undefined {
   const beyond = (u: number): boolean => curve.at(u).square >= radius * radius;
   return change(curve, beyond, 0, curve.end);
-}
-
-/** Where the curve leaves the ball's shadow; its end if it never does. */
-function lastWithin(curve: Curve, radius: number): number | undefined {
-  const outside = (u: number): boolean => curve.at(u).square > radius * radius;
-  if (outside(0)) return undefined;
-  return change(curve, outside, 0, curve.end) ?? curve.end;
 }
 
 /** The first place at which a condition holds. */
@@ -231,40 +229,56 @@ function sinks(curve: Curve, ball: number, u: number): number {
   return depth - Math.sqrt(Math.max(0, ball * ball - square));
 }
 
-/** The place that stops the ball first. */
-function lowest(curve: Curve, ball: number, from: number, to: number): { u: number; value: number } {
+/**
+ * The place that stops the ball first, of all that lie in its shadow: undefined if none does. A curve may leave the
+ * shadow and come back, as that of a socket does towards its mouth; what stops a ball there keeps it out.
+ */
+function lowest(curve: Curve, ball: number, from: number, to: number): { u: number; value: number } | undefined {
+  const within = (u: number): boolean => curve.at(u).square <= ball * ball;
+  const outside = (u: number): boolean => !within(u);
   const rising = (u: number): boolean => {
     const { square, dSquare, dDepth } = curve.at(u);
     return dDepth * Math.sqrt(Math.max(0, ball * ball - square)) + dSquare / 2 >= 0;
   };
-  const candidates = [from, to];
+  const widening = (u: number): boolean => curve.at(u).dSquare >= 0;
+  const candidates: number[] = [];
+  const look = (a: number, b: number): void => {
+    // Between two places the curve comes into the shadow or leaves it once at most.
+    const [low, high] = [within(a) ? a : bisect(within, a, b), within(b) ? b : bisect(outside, a, b)];
+    if (!within(a) && !within(b)) return;
+    candidates.push(low, within(high) ? high : low);
+    if (!rising(low) && rising(high)) candidates.push(bisect(rising, low, high));
+  };
   const corners = Number.isInteger(curve.end) ? curve.end : 0;
-  for (let index = 1; index < corners; index++) if (index > from && index < to) candidates.push(index);
-  for (let k = 0; k < curve.samples; k++) {
-    const [a, b] = [k, k + 1].map((step) => from + ((to - from) * step) / curve.samples) as [number, number];
-    if (!rising(a) && rising(b)) candidates.push(bisect(rising, a, b));
+  const places = Array.from({ length: curve.samples + 1 }, (_, k) =>
+    k === curve.samples ? to : from + ((to - from) * k) / curve.samples,
+  ).concat(Array.from({ length: corners }, (_, k) => k).filter((u) => u > from && u < to));
+  places.sort((a, b) => a - b);
+  for (let k = 1; k < places.length; k++) {
+    const [a, b] = [places[k - 1] as number, places[k] as number];
+    // Where the curve is nearest to the axis it may just reach into the shadow between two places.
+    const neck = !widening(a) && widening(b) ? bisect(widening, a, b) : b;
+    look(a, neck);
+    if (neck !== b) look(neck, b);
   }
+  if (candidates.length === 0) return undefined;
   return candidates
     .map((u) => ({ u, value: sinks(curve, ball, u) }))
     .reduce((best, next) => (next.value < best.value ? next : best));
 }
 
 /** The smallest hole that removes all places inside the wanted circle where the ball would stop sooner. */
-function reliefFor(curve: Curve, ball: number, wanted: number, to: number, ratio: number): number | null {
+function reliefFor(curve: Curve, ball: number, wanted: number, ratio: number): number | null {
   const u = whereRadius(curve, wanted);
-  if (u === undefined || u > to || curve.at(0).square > wanted * wanted) {
-    return refuse(
-      'impossible-geometry',
-      'input.wantedContactDiameter',
-      (2 * wanted) / ratio,
-      'must lie on the surface and on the ball',
-    );
+  if (u === undefined || wanted > ball || curve.at(0).square > wanted * wanted) {
+    const diameter = (2 * wanted) / ratio;
+    return refuse('impossible-geometry', 'wantedContactDiameter', diameter, 'must lie on the surface and on the ball');
   }
   const level = sinks(curve, ball, u);
   // Rounding must not count as a place where the ball would stop sooner.
   const slack = 4e-16 * (ball + Math.abs(level));
   const sooner = (place: number): boolean => sinks(curve, ball, place) < level - slack;
-  if (lowest(curve, ball, u, to).value < level - slack) return null;
+  if ((lowest(curve, ball, u, curve.end)?.value ?? level) < level - slack) return null;
   const inwards = (back: number): boolean => sooner(u - back);
   const first = change(curve, inwards, 0, u);
   return first === undefined ? 0 : (2 * Math.sqrt(curve.at(u - first).square)) / ratio;

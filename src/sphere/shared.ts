@@ -1,6 +1,6 @@
 /** What the methods of this room share and hand out: the part wanted, a seated ball, notes. */
 export type { Sweep } from '../revolve/sweep.js';
-export { type BallInSocket, type BallInSocketInput, ballInSocket, type SocketPoint } from './seating.js';
+export { type BallInSocket, type BallInSocketOptions, ballInSocket, type SocketPoint } from './seating.js';
 export {
   type BallBetweenStems,
   type BallEnd,

@@ -9,8 +9,18 @@ type Numbers = Readonly<Record<string, number>>;
 const SENTENCES = {
   'free-end-uncut': ({ diameter, passesOver }: Numbers & { diameter: number; passesOver: number }) =>
     say`The sweep ${passesOver === 1 ? 'passes over' : 'stops short of'} the free end and leaves a diameter of ${tell(diameter)} uncut.`,
-  'free-stem-undercut': (_: Numbers) => 'The sweep cuts into the free stem.',
-  'stem-undercut': (_: Numbers) => 'The sweep cuts into the stem.',
+  'free-stem-undercut': (values: Numbers) => undercut('free stem', values),
+  'free-stem-severed': (_: Numbers) => 'The sweep cuts through the free stem.',
+  'stem-undercut': (values: Numbers) => undercut('stem', values),
+  'stem-severed': (_: Numbers) => 'The sweep cuts through the stem.',
+  'scales-rounded': ({ radius }: Numbers & { radius: number }) =>
+    say`The nearest graduations cut a radius of ${tell(radius)} if the tip is set over the centre.`,
+  'tip-off-centre': ({ tipFromCentre }: { readonly tipFromCentre: number }) =>
+    say`The tip passes the centre at ${tell(tipFromCentre)} and leaves a pip of twice that diameter.`,
+  'passes-barely-meet': (_: { readonly height: number; readonly heightReached: number }) =>
+    'The passes stop meeting before the ridges reach the height allowed.',
+  'not-a-sphere': ({ formDeviation, skew }: { readonly formDeviation: number; readonly skew: number }) =>
+    say`The axes pass each other by ${tell(Math.abs(skew))}, so the form deviation is ${tell(formDeviation)}.`,
   'far-end-uncut': ({ diameter }: Numbers & { diameter: number }) =>
     say`The sweep ends at a diameter of ${tell(diameter)}, before the end of the surface.`,
   'smaller-than-sweep': ({ given, radius }: { readonly given: number; readonly radius: number }) =>
@@ -35,6 +45,12 @@ const SENTENCES = {
   'readings-disagree': ({ misfit }: { readonly misfit: number; readonly measurement: number }) =>
     say`One reading is ${tell(misfit)} of its own uncertainties away from the best explanation: measure it again.`,
 } as const;
+
+/** `stemLeft` is what is left of a stem; without one it is a body that is cut into. */
+function undercut(what: string, { stemLeft }: Numbers): string {
+  if (stemLeft === undefined) return 'The sweep cuts into what stands behind the surface.';
+  return say`The sweep cuts into the ${what} and leaves a diameter of ${tell(stemLeft)}.`;
+}
 
 /** Codes of the notes of this room's results. */
 export type SphereNoteCode = keyof typeof SENTENCES;

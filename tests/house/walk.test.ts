@@ -38,17 +38,6 @@ const NOT_YET: Readonly<Record<string, readonly string[]>> = {
   ],
   measure: ['diskCentreDistance', 'measurementBudget'],
   plan: ['planCautions', 'planJob', 'planSteps', 'shopSheet', 'stepsMarkdown'],
-  sphere: [
-    'ballInSocket',
-    'sphereInfeed',
-    'sphereMarks',
-    'sphereMarksLimit',
-    'sweepClearance',
-    'sweepPosition',
-    'sweepSettings',
-    'sweepSurface',
-    'testRing',
-  ],
 };
 
 const known = Object.values(NOT_YET).flat();

@@ -1,4 +1,4 @@
-import { type SphereTarget, type SweepClearanceInput, sweepClearance } from 'generatrix/sphere';
+import { type SphereTarget, type SweepClearanceOptions, sweepClearance } from 'generatrix/sphere';
 import { describe, expect, it } from 'vitest';
 import { refusal } from '../oracle/refusal.js';
 import { uniform } from './search.js';
@@ -40,7 +40,7 @@ describe('clearance of head and tool', () => {
       const target: SphereTarget = { part: 'ball-on-stem', radius: 1, stemDiameter };
       const tilt = (Math.PI - Math.asin(stemDiameter / 2)) / 2;
       const [edge, height, q] = [0.6 + 2 * random(), -1.02 - 0.5 * random(), 0.3 + 2 * random()];
-      const options: SweepClearanceInput = {
+      const options: SweepClearanceOptions = {
         target,
         headDiameter: 2 * q,
         obstacles: [{ name: 'chuck', diameter: 2 * edge, height }],
@@ -156,19 +156,16 @@ describe('clearance of head and tool', () => {
 
   const target: SphereTarget = { part: 'ball-on-stem', diameter: 50, stemDiameter: 25 };
   it.each<[string, unknown]>([
-    ['out-of-range input.headDiameter', { target, headDiameter: 0 }],
-    ['out-of-range input.toolWidth', { target, headDiameter: 9, noseRadius: 2, toolWidth: 1 }],
-    ['wrong-kind input.obstacles', { target, headDiameter: 9, obstacles: {} }],
-    ['missing-option input.obstacles[0].height', { target, headDiameter: 9, obstacles: [{ name: 'a', diameter: 1 }] }],
+    ['out-of-range headDiameter', { target, headDiameter: 0 }],
+    ['out-of-range toolWidth', { target, headDiameter: 9, noseRadius: 2, toolWidth: 1 }],
+    ['wrong-kind obstacles', { target, headDiameter: 9, obstacles: {} }],
+    ['missing-option obstacles[0].height', { target, headDiameter: 9, obstacles: [{ name: 'a', diameter: 1 }] }],
+    ['contradiction toolWidth', { target: { part: 'socket', radius: 5, depth: 2 }, headDiameter: 9, toolWidth: 1 }],
     [
-      'contradiction input.toolWidth',
-      { target: { part: 'socket', radius: 5, depth: 2 }, headDiameter: 9, toolWidth: 1 },
-    ],
-    [
-      'impossible-geometry input.sweep.tiltDeg',
+      'impossible-geometry sweep.tiltDeg',
       { sweep: { tiltDeg: 95, sweepRadius: 3, distance: 4 }, side: 'socket', headDiameter: 3 },
     ],
   ])('refuses %s', (wanted, given) => {
-    expect(refusal(() => sweepClearance(given as SweepClearanceInput))).toBe(wanted);
+    expect(refusal(() => sweepClearance(given as SweepClearanceOptions))).toBe(wanted);
   });
 });

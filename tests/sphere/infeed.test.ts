@@ -1,5 +1,5 @@
 import fc from 'fast-check';
-import { type SphereInfeedInput, type SphereTarget, sphereInfeed } from 'generatrix/sphere';
+import { type SphereInfeedOptions, type SphereTarget, sphereInfeed } from 'generatrix/sphere';
 import { describe, expect, it } from 'vitest';
 import { refusal } from '../oracle/refusal.js';
 import { uniform } from './search.js';
@@ -175,18 +175,15 @@ describe('infeed to a sphere', () => {
   const ball: SphereTarget = { part: 'ball-on-stem', diameter: 50, stemDiameter: 20 };
   const bowl: SphereTarget = { part: 'socket', radius: 20, depth: 8 };
   it.each<[string, unknown]>([
-    ['impossible-geometry input.feed', { target: ball, feed: 'work', stockDiameter: 60, passes: 2 }],
-    ['impossible-geometry input.feed', { target: { part: 'socket', radius: 20, depth: 24 }, feed: 'work', passes: 2 }],
+    ['impossible-geometry feed', { target: ball, feed: 'work', stockDiameter: 60, passes: 2 }],
+    ['impossible-geometry feed', { target: { part: 'socket', radius: 20, depth: 24 }, feed: 'work', passes: 2 }],
+    ['impossible-geometry feed', { target: { part: 'socket', radius: 20, depth: 29 }, feed: 'spindle', passes: 2 }],
+    ['missing-option stockDiameter', { target: ball, feed: 'spindle', passes: 2 }],
+    ['missing-option passes', { target: bowl, feed: 'spindle' }],
+    ['contradiction perPass', { target: bowl, feed: 'spindle', passes: 2, perPass: 1 }],
+    ['out-of-range perPass', { target: bowl, feed: 'spindle', perPass: 1e-9 }],
     [
-      'impossible-geometry input.feed',
-      { target: { part: 'socket', radius: 20, depth: 29 }, feed: 'spindle', passes: 2 },
-    ],
-    ['missing-option input.stockDiameter', { target: ball, feed: 'spindle', passes: 2 }],
-    ['missing-option input', { target: bowl, feed: 'spindle' }],
-    ['contradiction input', { target: bowl, feed: 'spindle', passes: 2, perPass: 1 }],
-    ['out-of-range input.perPass', { target: bowl, feed: 'spindle', perPass: 1e-9 }],
-    [
-      'out-of-range input.sweep.tiltDeg',
+      'out-of-range sweep.tiltDeg',
       {
         sweep: { tiltDeg: 95, sweepRadius: 5, distance: 5 },
         side: 'ball',
@@ -196,6 +193,6 @@ describe('infeed to a sphere', () => {
       },
     ],
   ])('refuses %s', (wanted, given) => {
-    expect(refusal(() => sphereInfeed(given as SphereInfeedInput))).toBe(wanted);
+    expect(refusal(() => sphereInfeed(given as SphereInfeedOptions))).toBe(wanted);
   });
 });

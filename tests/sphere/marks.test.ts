@@ -166,23 +166,17 @@ describe('limit of the angle per sweep', () => {
 describe('refusals', () => {
   const sweep: Sweep = { tiltDeg: 40, sweepRadius: 8, distance: 6, noseRadius: 1 };
   it.each<[string, unknown]>([
-    ['missing-option input', { workPerSweepDeg: 1 }],
-    ['contradiction input.side', { workPerSweepDeg: 1, target, sweep, side: 'ball' }],
-    ['contradiction input.side', { workPerSweepDeg: 1, target, side: 'ball' }],
-    ['contradiction input.noseRadius', { workPerSweepDeg: 1, sweep, side: 'ball', noseRadius: 1 }],
-    ['out-of-range input.noseRadius', { workPerSweepDeg: 1, target }],
-    [
-      'out-of-range input.noseRadius',
-      { workPerSweepDeg: 1, target: { part: 'socket', radius: 5, depth: 2 }, noseRadius: 5 },
-    ],
-    ['out-of-range input.sweep.skew', { workPerSweepDeg: 1, sweep: { ...sweep, skew: 0.1 }, side: 'ball' }],
-    [
-      'impossible-geometry input.sweep.noseRadius',
-      { workPerSweepDeg: 1, sweep: { ...sweep, noseRadius: 10 }, side: 'ball' },
-    ],
-    ['impossible-geometry input.workPerSweepDeg', { workPerSweepDeg: 20, target, noseRadius: 0.5 }],
-    ['out-of-range input.workPerSweepDeg', { workPerSweepDeg: 0, target, noseRadius: 0.5 }],
-    ['unknown-option input.speed', { workPerSweepDeg: 1, target, noseRadius: 0.5, speed: 1 }],
+    ['missing-option target', { workPerSweepDeg: 1 }],
+    ['contradiction side', { workPerSweepDeg: 1, target, sweep, side: 'ball' }],
+    ['contradiction side', { workPerSweepDeg: 1, target, side: 'ball' }],
+    ['contradiction noseRadius', { workPerSweepDeg: 1, sweep, side: 'ball', noseRadius: 1 }],
+    ['out-of-range noseRadius', { workPerSweepDeg: 1, target }],
+    ['out-of-range noseRadius', { workPerSweepDeg: 1, target: { part: 'socket', radius: 5, depth: 2 }, noseRadius: 5 }],
+    ['out-of-range sweep.skew', { workPerSweepDeg: 1, sweep: { ...sweep, skew: 0.1 }, side: 'ball' }],
+    ['impossible-geometry sweep.noseRadius', { workPerSweepDeg: 1, sweep: { ...sweep, noseRadius: 10 }, side: 'ball' }],
+    ['impossible-geometry workPerSweepDeg', { workPerSweepDeg: 20, target, noseRadius: 0.5 }],
+    ['out-of-range workPerSweepDeg', { workPerSweepDeg: 0, target, noseRadius: 0.5 }],
+    ['unknown-option speed', { workPerSweepDeg: 1, target, noseRadius: 0.5, speed: 1 }],
   ])('%s', (wanted, given) => {
     expect(refusal(() => sphereMarks(given as Parameters<typeof sphereMarks>[0]))).toBe(wanted);
   });

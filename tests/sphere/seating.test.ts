@@ -1,5 +1,5 @@
 import fc from 'fast-check';
-import { type BallInSocketInput, ballInSocket, type Sweep } from 'generatrix/sphere';
+import { type BallInSocketOptions, ballInSocket, type Sweep } from 'generatrix/sphere';
 import { describe, expect, it } from 'vitest';
 import { refusal } from '../oracle/refusal.js';
 import { uniform } from './search.js';
@@ -45,6 +45,50 @@ describe('a ball in a socket', () => {
       // 200,000 places: a smooth least value is met to (2π/200000)², one at an end of the sweep the same.
       expect(Math.abs(seat.ballBottomDepth - ballRadius - bruteCentre(sweep, ballRadius))).toBeLessThan(1e-9);
     }
+  });
+
+  it('stops at the mouth where a ball cannot pass it, and wherever else the surface comes back into its way', () => {
+    // Past half a sphere, and skew sweeps whose mouth draws in: the surface leaves the ball's shadow and comes back.
+    const deep = { tiltDeg: 0, sweepRadius: 0, distance: 0, skew: 0, noseRadius: 0 };
+    const opening = Math.acos((25 - 35) / 25) / 2;
+    const sphere = {
+      ...deep,
+      tiltDeg: opening / DEG,
+      sweepRadius: 25 * Math.sin(opening),
+      distance: 25 * Math.cos(opening),
+    };
+    const cases: [typeof deep, number][] = [
+      [sphere, 24.9],
+      [sphere, 22.95],
+      [sphere, 22.9],
+      [{ tiltDeg: 40.738, sweepRadius: 0.63475, distance: 0.772718, skew: 0.096164, noseRadius: 0 }, 1.005531],
+    ];
+    const random = uniform(12);
+    for (let trial = 0; trial < 25; trial++) {
+      const half = (38 + 12 * random()) * DEG;
+      const sweep = {
+        ...deep,
+        tiltDeg: half / DEG,
+        sweepRadius: Math.sin(half),
+        distance: Math.cos(half),
+        skew: 0.1 * random(),
+      };
+      cases.push([sweep, 0.95 + 0.12 * random()]);
+    }
+    for (const [sweep, ballRadius] of cases) {
+      const seat = ballInSocket({ ballRadius, sweep });
+      // 200,000 places; where the surface just reaches into the shadow, the depth changes with the root of a step.
+      const brute = bruteCentre(sweep, ballRadius);
+      expect(seat.ballBottomDepth - ballRadius).toBeLessThan(brute + 1e-12 * ballRadius);
+      expect(seat.ballBottomDepth - ballRadius).toBeGreaterThan(brute - 1e-5 * ballRadius);
+    }
+    // Radius 25, depth 35: a mouth of 22.91 in radius. A ball of 24.9 rests on it, one of 22.9 goes in.
+    const mouth = ballInSocket({ ballRadius: 24.9, sweep: sphere });
+    expect(mouth.contact).toBe('outer-edge');
+    expect(mouth.contactDiameter / 2).toBeCloseTo(Math.sqrt(25 ** 2 - 10 ** 2), 10);
+    // Its centre stands 10 + sqrt(24.9² - 525) before the sphere's.
+    expect(mouth.gapAtBottom).toBeCloseTo(25 + 10 + Math.sqrt(24.9 ** 2 - 525) - 24.9, 10);
+    expect(ballInSocket({ ballRadius: 22.9, sweep: sphere }).gapAtBottom).toBeCloseTo(0, 10);
   });
 
   it('touches a cone where the radius to the contact is square to the flank', () => {
@@ -110,19 +154,16 @@ describe('a ball in a socket', () => {
     { radius: 9, depth: 0 },
   ];
   it.each<[string, unknown]>([
-    ['missing-option input', { ballRadius: 5 }],
-    ['contradiction input', { ballRadius: 5, points, sweep: {} }],
-    ['impossible-geometry input.ballRadius', { ballRadius: 1, points }],
-    ['impossible-geometry input.ballRadius', { ballRadius: 5, points, reliefDiameter: 30 }],
-    ['impossible-geometry input.wantedContactDiameter', { ballRadius: 5, points, wantedContactDiameter: 1 }],
-    ['out-of-range input.points', { ballRadius: 5, points: points.slice(1) }],
-    ['out-of-range input.points[1].radius', { ballRadius: 5, points: [points[1], points[0]] }],
-    ['not-finite input.points[0].depth', { ballRadius: 5, points: [{ radius: 0, depth: Number.NaN }, points[1]] }],
-    [
-      'out-of-range input.ballRadius',
-      { ballRadius: 1, sweep: { tiltDeg: 30, sweepRadius: 5, distance: 8, noseRadius: 1 } },
-    ],
+    ['missing-option points', { ballRadius: 5 }],
+    ['contradiction sweep', { ballRadius: 5, points, sweep: { tiltDeg: 30, sweepRadius: 5, distance: 8 } }],
+    ['impossible-geometry ballRadius', { ballRadius: 1, points }],
+    ['impossible-geometry ballRadius', { ballRadius: 5, points, reliefDiameter: 30 }],
+    ['impossible-geometry wantedContactDiameter', { ballRadius: 5, points, wantedContactDiameter: 1 }],
+    ['out-of-range points', { ballRadius: 5, points: points.slice(1) }],
+    ['out-of-range points[1].radius', { ballRadius: 5, points: [points[1], points[0]] }],
+    ['not-finite points[0].depth', { ballRadius: 5, points: [{ radius: 0, depth: Number.NaN }, points[1]] }],
+    ['out-of-range ballRadius', { ballRadius: 1, sweep: { tiltDeg: 30, sweepRadius: 5, distance: 8, noseRadius: 1 } }],
   ])('refuses %s', (wanted, given) => {
-    expect(refusal(() => ballInSocket(given as BallInSocketInput))).toBe(wanted);
+    expect(refusal(() => ballInSocket(given as BallInSocketOptions))).toBe(wanted);
   });
 });

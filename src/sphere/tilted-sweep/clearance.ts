@@ -11,11 +11,26 @@
  *
  * Derived here; proved in tests/sphere/clearance.test.ts by points of head and tool in space.
  */
-import { list, nonNegative, number, options, positive, text } from '../../core/checks.js';
 import { refuse } from '../../core/errors.js';
+import {
+  array,
+  defaulted,
+  type Fields,
+  type Filled,
+  nonNegative,
+  number,
+  object,
+  optional,
+  positive,
+  read,
+  readValue,
+  sound,
+  text,
+} from '../../core/read.js';
+import { anywhere } from '../../revolve/sweep.js';
 import { centreRadius } from '../scallop.js';
-import { degrees, isOnStem, nosePath, readTarget, type SphereTarget, type Zone } from '../target.js';
-import { CUT_KEYS, type ReadCut, readCut, type SphereCut } from './cut.js';
+import { degrees, isOnStem, nosePath, type Zone, zoneOf } from '../target.js';
+import { CUT, cutOf, type ReadCut, type SphereCut, type StatedCut } from './cut.js';
 
 /** Something round about the work axis that is in the way: a shoulder, a chuck, the table. */
 export interface Obstacle {
@@ -28,7 +43,7 @@ export interface Obstacle {
 }
 
 /** What {@link sweepClearance} needs. */
-export type SweepClearanceInput = SphereCut & {
+export type SweepClearanceOptions = SphereCut & {
   /** Diameter of the head. */
   readonly headDiameter: number;
   /** From the plane of the sweep (of the nose's centre) to the head's face. Default: the least that clears. */
@@ -71,7 +86,7 @@ export interface SweepClearance {
  * The tool is taken as a square-ended bar, so against obstacles the distance may be too small by up to the
  * nose radius. Check by hand, with the spindle stopped and out of gear, before cutting.
  *
- * @param input - The sphere being cut, the head, the tool and what is in the way.
+ * @param options - The sphere being cut, the head, the tool and what is in the way.
  * @returns Least reach, all distances, and the first collision.
  * @throws GeneratrixError for refused arguments; `impossible-geometry` for a spindle that misses the opening.
  * @example
@@ -83,15 +98,15 @@ export interface SweepClearance {
  * sweepClearance({ target, headDiameter: 60, reach: 25 }).firstCollision; // => null
  * ```
  */
-export function sweepClearance(input: SweepClearanceInput): SweepClearance {
-  const given = options(input, 'input', ['headDiameter'], [...CUT_KEYS, 'reach', 'toolWidth', 'obstacles']);
-  const cut = readCut(given, 'input');
-  const head = positive(given['headDiameter'], 'input.headDiameter') / 2;
-  const zone = given['target'] === undefined ? undefined : readTarget(given['target'] as SphereTarget);
+export function sweepClearance(options: SweepClearanceOptions): SweepClearance {
+  const given = read<Stated, 'obstacles'>(options, CLEARANCE);
+  const cut = cutOf(given);
+  const head = given.headDiameter / 2;
+  const zone = given.target && zoneOf(given.target);
   const plane = centreRadius(cut) * Math.cos(cut.half);
   const parts = cut.side === 'ball' ? aroundBall(given, cut, zone, head) : inSocket(given, cut, zone, head);
   const leastReach = Math.max(0, ...parts.head.map(({ needed }) => needed - plane));
-  const reach = given['reach'] === undefined ? leastReach : nonNegative(given['reach'], 'input.reach');
+  const reach = given.reach ?? leastReach;
   const clearances = [
     ...parts.head.map(
       ({ between, needed }): Clearance => ({ between, distance: plane + reach - needed, measured: 'along-spindle' }),
@@ -101,8 +116,20 @@ export function sweepClearance(input: SweepClearanceInput): SweepClearance {
   // Rounding at the very reach that just clears is no collision.
   const dust = 1e-12 * cut.radius;
   const first = clearances.find(({ distance }) => distance < -dust);
-  return { leastReach, clearances, firstCollision: first?.between ?? null, stemLimitDeg: stemLimit(cut, zone) };
+  const result = { leastReach, clearances, firstCollision: first?.between ?? null, stemLimitDeg: stemLimit(cut, zone) };
+  return sound(result, 'headDiameter');
 }
+
+type Stated = StatedCut & Pick<SweepClearanceOptions, 'headDiameter' | 'reach' | 'toolWidth' | 'obstacles'>;
+type Given = Filled<Stated, 'obstacles'>;
+const OBSTACLE: Fields<Obstacle> = { name: text(60), diameter: positive, height: anywhere };
+const CLEARANCE: Fields<Stated, 'obstacles'> = {
+  ...CUT,
+  headDiameter: positive,
+  reach: optional(nonNegative),
+  toolWidth: optional(nonNegative),
+  obstacles: defaulted(array(object(OBSTACLE)), []),
+};
 
 /** What the head needs (as a distance of its face from the sphere's centre) and what the tool has. */
 interface Parts {
@@ -110,26 +137,20 @@ interface Parts {
   readonly tool: readonly Clearance[];
 }
 
-function aroundBall(
-  given: Readonly<Record<string, unknown>>,
-  cut: ReadCut,
-  zone: Zone | undefined,
-  head: number,
-): Parts {
+function aroundBall(given: Given, cut: ReadCut, zone: Zone | undefined, head: number): Parts {
   const { radius, noseRadius, tilt, half } = cut;
-  const width = number(given['toolWidth'] ?? noseRadius, 'input.toolWidth', { min: noseRadius });
+  const width = readValue(given.toolWidth ?? noseRadius, number({ min: noseRadius }), 'toolWidth');
   const centres = centreRadius(cut);
   const front = centres * Math.cos(half) - noseRadius;
   const outer = centres * Math.sin(half) + width;
   const needs = [{ between: 'head-ball', needed: radius }];
   const tool: Clearance[] = [];
-  list(given['obstacles'] ?? [], 'input.obstacles').forEach((value, index) => {
-    const { name, edge, end } = readObstacle(value, `input.obstacles[${index}]`);
-    const toHead = farthest(edge, end, head, tilt);
-    const toTool = farthest(edge, end, outer, tilt);
+  for (const { name, diameter, height } of given.obstacles) {
+    const toHead = farthest(diameter / 2, height, head, tilt);
+    const toTool = farthest(diameter / 2, height, outer, tilt);
     if (toHead !== null) needs.push({ between: `head-${name}`, needed: toHead });
     if (toTool !== null) tool.push({ between: `tool-${name}`, distance: front - toTool, measured: 'along-spindle' });
-  });
+  }
   if (zone && isOnStem(zone)) {
     tool.push({
       between: 'tool-stem',
@@ -148,15 +169,6 @@ function aroundBall(
     if (needed !== null) needs.push({ between: 'head-free-stem', needed });
   }
   return { head: needs, tool };
-}
-
-function readObstacle(value: unknown, parameter: string): { name: string; edge: number; end: number } {
-  const { name, diameter, height } = options(value, parameter, ['name', 'diameter', 'height']);
-  return {
-    name: text(name, `${parameter}.name`, 60),
-    edge: positive(diameter, `${parameter}.diameter`) / 2,
-    end: number(height, `${parameter}.height`),
-  };
 }
 
 /**
@@ -187,10 +199,10 @@ function farthest(a: number, end: number, q: number, tilt: number): number | nul
   return best;
 }
 
-function inSocket(given: Readonly<Record<string, unknown>>, cut: ReadCut, zone: Zone | undefined, head: number): Parts {
-  for (const key of ['obstacles', 'toolWidth']) {
-    if (given[key] !== undefined) refuse('contradiction', `input.${key}`, given[key], 'must be left out for a socket');
-  }
+function inSocket(given: Given, cut: ReadCut, zone: Zone | undefined, head: number): Parts {
+  const { obstacles, toolWidth } = given;
+  if (obstacles.length > 0) return refuse('contradiction', 'obstacles', obstacles, 'must be left out for a socket');
+  if (toolWidth !== undefined) return refuse('contradiction', 'toolWidth', toolWidth, 'must be left out for a socket');
   const { radius, noseRadius, tilt, half } = cut;
   const opening = zone === undefined ? tilt + half : zone.to;
   const [sin, cos] = [Math.sin(tilt), Math.cos(tilt)];

@@ -4,10 +4,10 @@
  * too far is measured along that sphere. Lengths in one unit, heights from that point.
  */
 import { plainArithmetic } from '../../budget/arithmetic.js';
-import { inWords, type Note } from '../../core/notes.js';
 import { dips, length2 } from '../../revolve/solve.js';
 import type { ReadSweep } from '../../revolve/sweep.js';
 import { degrees, isOnStem, type Zone } from '../target.js';
+import { note, type SphereNote } from '../words.js';
 import { tipAtPole } from './models.js';
 
 /** How the cut ends at one end of the surface. */
@@ -139,29 +139,21 @@ function along(reach: number, half: number, side: number): number {
 }
 
 /** What a reader should know of how a cut ends. */
-export function coverageNotes({ freeEnd, farEnd }: SweepCoverage): readonly Note[] {
-  const notes: Note[] = [];
-  const add = (code: string, end: SweepEnd, message: string): void => {
-    const { diameter, excessDiameter, leftAlongAxis, stemLeft } = end;
-    const values = { diameter, excessDiameter, leftAlongAxis };
-    notes.push({ code, message, values: stemLeft === null ? values : { ...values, stemLeft } });
-  };
-  const undercut = (end: SweepEnd, code: string, what: string): void => {
-    const { stemLeft } = end;
-    if (stemLeft === 0) add(`${code}-severed`, end, `The sweep cuts through the ${what}.`);
-    else if (stemLeft === null) add(`${code}-undercut`, end, `The sweep cuts into what stands behind the surface.`);
-    else add(`${code}-undercut`, end, `The sweep cuts into the ${what} and leaves a diameter of ${inWords(stemLeft)}.`);
+export function coverageNotes({ freeEnd, farEnd }: SweepCoverage): SphereNote[] {
+  const notes: SphereNote[] = [];
+  const values = ({ diameter, excessDiameter, leftAlongAxis, stemLeft }: SweepEnd) => {
+    const told = { diameter, excessDiameter, leftAlongAxis };
+    return stemLeft === null ? told : { ...told, stemLeft };
   };
   if (freeEnd.state === 'past-pole' || freeEnd.state === 'not-reached') {
-    const why = freeEnd.state === 'past-pole' ? 'passes over' : 'stops short of';
-    const left = inWords(freeEnd.diameter);
-    add('free-end-uncut', freeEnd, `The sweep ${why} the free end and leaves a diameter of ${left} uncut.`);
+    notes.push(note('free-end-uncut', { ...values(freeEnd), passesOver: freeEnd.state === 'past-pole' ? 1 : 0 }));
   }
-  if (freeEnd.state === 'undercut') undercut(freeEnd, 'free-stem', 'free stem');
-  if (farEnd.state === 'undercut') undercut(farEnd, 'stem', 'stem');
-  if (farEnd.state === 'not-reached') {
-    const ends = inWords(farEnd.diameter);
-    add('far-end-uncut', farEnd, `The sweep ends at a diameter of ${ends}, before the end of the surface.`);
+  if (freeEnd.state === 'undercut') {
+    notes.push(note(freeEnd.stemLeft === 0 ? 'free-stem-severed' : 'free-stem-undercut', values(freeEnd)));
   }
+  if (farEnd.state === 'undercut') {
+    notes.push(note(farEnd.stemLeft === 0 ? 'stem-severed' : 'stem-undercut', values(farEnd)));
+  }
+  if (farEnd.state === 'not-reached') notes.push(note('far-end-uncut', values(farEnd)));
   return notes;
 }

@@ -3,10 +3,13 @@
  * this part or by one that is set, or a sweep alone with the side on which it cuts. Its axis meets the work axis.
  * Radians inside.
  */
-import { choice, nonNegative, representable } from '../../core/checks.js';
+import { plainArithmetic } from '../../budget/arithmetic.js';
 import { refuse } from '../../core/errors.js';
-import { readSweep, type Sweep } from '../../revolve/sweep.js';
-import { nosePath, readTarget, type SphereTarget } from '../target.js';
+import { type Fields, nonNegative, optional } from '../../core/read.js';
+import { type Sweep, type SweptSide, sweepOf, sweepReader, sweptSide } from '../../revolve/sweep.js';
+import { noseOnSphere } from '../scallop.js';
+import { nosePath, type SphereTarget, sphereTarget, zoneOf } from '../target.js';
+import { cutRadius } from './models.js';
 
 /** A sphere being cut: by the part that is wanted, by the sweep that is set, or both. */
 export type SphereCut =
@@ -47,47 +50,43 @@ export interface ReadCut {
   readonly said: string;
 }
 
-/** The keys of a cut, for the option lists of functions that take one. */
-export const CUT_KEYS = ['target', 'noseRadius', 'sweep', 'side'] as const;
-
-/** Reads a cut from options whose keys have been checked. */
-export function readCut(given: Readonly<Record<string, unknown>>, parameter: string): ReadCut {
-  const { target, sweep } = given;
-  if (target === undefined && sweep === undefined) {
-    return refuse('missing-option', parameter, Object.keys(given), 'must give target, sweep or both');
-  }
-  const zone = target === undefined ? undefined : readTarget(target as SphereTarget);
-  if (zone && given['side'] !== undefined) {
-    return refuse('contradiction', `${parameter}.side`, given['side'], 'must be left out: the target says it');
-  }
-  if (zone && sweep === undefined) {
-    const { side, radius } = zone;
-    const noseRadius = nonNegative(given['noseRadius'] ?? 0, `${parameter}.noseRadius`);
-    fits(side, radius, noseRadius, `${parameter}.noseRadius`);
-    const { middle, half } = nosePath(zone, noseRadius);
-    return { side, radius, noseRadius, tilt: middle.rad, half: half.rad, said: `${parameter}.target` };
-  }
-  if (given['noseRadius'] !== undefined) {
-    return refuse('contradiction', `${parameter}.noseRadius`, given['noseRadius'], 'must be given within the sweep');
-  }
-  const side = zone ? zone.side : choice(given['side'], `${parameter}.side`, ['ball', 'socket']);
-  const read = readSweep(sweep as Sweep, `${parameter}.sweep`);
-  if (read.skew !== 0) {
-    return refuse('out-of-range', `${parameter}.sweep.skew`, read.skew, 'must be 0: with skew no sphere is cut');
-  }
-  const { noseRadius, tilt } = read;
-  const path = representable(Math.hypot(read.radius, read.distance), `${parameter}.sweep`);
-  const radius = side === 'ball' ? path - noseRadius : path + noseRadius;
-  if (radius <= 0) {
-    return refuse('impossible-geometry', `${parameter}.sweep.noseRadius`, noseRadius, 'must leave a ball standing');
-  }
-  const half = Math.atan2(read.radius, read.distance);
-  return { side, radius, noseRadius, tilt, half, said: `${parameter}.sweep.tiltDeg` };
+/** A cut as it may be stated; {@link cutOf} says which of its keys belong together. */
+export interface StatedCut {
+  readonly target?: SphereTarget;
+  readonly noseRadius?: number;
+  readonly sweep?: Sweep;
+  readonly side?: SweptSide;
 }
 
-/** Refuses a nose that does not fit into a socket. */
-export function fits(side: 'ball' | 'socket', radius: number, noseRadius: number, parameter: string): void {
-  if (side === 'socket' && noseRadius >= radius) {
-    refuse('out-of-range', parameter, noseRadius, "must be less than the socket's radius");
+/** Readers of a cut's keys, for the options of functions that take one. */
+export const CUT: Fields<StatedCut> = {
+  target: optional(sphereTarget),
+  noseRadius: optional(nonNegative),
+  sweep: optional(sweepReader),
+  side: optional(sweptSide),
+};
+
+/** A cut whose keys have been read, reduced; refuses keys that do not belong together. */
+export function cutOf({ target, noseRadius: nose, sweep, side: stated }: StatedCut): ReadCut {
+  if (!target && !sweep) return refuse('missing-option', 'target', undefined, 'must be given, or the sweep, or both');
+  if (target && stated !== undefined) {
+    return refuse('contradiction', 'side', stated, 'must be left out: the target says it');
   }
+  const zone = target && zoneOf(target);
+  if (zone && !sweep) {
+    const { side, radius, noseRadius } = noseOnSphere(zone.side, zone.radius, nose ?? 0, 'noseRadius');
+    const { middle, half } = nosePath(zone, noseRadius);
+    return { side, radius, noseRadius, tilt: middle.rad, half: half.rad, said: 'target' };
+  }
+  if (nose !== undefined) return refuse('contradiction', 'noseRadius', nose, 'must be given within the sweep');
+  const side = zone
+    ? zone.side
+    : (stated ?? refuse('missing-option', 'side', undefined, 'must be given, or the target'));
+  const { noseRadius, tilt, skew, radius: r, distance: h } = sweepOf(sweep as Sweep);
+  if (skew !== 0) return refuse('out-of-range', 'sweep.skew', skew, 'must be 0: with skew no sphere is cut');
+  const radius = cutRadius(plainArithmetic, side, r, h, noseRadius);
+  if (radius <= 0) {
+    return refuse('impossible-geometry', 'sweep.noseRadius', noseRadius, 'must leave a ball standing');
+  }
+  return { side, radius, noseRadius, tilt, half: Math.atan2(r, h), said: 'sweep.tiltDeg' };
 }

@@ -3,7 +3,7 @@ export {
   type Clearance,
   type Obstacle,
   type SweepClearance,
-  type SweepClearanceInput,
+  type SweepClearanceOptions,
   sweepClearance,
 } from './clearance.js';
 export { type Pip, type SweepCorrection, type SweepCorrectionOptions, sweepCorrection } from './correction.js';
@@ -23,15 +23,15 @@ export {
   type FirstContact,
   type InfeedPass,
   type SphereInfeed,
-  type SphereInfeedInput,
+  type SphereInfeedOptions,
   sphereInfeed,
 } from './infeed.js';
 export {
   type Mark,
   type SphereMarks,
-  type SphereMarksInput,
   type SphereMarksLimit,
-  type SphereMarksLimitInput,
+  type SphereMarksLimitOptions,
+  type SphereMarksOptions,
   sphereMarks,
   sphereMarksLimit,
 } from './marks.js';
@@ -47,10 +47,10 @@ export {
 } from './models.js';
 export {
   type SweepPosition,
-  type SweepPositionInput,
+  type SweepPositionOptions,
   sweepPosition,
   type TestRing,
-  type TestRingInput,
+  type TestRingOptions,
   testRing,
 } from './position.js';
 export type { Reading, SphereMeasurement } from './readings.js';
@@ -58,13 +58,13 @@ export {
   type SweepHead,
   type SweepResult,
   type SweepSettings,
-  type SweepSettingsInput,
+  type SweepSettingsOptions,
   sweepSettings,
 } from './settings.js';
 export * from './socket-tilt.js';
 export {
   type SweepSensitivities,
   type SweepSurface,
-  type SweepSurfaceInput,
+  type SweepSurfaceOptions,
   sweepSurface,
 } from './surface.js';

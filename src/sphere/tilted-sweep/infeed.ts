@@ -5,14 +5,26 @@
  * feed until size. Heights are along the work axis from the finished sphere's centre, positive towards the
  * pole. Radians inside. Derived here; proved in tests/sphere/infeed.test.ts by points in space.
  */
-import { choice, number, options, positive, whole } from '../../core/checks.js';
 import { refuse } from '../../core/errors.js';
+import {
+  anyNumber,
+  choice,
+  type Fields,
+  number,
+  optional,
+  positive,
+  read,
+  readValue,
+  sound,
+  whole,
+} from '../../core/read.js';
+import { exactlyOne } from '../either.js';
 import { centreRadius } from '../scallop.js';
-import { degrees, radians, readTarget, type SphereTarget } from '../target.js';
-import { CUT_KEYS, type ReadCut, readCut, type SphereCut } from './cut.js';
+import { degrees, radians, zoneOf } from '../target.js';
+import { CUT, cutOf, type ReadCut, type SphereCut, type StatedCut } from './cut.js';
 
 /** What {@link sphereInfeed} needs: either `passes` or `perPass`. */
-export type SphereInfeedInput = SphereCut & {
+export type SphereInfeedOptions = SphereCut & {
   /** `spindle`: the boring head's quill moves. `work`: the table moves along the work axis. */
   readonly feed: 'spindle' | 'work';
   /** Diameter of the stock. For a socket it may be left out: a face wider than the sweep. */
@@ -86,7 +98,7 @@ interface Contact {
 /**
  * The infeed from first contact to size: passes, the radius at each, layers and chips.
  *
- * @param input - The sphere being cut, the stock, the direction of the feed and how it is divided.
+ * @param options - The sphere being cut, the stock, the direction of the feed and how it is divided.
  * @returns First contact and the passes.
  * @throws GeneratrixError `impossible-geometry` where the feed would cut into the finished part: along the
  * work axis past half a sphere, or along the spindle through the rim of a deep socket.
@@ -100,60 +112,57 @@ interface Contact {
  * sphereInfeed({ target: bowl, feed: 'spindle', passes: 3 }).passes[0]?.radius.toFixed(3); // => '20.817'
  * ```
  */
-export function sphereInfeed(input: SphereInfeedInput): SphereInfeed {
-  const given = options(
-    input,
-    'input',
-    ['feed'],
-    [...CUT_KEYS, 'stockDiameter', 'stockEndHeight', 'passes', 'perPass', 'workPerSweepDeg'],
-  );
-  const cut = readCut(given, 'input');
-  const feed = choice(given['feed'], 'input.feed', ['spindle', 'work']);
-  const turn =
-    given['workPerSweepDeg'] === undefined
-      ? undefined
-      : radians(number(given['workPerSweepDeg'], 'input.workPerSweepDeg', { above: 0, max: 180 }));
-  const stock = readStock(given, cut);
+export function sphereInfeed(options: SphereInfeedOptions): SphereInfeed {
+  const given = read<Stated>(options, INFEED);
+  const cut = cutOf(given);
+  const { feed, workPerSweepDeg } = given;
+  const turn = workPerSweepDeg === undefined ? undefined : radians(workPerSweepDeg);
+  const stock = stockOf(given, cut);
   refuseFeed(cut, feed);
   const contact = firstContact(cut, feed, stock);
   const centres = centreRadius(cut);
   if (feed === 'spindle' && cut.side === 'socket' && contact.distance > 2 * centres * Math.cos(cut.half)) {
-    return refuse('impossible-geometry', 'input.feed', feed, 'would cut away the rim of so deep a socket');
+    return refuse('impossible-geometry', 'feed', feed, 'would cut away the rim of so deep a socket');
   }
   const count = divide(given, contact.distance);
   const perPass = contact.distance / count;
   const distances = Array.from({ length: count }, (_, index) => perPass * (count - 1 - index));
-  return {
+  const result: SphereInfeed = {
     firstContact: describeContact(cut, stock, contact),
     perPass,
     passes: distances.map((distance) => pass(cut, feed, distance, perPass, turn)),
   };
+  return sound(result, 'stockDiameter');
 }
 
-function readStock(given: Readonly<Record<string, unknown>>, cut: ReadCut): Stock {
-  const { stockDiameter, stockEndHeight, target } = given;
+type Stated = StatedCut &
+  Pick<SphereInfeedOptions, 'feed' | 'stockDiameter' | 'stockEndHeight' | 'passes' | 'perPass' | 'workPerSweepDeg'>;
+const INFEED: Fields<Stated> = {
+  ...CUT,
+  feed: choice('spindle', 'work'),
+  stockDiameter: optional(positive),
+  stockEndHeight: optional(anyNumber),
+  passes: optional(whole({ min: 1, max: 1000 })),
+  perPass: optional(positive),
+  workPerSweepDeg: optional(number({ above: 0, max: 180 })),
+};
+
+function stockOf({ stockDiameter, stockEndHeight, target }: Stated, cut: ReadCut): Stock {
   if (stockDiameter === undefined && cut.side === 'ball') {
-    return refuse('missing-option', 'input.stockDiameter', undefined, 'must be given for a ball');
+    return refuse('missing-option', 'stockDiameter', undefined, 'must be given for a ball');
   }
-  const rim =
-    target === undefined
-      ? cut.radius * Math.cos(cut.tilt + cut.half)
-      : readTarget(target as SphereTarget).rims.toHeight;
+  const rim = target ? zoneOf(target).rims.toHeight : cut.radius * Math.cos(cut.tilt + cut.half);
+  const limits = number({ min: -10 * cut.radius, max: 10 * cut.radius });
   return {
-    radius: stockDiameter === undefined ? Number.POSITIVE_INFINITY : positive(stockDiameter, 'input.stockDiameter') / 2,
-    end:
-      stockEndHeight === undefined
-        ? cut.side === 'ball'
-          ? cut.radius
-          : rim
-        : number(stockEndHeight, 'input.stockEndHeight', { min: -10 * cut.radius, max: 10 * cut.radius }),
+    radius: stockDiameter === undefined ? Number.POSITIVE_INFINITY : stockDiameter / 2,
+    end: readValue(stockEndHeight ?? (cut.side === 'ball' ? cut.radius : rim), limits, 'stockEndHeight'),
   };
 }
 
 function refuseFeed(cut: ReadCut, feed: 'spindle' | 'work'): void {
   // From the rounding of the angles a half sphere may come out a hair deeper.
   if (feed === 'work' && cut.tilt + cut.half > Math.PI / 2 + 1e-12) {
-    refuse('impossible-geometry', 'input.feed', feed, 'must be spindle: past half a sphere this cuts into the part');
+    refuse('impossible-geometry', 'feed', feed, 'must be spindle: past half a sphere this cuts into the part');
   }
   if (cut.tilt > Math.PI / 2) {
     const allowed = 'must need a tilt of at most 90 degrees for an infeed';
@@ -161,18 +170,14 @@ function refuseFeed(cut: ReadCut, feed: 'spindle' | 'work'): void {
   }
 }
 
-function divide(given: Readonly<Record<string, unknown>>, distance: number): number {
-  const { passes, perPass } = given;
-  if ((passes === undefined) === (perPass === undefined)) {
-    const code = passes === undefined ? 'missing-option' : 'contradiction';
-    return refuse(code, 'input', Object.keys(given), 'must give either passes or perPass');
-  }
-  if (passes !== undefined) return whole(passes, 'input.passes', { min: 1, max: 1000 });
-  const most = positive(perPass, 'input.perPass');
+function divide(given: Stated, distance: number): number {
+  exactlyOne(given, 'passes', 'perPass');
+  const { passes, perPass: most } = given;
+  if (most === undefined) return passes as number;
   const count = Math.max(1, Math.ceil((distance / most) * (1 - 1e-14)));
   return count <= 1000
     ? count
-    : refuse('out-of-range', 'input.perPass', most, 'must divide the feed into at most 1000 passes');
+    : refuse('out-of-range', 'perPass', most, 'must divide the feed into at most 1000 passes');
 }
 
 /** Where a place of the nose-centre circle stands with s left to feed, and how far it is from the stock. */

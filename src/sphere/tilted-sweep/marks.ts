@@ -12,12 +12,13 @@
  * cut, their marks cross, and the height is reached only where ridges of both meet.
  * Derived here; proved in tests/sphere/marks.test.ts against noses intersected in space.
  */
-import { number, options, positive } from '../../core/checks.js';
 import { refuse } from '../../core/errors.js';
-import type { Note } from '../../core/notes.js';
+import { type Fields, number, positive, read, sound } from '../../core/read.js';
+import { say, tell } from '../../core/words.js';
 import { largestSine, ridgeHeight, ridgeSine } from '../scallop.js';
 import { degrees, radians } from '../target.js';
-import { CUT_KEYS, type ReadCut, readCut, type SphereCut } from './cut.js';
+import { note, type SphereNote } from '../words.js';
+import { CUT, cutOf, type ReadCut, type SphereCut, type StatedCut } from './cut.js';
 
 /** The marks at one place of the sweep. */
 export interface Mark {
@@ -44,7 +45,7 @@ export interface SphereMarks {
 }
 
 /** What {@link sphereMarks} needs. */
-export type SphereMarksInput = SphereCut & {
+export type SphereMarksOptions = SphereCut & {
   /** Angle by which the work turns during one sweep of the tool (of one tooth, if there are several). */
   readonly workPerSweepDeg: number;
 };
@@ -56,11 +57,11 @@ export interface SphereMarksLimit {
   /** The marks that it leaves. */
   readonly marks: SphereMarks;
   /** `passes-barely-meet` where not the height but the width of the nose sets the limit. */
-  readonly notes: readonly Note[];
+  readonly notes: readonly SphereNote[];
 }
 
 /** What {@link sphereMarksLimit} needs. */
-export type SphereMarksLimitInput = SphereCut & {
+export type SphereMarksLimitOptions = SphereCut & {
   /** Height of ridge that must not be exceeded. */
   readonly height: number;
 };
@@ -71,7 +72,7 @@ const PLACES = 12;
 /**
  * Spacing of the passes and height of the ridges over the surface.
  *
- * @param input - The sphere being cut, with a nose radius, and the angle of work per sweep.
+ * @param options - The sphere being cut, with a nose radius, and the angle of work per sweep.
  * @returns The highest ridge and its place, and the marks along the sweep.
  * @throws GeneratrixError `impossible-geometry` where the passes do not meet at all.
  * @example
@@ -84,27 +85,24 @@ const PLACES = 12;
  * flatHeight.toFixed(5); // => '0.02838'
  * ```
  */
-export function sphereMarks(input: SphereMarksInput): SphereMarks {
-  const given = options(input, 'input', ['workPerSweepDeg'], CUT_KEYS);
-  const cut = readNose(given);
-  const turn = radians(number(given['workPerSweepDeg'], 'input.workPerSweepDeg', { above: 0, max: 180 }));
+export function sphereMarks(options: SphereMarksOptions): SphereMarks {
+  const given = read<StatedMarks>(options, MARKS);
+  const cut = noseCut(given);
+  const turn = radians(given.workPerSweepDeg);
   const sine = Math.sin(cut.tilt) * Math.sin(turn / 2);
   const most = largestTurn(cut);
   if (turn > most.turn * (1 + 4e-16)) {
-    return refuse(
-      'impossible-geometry',
-      'input.workPerSweepDeg',
-      given['workPerSweepDeg'],
-      `must be at most ${degrees(most.turn)}, or the passes do not meet`,
-    );
+    const max = degrees(most.turn);
+    const phrase = say`must be at most ${tell(max)}, or the passes do not meet`;
+    return refuse('impossible-geometry', 'workPerSweepDeg', given.workPerSweepDeg, { kind: 'number', max, phrase });
   }
-  return marksFor(cut, Math.min(sine, most.sine), turn);
+  return sound(marksFor(cut, Math.min(sine, most.sine), turn), 'workPerSweepDeg');
 }
 
 /**
  * The largest angle of work per sweep that keeps the ridges within a height.
  *
- * @param input - The sphere being cut, with a nose radius, and the height allowed.
+ * @param options - The sphere being cut, with a nose radius, and the height allowed.
  * @returns The angle per sweep, and the marks that it leaves.
  * @throws GeneratrixError for refused arguments.
  * @example
@@ -116,38 +114,31 @@ export function sphereMarks(input: SphereMarksInput): SphereMarks {
  * Math.ceil(marks.sweepsPerTurn); // => 873
  * ```
  */
-export function sphereMarksLimit(input: SphereMarksLimitInput): SphereMarksLimit {
-  const given = options(input, 'input', ['height'], CUT_KEYS);
-  const cut = readNose(given);
-  const height = positive(given['height'], 'input.height');
+export function sphereMarksLimit(options: SphereMarksLimitOptions): SphereMarksLimit {
+  const given = read<StatedLimit>(options, LIMIT);
+  const cut = noseCut(given);
+  const { height } = given;
   const most = largestTurn(cut);
   const allowed = ridgeSine(cut, height);
   const limited = allowed < most.sine;
   const sine = limited ? allowed : most.sine;
   const turn = limited ? 2 * Math.asin(sine / Math.sin(cut.tilt)) : most.turn;
   const marks = marksFor(cut, sine, turn);
-  const notes = limited
-    ? []
-    : [
-        {
-          code: 'passes-barely-meet',
-          message: 'The passes stop meeting before the ridges reach the height allowed.',
-          values: { height, heightReached: marks.largest.height },
-        },
-      ];
-  return { workPerSweepDeg: degrees(turn), marks, notes };
+  const notes = limited ? [] : [note('passes-barely-meet', { height, heightReached: marks.largest.height })];
+  return sound({ workPerSweepDeg: degrees(turn), marks, notes }, 'height');
 }
 
-function readNose(given: Readonly<Record<string, unknown>>): ReadCut {
-  const cut = readCut(given, 'input');
-  return cut.noseRadius > 0
-    ? cut
-    : refuse(
-        'out-of-range',
-        'input.noseRadius',
-        cut.noseRadius,
-        'must be greater than 0: a sharp point leaves grooves',
-      );
+type StatedMarks = StatedCut & Pick<SphereMarksOptions, 'workPerSweepDeg'>;
+type StatedLimit = StatedCut & Pick<SphereMarksLimitOptions, 'height'>;
+const MARKS: Fields<StatedMarks> = { ...CUT, workPerSweepDeg: number({ above: 0, max: 180 }) };
+const LIMIT: Fields<StatedLimit> = { ...CUT, height: positive };
+
+/** A cut with a nose: a sharp point leaves grooves. */
+function noseCut(given: StatedCut): ReadCut {
+  const cut = cutOf(given);
+  const at = given.sweep ? 'sweep.noseRadius' : 'noseRadius';
+  const allowed = { kind: 'number', above: 0, phrase: 'must be greater than 0: a sharp point leaves grooves' } as const;
+  return cut.noseRadius > 0 ? cut : refuse('out-of-range', at, cut.noseRadius, allowed);
 }
 
 /** The largest angle of work per sweep at which passes still meet, with its sin δ at t = 90°. */

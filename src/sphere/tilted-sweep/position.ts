@@ -3,20 +3,24 @@
  * work, touched on the end face, gives the sphere's place; a test ring gives the sweep's true size. Lengths
  * in one unit; heights along the work axis.
  */
-import { nonNegative, options, positive, representable } from '../../core/checks.js';
-import { type Dial, type DialSetting, readDial, setOnDial } from '../../core/dial.js';
+import { type Dial, type DialSetting, dial, perMovement, setOnDial } from '../../core/dial.js';
 import { refuse } from '../../core/errors.js';
-import { inWords, type Note } from '../../core/notes.js';
-import { readSweep, type Sweep } from '../../revolve/sweep.js';
-import { readTarget, type SphereTarget } from '../target.js';
+import { defaulted, type Fields, nonNegative, number, type Reader, read, sound } from '../../core/read.js';
+import { LONGEST, type Sweep, sweepOf, sweepReader } from '../../revolve/sweep.js';
+import { type SphereTarget, sphereTarget, zoneOf } from '../target.js';
+import { note, type SphereNote } from '../words.js';
 
 /** What {@link sweepPosition} needs. */
-export interface SweepPositionInput {
+export interface SweepPositionOptions {
   /** The part that is wanted. */
   readonly target: SphereTarget;
   /** The sweep, as {@link sweepSettings} gives it. */
   readonly sweep: Sweep;
-  /** Stock on the end face of a ball: from the face to the finished free end. Default 0. */
+  /**
+   * Stock on the end face of a ball: from the face to the finished free end.
+   *
+   * @defaultValue 0
+   */
   readonly faceStock?: number;
 }
 
@@ -38,14 +42,14 @@ export interface SweepPosition {
   /** Where the centre of the sweep stands: height from the sphere's centre, on the spindle's side of it. */
   readonly sweepCentreHeight: number;
   /** What else to know. */
-  readonly notes: readonly Note[];
+  readonly notes: readonly SphereNote[];
 }
 
 /**
  * Where the tool stands for a sweep: set the tip over the centre of the turning work, touch the face, feed
  * along the work axis by `feedFromTouch`.
  *
- * @param input - Part, sweep, and stock on the face.
+ * @param options - Part, sweep, and stock on the face.
  * @returns Positions to set and to check.
  * @throws GeneratrixError `contradiction` if face stock is given for a socket, whose face is finished.
  * @example
@@ -58,16 +62,14 @@ export interface SweepPosition {
  * at.tipFromCentre.toFixed(6); // => '0.000000'
  * ```
  */
-export function sweepPosition(input: SweepPositionInput): SweepPosition {
-  const given = options(input, 'input', ['target', 'sweep'], ['faceStock']);
-  const zone = readTarget(input.target);
-  const { tilt, radius: r, distance: h, noseRadius } = readSweep(input.sweep);
-  const faceStock = nonNegative(given['faceStock'] ?? 0, 'faceStock');
+export function sweepPosition(options: SweepPositionOptions): SweepPosition {
+  const { target, sweep, faceStock } = read(options, POSITION);
+  const zone = zoneOf(target);
+  const { sin, cos, radius: r, distance: h, noseRadius } = sweepOf(sweep);
   const socket = zone.side === 'socket';
   if (socket && faceStock !== 0) {
     return refuse('contradiction', 'faceStock', faceStock, 'must be 0 for a socket: its face is finished first');
   }
-  const [sin, cos] = [Math.sin(tilt), Math.cos(tilt)];
   // Contact of tip and sphere, seen from the centre: the nose's centre brought onto the sphere.
   const path = Math.sqrt(h * h + r * r);
   const scale = (path + (socket ? noseRadius : -noseRadius)) / path;
@@ -77,27 +79,26 @@ export function sweepPosition(input: SweepPositionInput): SweepPosition {
   const face = socket ? toHeight : fromHeight + faceStock;
   const tipFromCentre = scale * (h * sin - r * cos);
   const met = Math.abs(tipFromCentre) <= 1e-12 * path;
-  const notes: Note[] = [];
-  if (!met && zone.from === 0) {
-    notes.push({
-      code: 'tip-off-centre',
-      message: `The tip passes the centre at ${inWords(tipFromCentre)} and leaves a pip of twice that diameter.`,
-      values: { tipFromCentre },
-    });
-  }
-  return {
-    centreFromFace: representable(socket ? face : -face, 'sweep'),
-    feedFromTouch: representable(socket ? lowest - face : face - lowest, 'sweep'),
+  const result: SweepPosition = {
+    centreFromFace: socket ? face : -face,
+    feedFromTouch: socket ? lowest - face : face - lowest,
     tipFromCentre: met ? 0 : tipFromCentre,
-    spindleAtFace: representable(Math.abs(face * (sin / cos)), 'sweep.tiltDeg'),
+    spindleAtFace: Math.abs(face * (sin / cos)),
     sweepCentreAcross: h * sin,
     sweepCentreHeight: h * cos,
-    notes,
+    notes: !met && zone.from === 0 ? [note('tip-off-centre', { tipFromCentre })] : [],
   };
+  return sound(result, 'sweep.tiltDeg');
 }
 
+const POSITION: Fields<SweepPositionOptions, 'faceStock'> = {
+  target: sphereTarget,
+  sweep: sweepReader,
+  faceStock: defaulted(nonNegative, 0),
+};
+
 /** What {@link testRing} needs. */
-export interface TestRingInput {
+export interface TestRingOptions {
   /** Measured diameter of the ring that the sweep turned or bored. */
   readonly ringDiameter: number;
   /** What the head's dial read meanwhile. */
@@ -116,11 +117,14 @@ export interface TestRing {
   readonly dial: DialSetting;
 }
 
+const LENGTH: Reader<number> = number({ above: 0, max: LONGEST });
+const RING: Fields<TestRingOptions> = { ringDiameter: LENGTH, reading: LENGTH, dial, tipDiameter: LENGTH };
+
 /**
  * The head's zero error from a ring that the sweep turned or bored with its axis along the spindle's, and
  * the reading that gives the diameter wanted.
  *
- * @param input - Ring, reading, dial and wanted tip diameter.
+ * @param options - Ring, reading, dial and wanted tip diameter.
  * @returns Zero error, and the new reading with its nearest graduation.
  * @throws GeneratrixError `beyond-machine` if the dial cannot reach the reading.
  * @example
@@ -131,14 +135,10 @@ export interface TestRing {
  * ring.dial.reading; // => 47.5
  * ```
  */
-export function testRing(input: TestRingInput): TestRing {
-  const given = options(input, 'input', ['ringDiameter', 'reading', 'dial', 'tipDiameter']);
-  const ring = positive(given['ringDiameter'], 'ringDiameter') / 2;
-  const dial = readDial(input.dial, 'dial');
-  const times = dial.reads === 'diameter' ? 2 : 1;
-  const reading = positive(given['reading'], 'reading');
-  const zeroError = reading - times * ring;
-  const set = setOnDial(positive(given['tipDiameter'], 'tipDiameter') / 2 + zeroError / times, dial, 'dial');
-  const back = zeroError / times;
-  return { zeroError, dial: { ...set, settableValue: set.settableValue - back } };
+export function testRing(options: TestRingOptions): TestRing {
+  const { ringDiameter, reading, dial: head, tipDiameter } = read(options, RING);
+  const times = perMovement(head.reads);
+  const zeroError = reading - (times * ringDiameter) / 2;
+  const set = setOnDial(tipDiameter / 2 + zeroError / times, head, 'dial');
+  return sound({ zeroError, dial: { ...set, settableValue: set.settableValue - zeroError / times } }, 'ringDiameter');
 }

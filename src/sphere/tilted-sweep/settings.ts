@@ -9,18 +9,32 @@
  * (A. R. Hilton, Chalcogenide Glasses for Infrared Optics, section 5.2).
  */
 import { plainArithmetic } from '../../budget/arithmetic.js';
-import { choice, nonNegative, number, options, positive, representable } from '../../core/checks.js';
 import {
   type AngleScale,
   type AngleSetting,
   type Dial,
   type DialSetting,
-  readDial,
+  dial,
+  NO_DIAL,
   setOnAngleScale,
   setOnDial,
 } from '../../core/dial.js';
 import { GeneratrixError, refuse } from '../../core/errors.js';
-import { inWords, type Note } from '../../core/notes.js';
+import {
+  choice,
+  defaulted,
+  type Fields,
+  nonNegative,
+  number,
+  object,
+  optional,
+  positive,
+  read,
+  readValue,
+  representable,
+  sound,
+} from '../../core/read.js';
+import { say, tell } from '../../core/words.js';
 import { readSweep, type Sweep } from '../../revolve/sweep.js';
 import {
   type Angle,
@@ -28,32 +42,58 @@ import {
   type NosePath,
   nosePath,
   radians,
-  readTarget,
   type SphereTarget,
+  sphereTarget,
   type Zone,
+  zoneOf,
 } from '../target.js';
+import { note, type SphereNote } from '../words.js';
 import { coverage, coverageNotes, type SweepCoverage } from './coverage.js';
 import { cutRadius, distanceOverPole } from './models.js';
 
 /** A boring head on a spindle that can be tilted. */
 export interface SweepHead {
-  /** `flat`: the work's axis stands upright. `upright`: it lies level. Default `flat`. */
+  /**
+   * `flat`: the work's axis stands upright. `upright`: it lies level.
+   *
+   * @defaultValue `flat`
+   */
   readonly table?: 'flat' | 'upright';
-  /** How far the head swings to either side. Left out: no limit. */
+  /**
+   * How far the head swings to either side.
+   *
+   * @defaultValue No limit.
+   */
   readonly largestTiltDeg?: number;
-  /** One graduation of the head's swivel. Left out: any angle can be set. */
+  /**
+   * One graduation of the head's swivel.
+   *
+   * @defaultValue Any angle can be set.
+   */
   readonly tiltStepDeg?: number;
-  /** The boring head's dial, set so that it reads what a test ring shows: the circle of the tip. */
+  /**
+   * The boring head's dial, set so that it reads what a test ring shows: the circle of the tip.
+   *
+   * @defaultValue One that reads the radius, without graduations or ends.
+   */
   readonly dial?: Dial;
 }
 
 /** What {@link sweepSettings} needs. */
-export interface SweepSettingsInput {
+export interface SweepSettingsOptions {
   /** The part that is wanted. */
   readonly target: SphereTarget;
-  /** Radius of the tool's nose. Default 0. */
+  /**
+   * Radius of the tool's nose.
+   *
+   * @defaultValue 0
+   */
   readonly noseRadius?: number;
-  /** The machine. Left out: nothing is out of reach. */
+  /**
+   * The machine.
+   *
+   * @defaultValue Nothing is out of reach.
+   */
   readonly head?: SweepHead;
   /** Angle between the axes that must be used, for a head that stays where it is. */
   readonly fixedTiltDeg?: number;
@@ -92,8 +132,22 @@ export interface SweepSettings extends SweepResult {
   /** Pip that the nearest graduations leave if the distance is set for size instead; 0 where none is due. */
   readonly settablePipAtSize: number;
   /** What else to know. */
-  readonly notes: readonly Note[];
+  readonly notes: readonly SphereNote[];
 }
+
+const HEAD: Fields<SweepHead> = {
+  table: optional(choice('flat', 'upright')),
+  largestTiltDeg: optional(positive),
+  tiltStepDeg: optional(positive),
+  dial: optional(dial),
+};
+const OPTIONS: Fields<SweepSettingsOptions, 'noseRadius' | 'head'> = {
+  target: sphereTarget,
+  noseRadius: defaulted(nonNegative, 0),
+  head: defaulted(object(HEAD), {}),
+  fixedTiltDeg: optional(number({ above: 0, below: 180 })),
+  fixedSweepDiameter: optional(positive),
+};
 
 /**
  * What to set to cut a ball or a socket with a tilted sweep: the angle between the axes, the sweep, its
@@ -102,7 +156,7 @@ export interface SweepSettings extends SweepResult {
  * With a fixed tilt or a fixed sweep the rest is chosen so that the size is right, the pole is met where
  * there is one and no stem is cut into; `coverage` says what is then left.
  *
- * @param input - Part, nose radius, machine, and what is fixed.
+ * @param options - Part, nose radius, machine, and what is fixed.
  * @returns Settings, and what they cut exactly and as the graduations allow.
  * @throws GeneratrixError `beyond-machine` with the nearest thing the machine can do,
  * `impossible-geometry` for a sweep or a tilt with which no such sphere can be cut.
@@ -117,26 +171,27 @@ export interface SweepSettings extends SweepResult {
  * sweepSettings({ target: { part: 'ball-on-stem', diameter: 50, stemDiameter: 25 }, head }); // throws beyond-machine
  * ```
  */
-export function sweepSettings(input: SweepSettingsInput): SweepSettings {
-  const given = options(input, 'input', ['target'], ['noseRadius', 'head', 'fixedTiltDeg', 'fixedSweepDiameter']);
-  const zone = readTarget(input.target);
-  const noseRadius = nonNegative(given['noseRadius'] ?? 0, 'noseRadius');
+export function sweepSettings(options: SweepSettingsOptions): SweepSettings {
+  const given = read(options, OPTIONS);
+  const { noseRadius, fixedTiltDeg, fixedSweepDiameter } = given;
+  const zone = zoneOf(given.target);
   const out = zone.side === 'ball' ? 1 : -1;
   if (zone.radius + out * noseRadius <= 0) {
     return refuse('impossible-geometry', 'noseRadius', noseRadius, "must be less than the socket's radius");
   }
   const wanted = nosePath(zone, noseRadius);
   const pathRadius = wanted.radius;
-  const head = readHead(input.head);
+  const head = onScales(given.head);
+  if (fixedTiltDeg !== undefined && zone.from === 0) {
+    // Through a pole the sweep cannot lean past square.
+    readValue(fixedTiltDeg, number({ above: 0, below: 90 }), 'fixedTiltDeg');
+  }
   const fixed = {
-    tilt: given['fixedTiltDeg'] === undefined ? undefined : radians(readTilt(given['fixedTiltDeg'], zone)),
-    radius:
-      given['fixedSweepDiameter'] === undefined
-        ? undefined
-        : positive(given['fixedSweepDiameter'], 'fixedSweepDiameter') / 2,
+    tilt: fixedTiltDeg === undefined ? undefined : radians(fixedTiltDeg),
+    radius: fixedSweepDiameter === undefined ? undefined : fixedSweepDiameter / 2,
   };
   const { tilt, half, throughPole } = choose(zone, wanted, fixed);
-  const tiltDeg = fixed.tilt === undefined ? degrees(tilt.rad) : (given['fixedTiltDeg'] as number);
+  const tiltDeg = fixedTiltDeg ?? degrees(tilt.rad);
   const sweepRadius = fixed.radius ?? representable(pathRadius * half.sin, 'target');
   const tipRadius = sweepRadius - out * noseRadius;
   if (tipRadius <= 0) {
@@ -144,7 +199,7 @@ export function sweepSettings(input: SweepSettingsInput): SweepSettings {
       'impossible-geometry',
       'noseRadius',
       noseRadius,
-      `must be less than the sweep's radius, ${inWords(sweepRadius)}`,
+      say`must be less than the sweep's radius, ${tell(sweepRadius)}`,
     );
   }
   const exact = result(zone, { tiltDeg, sweepRadius, distance: pathRadius * half.cos + 0, noseRadius });
@@ -154,16 +209,16 @@ export function sweepSettings(input: SweepSettingsInput): SweepSettings {
     () => setOnAngleScale(tiltDeg, head.scale, 'head.largestTiltDeg'),
     () => `the tilt must be in reach of the head; ${nearestTilt(reach, tiltDeg, head)}`,
   );
-  const dial = orNearest(
+  const tip = orNearest(
     () => setOnDial(tipRadius, head.dial, 'head.dial'),
     () => `the sweep must be in reach of the head; ${nearestSweep(reach, tipRadius, head.dial)}`,
   );
   const set = {
     tiltDeg: tiltSetting.settableAngleDeg,
-    sweepRadius: dial.settableValue + out * noseRadius,
+    sweepRadius: tip.settableValue + out * noseRadius,
     noseRadius,
   };
-  if (!(set.tiltDeg > 0 && set.tiltDeg < 180 && set.sweepRadius > 0 && dial.settableValue > 0)) {
+  if (!(set.tiltDeg > 0 && set.tiltDeg < 180 && set.sweepRadius > 0 && tip.settableValue > 0)) {
     return refuse(
       'beyond-machine',
       'head',
@@ -182,26 +237,24 @@ export function sweepSettings(input: SweepSettingsInput): SweepSettings {
       ? coverage(zone, readSweep({ ...set, distance: atSize(pathRadius, set.sweepRadius) }), zone.radius).freeEnd
           .diameter
       : 0;
-  const notes = [...coverageNotes(exact.coverage)];
-  if (dial.roundingError !== 0 || tiltSetting.roundingErrorDeg !== 0) {
-    notes.push({
-      code: 'scales-rounded',
-      message: `The nearest graduations cut a radius of ${inWords(settable.radius)} if the tip is set over the centre.`,
-      values: { radiusError: settable.radiusError, pipDiameterAtSize: settablePipAtSize },
-    });
+  const notes = coverageNotes(exact.coverage);
+  if (tip.roundingError !== 0 || tiltSetting.roundingErrorDeg !== 0) {
+    const { radius, radiusError } = settable;
+    notes.push(note('scales-rounded', { radius, radiusError, pipDiameterAtSize: settablePipAtSize }));
   }
-  return {
+  const settings: SweepSettings = {
     ...exact,
     sweepDiameter: 2 * sweepRadius,
     tipDiameter: 2 * tipRadius,
     headTiltTableFlatDeg: tiltDeg,
     headTiltTableUprightDeg: 90 - tiltDeg,
-    dial,
+    dial: tip,
     tilt: tiltSetting,
     settable,
     settablePipAtSize,
     notes,
   };
+  return sound(settings, 'target');
 }
 
 /** Tilt and angular radius of the sweep that covers the zone, or as much of it as what is fixed allows. */
@@ -219,7 +272,7 @@ function choose(
         'impossible-geometry',
         'fixedSweepDiameter',
         2 * fixed.radius,
-        `must be at most ${inWords(2 * pathRadius)}, the diameter of the sphere on which the nose runs`,
+        say`must be at most ${tell(2 * pathRadius)}, the diameter of the sphere on which the nose runs`,
       );
     }
     const half = { rad: Math.asin(sin), sin, cos: Math.sqrt((1 - sin) * (1 + sin)) };
@@ -236,13 +289,8 @@ function choose(
     'impossible-geometry',
     'fixedTiltDeg',
     degrees(tilt.rad),
-    `must lie between ${inWords(degrees(from))} and ${inWords(degrees(to))}, the polar angles of the surface`,
+    say`must lie between ${tell(degrees(from))} and ${tell(degrees(to))}, the polar angles of the surface`,
   );
-}
-
-/** A fixed tilt; through a pole the sweep cannot lean past square. */
-function readTilt(value: unknown, zone: Zone): number {
-  return number(value, 'fixedTiltDeg', { above: 0, below: zone.from === 0 ? 90 : 180 });
 }
 
 function angle(rad: number): Angle {
@@ -266,22 +314,16 @@ interface ReadHead {
   readonly dial: Dial;
 }
 
-function readHead(value: unknown): ReadHead {
-  const given = options(value ?? {}, 'head', [], ['table', 'largestTiltDeg', 'tiltStepDeg', 'dial']);
-  const table = choice(given['table'] ?? 'flat', 'head.table', ['flat', 'upright']);
-  const largestTiltDeg =
-    given['largestTiltDeg'] === undefined ? 180 : positive(given['largestTiltDeg'], 'head.largestTiltDeg');
-  const step =
-    given['tiltStepDeg'] === undefined ? {} : { stepDeg: positive(given['tiltStepDeg'], 'head.tiltStepDeg') };
+function onScales({ table = 'flat', largestTiltDeg = 180, tiltStepDeg, dial: radial = NO_DIAL }: SweepHead): ReadHead {
+  const scale: AngleScale = {
+    reads: table === 'flat' ? 'from-axis' : 'from-across',
+    fromDeg: -largestTiltDeg,
+    toDeg: largestTiltDeg,
+  };
   return {
-    scale: {
-      reads: table === 'flat' ? 'from-axis' : 'from-across',
-      fromDeg: -largestTiltDeg,
-      toDeg: largestTiltDeg,
-      ...step,
-    },
+    scale: tiltStepDeg === undefined ? scale : { ...scale, stepDeg: tiltStepDeg },
     largestTiltDeg,
-    dial: given['dial'] === undefined ? { reads: 'radius' } : readDial(given['dial'], 'head.dial'),
+    dial: radial,
   };
 }
 
@@ -329,7 +371,7 @@ function whatIsCut(
   const tiltDeg = degrees(tilt.rad);
   const sweepRadius = wanted.radius * half.sin;
   const { coverage: cut } = result(zone, { tiltDeg, sweepRadius, distance: wanted.radius * half.cos, noseRadius });
-  const set = `with a tilt of ${inWords(tiltDeg)} and a sweep diameter of ${inWords(2 * sweepRadius)}`;
-  const ends = `from a diameter of ${inWords(cut.freeEnd.diameter)} to one of ${inWords(cut.farEnd.diameter)}`;
+  const set = say`with a tilt of ${tell(tiltDeg)} and a sweep diameter of ${tell(2 * sweepRadius)}`;
+  const ends = say`from a diameter of ${tell(cut.freeEnd.diameter)} to one of ${tell(cut.farEnd.diameter)}`;
   return `nearest is ${what}, ${set}, which cuts the sphere ${ends}`;
 }

@@ -5,19 +5,19 @@
  * sqrt(h² + e² + r² ∓ 2 r |e|) half-way (ball -, socket +), about r |e| / R.
  */
 import { plainArithmetic } from '../../budget/arithmetic.js';
-import { options, representable } from '../../core/checks.js';
-import { inWords, type Note } from '../../core/notes.js';
+import { type Fields, read, sound } from '../../core/read.js';
 import type { SphereFit } from '../../revolve/fit-sphere.js';
 import { length2 } from '../../revolve/solve.js';
-import { readSweep, type Sweep } from '../../revolve/sweep.js';
+import { type Sweep, sweepOf, sweepReader } from '../../revolve/sweep.js';
 import { formOf } from '../../revolve/sweep-form.js';
 import { sweptCurve } from '../../revolve/swept-curve.js';
-import { readTarget, type SphereTarget } from '../target.js';
+import { type SphereTarget, sphereTarget, zoneOf } from '../target.js';
+import { note, type SphereNote } from '../words.js';
 import { coverage, coverageNotes, type SweepCoverage } from './coverage.js';
 import { cutRadius, skewDeparture } from './models.js';
 
 /** What {@link sweepSurface} needs. */
-export interface SweepSurfaceInput {
+export interface SweepSurfaceOptions {
   /** The part that is wanted: it says on which side of the sweep the material stays and where it should end. */
   readonly target: SphereTarget;
   /** The sweep as it really is. */
@@ -86,13 +86,15 @@ export interface SweepSurface {
   /** How the results change with the settings. */
   readonly sensitivities: SweepSensitivities;
   /** What else to know. */
-  readonly notes: readonly Note[];
+  readonly notes: readonly SphereNote[];
 }
+
+const OPTIONS: Fields<SweepSurfaceOptions> = { target: sphereTarget, sweep: sweepReader };
 
 /**
  * The surface that given settings cut, errors included: size, coverage, pip, where the cut ends, form.
  *
- * @param input - The part wanted, and the sweep as it really is.
+ * @param options - The part wanted, and the sweep as it really is.
  * @returns The surface against what was wanted.
  * @throws GeneratrixError `impossible-geometry` where the nose is larger than the socket it should cut.
  * @example
@@ -107,10 +109,10 @@ export interface SweepSurface {
  * (skew.largestRadius - skew.smallestRadius).toFixed(4); // => '0.0190'
  * ```
  */
-export function sweepSurface(input: SweepSurfaceInput): SweepSurface {
-  options(input, 'input', ['target', 'sweep']);
-  const zone = readTarget(input.target);
-  const sweep = readSweep(input.sweep);
+export function sweepSurface(options: SweepSurfaceOptions): SweepSurface {
+  const given = read(options, OPTIONS);
+  const zone = zoneOf(given.target);
+  const sweep = sweepOf(given.sweep);
   const { side } = zone;
   const { sin, cos, radius: r, distance: h, skew: e, noseRadius, shift } = sweep;
   const { leastSquares, minimumZone } = formOf(sweptCurve(sweep, side));
@@ -119,20 +121,13 @@ export function sweepSurface(input: SweepSurfaceInput): SweepSurface {
   const halfWay = atEnds - skewDeparture(plainArithmetic, r, h, side === 'ball' ? Math.abs(e) : -Math.abs(e));
   const covered = coverage(zone, sweep, cutRadius(plainArithmetic, side, r, h, noseRadius));
   const pip = covered.freeEnd.state === 'past-pole' || covered.freeEnd.state === 'not-reached';
-  const notes = [...coverageNotes(covered)];
-  if (e !== 0) {
-    const { formDeviation } = minimumZone;
-    notes.push({
-      code: 'not-a-sphere',
-      message: `The axes pass each other by ${inWords(Math.abs(e))}, so the form deviation is ${inWords(formDeviation)}.`,
-      values: { formDeviation, skew: e },
-    });
-  }
+  const notes = coverageNotes(covered);
+  if (e !== 0) notes.push(note('not-a-sphere', { formDeviation: minimumZone.formDeviation, skew: e }));
   const path = length2(h, r);
   const perDeg = Math.PI / 180;
-  return {
+  const result: SweepSurface = {
     radius: leastSquares.radius,
-    radiusError: representable(leastSquares.radius - zone.radius, 'sweep'),
+    radiusError: leastSquares.radius - zone.radius,
     smallestRadius: Math.min(atEnds, halfWay),
     largestRadius: Math.max(atEnds, halfWay),
     centreShift: shift,
@@ -155,4 +150,5 @@ export function sweepSurface(input: SweepSurfaceInput): SweepSurface {
     },
     notes,
   };
+  return sound(result, 'sweep');
 }
