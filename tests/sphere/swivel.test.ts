@@ -1,4 +1,5 @@
 import fc from 'fast-check';
+import { budget } from 'generatrix/budget';
 import { swivelCorrection, swivelModel, swivelSettings, swivelSurface } from 'generatrix/sphere';
 import { describe, expect, it } from 'vitest';
 import { plainArithmetic } from '../../src/budget/arithmetic.js';
@@ -150,6 +151,13 @@ describe('a tool that swivels about an upright axis', () => {
     const at = (swingDeg: number): number =>
       swivelModel.evaluate(plainArithmetic, { swivelRadius: 5, centreOffset: 0.1, centreHeight: 0.2, swingDeg });
     const surface = swivelSurface({ swivelRadius: 5, centreOffset: 0.1, centreHeight: 0.2 });
+    // Errors may be left out of a budget, and are 0; the model belongs to all callers.
+    const alone = budget({
+      model: swivelModel,
+      inputs: { swivelRadius: { value: 5, plusMinus: 0.1 }, swingDeg: { value: 30, plusMinus: 0 } },
+    });
+    expect(alone.value).toBe(5);
+    expect(Object.isFrozen(swivelModel.inputs)).toBe(true);
     expect(at(90)).toBeCloseTo(surface.largestRadius, 13);
     expect(at(0)).toBeCloseTo(surface.smallestRadius, 13);
   });
