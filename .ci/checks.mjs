@@ -51,6 +51,7 @@ check('types', 'npm run -s check:types');
 check('build', 'npm run -s build'); // before the tests: some of them use what is shipped
 tests('tests', 'npm run coverage', 'reports/vitest.json');
 tests('browser', 'npm run check:browser', 'reports/browser.json');
+tests('loading', 'npm run check:loading', 'reports/loading.json');
 check('unused code', 'npm run -s check:unused');
 check('exports', 'npm run -s check:exports');
 check('size', 'npm run -s check:size');
