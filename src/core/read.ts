@@ -261,6 +261,29 @@ export function object<T, D extends keyof T = never>(fields: Fields<T, D>): Read
   };
 }
 
+/** An object with any keys, each of them read alike, 10,000 at most. */
+export function record<T>(item: Reader<T>): Reader<Readonly<Record<string, T>>> {
+  const allowed: Allowed = { kind: 'object', most: 1e4, phrase: 'must be an object' };
+  return {
+    allowed,
+    read: (value, reading) => {
+      if (typeof value !== 'object' || value === null || Array.isArray(value)) {
+        return fault(reading, 'wrong-kind', value, allowed);
+      }
+      const entries = Object.entries(value);
+      if (entries.length > 1e4) return fault(reading, 'out-of-range', value, allowed);
+      return Object.fromEntries(
+        entries.map(([key, got]) => {
+          const before = reading.faults.length;
+          const found = item.read(got, reading);
+          if (reading.faults.length > before) under(reading, before, key);
+          return [key, found];
+        }),
+      );
+    },
+  };
+}
+
 type KeyOf<U> = U extends unknown ? keyof U : never;
 
 /**
@@ -306,10 +329,16 @@ export function byKey<U>(
 /** One of several objects, told apart by the word that stands in one of their keys. */
 export function byTag<U, K extends keyof U & string>(
   tag: K,
-  branches: { readonly [W in U[K] & string]: Fields<Extract<U, Readonly<Record<K, W>>>> },
+  branches: {
+    readonly [W in U[K] & string]:
+      | Fields<Extract<U, Readonly<Record<K, W>>>>
+      | Reader<Extract<U, Readonly<Record<K, W>>>>;
+  },
 ): Reader<U> {
-  const entries = Object.entries<Fields<U>>(branches as never);
-  const readers = new Map(entries.map(([word, fields]) => [word, object<U>(fields)] as const));
+  const entries = Object.entries<Fields<U> | Reader<U>>(branches as never);
+  const readers = new Map(
+    entries.map(([word, branch]) => [word, isReader(branch) ? branch : object<U>(branch)] as const),
+  );
   const words = choice(...readers.keys());
   const keys = [...new Set([...readers.values()].flatMap(({ allowed }) => allowed.keys ?? []))];
   const allowed: Allowed = { kind: 'object', keys, phrase: `must be an object with ${tag}` };
@@ -336,6 +365,10 @@ export function byTag<U, K extends keyof U & string>(
       return undefined as U;
     },
   };
+}
+
+function isReader<U>(branch: Fields<U> | Reader<U>): branch is Reader<U> {
+  return typeof (branch as Partial<Reader<U>>).read === 'function';
 }
 
 /** A value that must also hold together: `check` gives what would be allowed, or nothing if it does. */

@@ -15,9 +15,8 @@ export {
 export { type DialFigureOptions, dialFigure } from '../draw/dial.js';
 export type { FigureOptions } from '../draw/options.js';
 export type { TaperedWork } from '../draw/work.js';
-export { type BallSeatFigureOptions, ballSeatFigure } from './ball-seat.js';
-export type { ConeLie } from './cone-plan.js';
-export { type GuideBarFigureOptions, guideBarFigure } from './guide-bar.js';
-export { type BothEnds, type SetoverFigureOptions, setoverFigure } from './setover.js';
-export { type SweepFigureOptions, sweepFigure } from './sweep.js';
-export { type TopSlideFigureOptions, topSlideFigure } from './top-slide.js';
+export { type BallSeatFigureOptions, ballSeatFigure } from '../offset/between-balls/figure.js';
+export { type GuideBarFigureOptions, guideBarFigure } from '../offset/guide-bar/figure.js';
+export { type SetoverFigureOptions, setoverFigure } from '../offset/set-over/figure.js';
+export { type TopSlideFigureOptions, topSlideFigure } from '../offset/top-slide/figure.js';
+export { type SweepFigureOptions, sweepFigure } from '../sphere/tilted-sweep/figure.js';

@@ -4,29 +4,30 @@
  * @module plan
  */
 
-export { type Caution, planCautions } from './cautions.js';
-export type {
-  CentreBall,
-  Job,
-  Lathe,
-  MeasuringLimits,
-  Mill,
-  SettingLimits,
-  Shoulder,
-  SpherePart,
-  TaperPart,
-} from './job.js';
-export { planJob } from './plan.js';
-export type {
-  Assumption,
-  Expectation,
-  ExpectedError,
-  Limit,
-  Method,
-  MethodPlan,
-  NeededChange,
-  Plan,
-  RulingInput,
-} from './result.js';
-export { type SheetFigure, type ShopSheetInput, shopSheet } from './sheet.js';
-export { planSteps, type StepTable, stepsMarkdown, type WorkStep } from './steps.js';
+export type { Expectation, ExpectedError, RulingInput, ToleranceOf } from '../method/expect.js';
+export type { Limit } from '../method/limits.js';
+export type { SourceErrors, SourceName } from '../method/sources.js';
+export type { StepKind, StepTable } from '../method/steps.js';
+export type { CentreBall } from '../offset/between-balls/machine.js';
+export type { Shoulder, TaperPart, TaperTolerance } from '../offset/part.js';
+export type { SpherePart, SphereTolerance } from '../sphere/part.js';
+export {
+  type AnyCorrection,
+  type AnySurface,
+  type PlanCorrectionOptions,
+  type PlanFigureOptions,
+  type PlanSurfaceOptions,
+  planCorrection,
+  planFigure,
+  planSurface,
+} from './carried.js';
+export { type Caution, type CautionCode, planCautions } from './cautions.js';
+export type { Job, Lathe, MeasuringLimits, Mill, SettingLimits } from './job.js';
+export type { MethodName, Part } from './methods.js';
+export { type PlanOptions, planJob } from './plan.js';
+export type { PlannedOptions } from './planned.js';
+export { readJob } from './read-job.js';
+export type { Assumption, LimitCode, MethodPlan, NeededChange, Plan, ReasonCode } from './result.js';
+export { type ShopSheetOptions, shopSheet } from './sheet.js';
+export type { SheetFigure } from './sheet-content.js';
+export { planSteps, type StepCode, stepsMarkdown, type WorkStep } from './steps.js';

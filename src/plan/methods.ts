@@ -1,95 +1,24 @@
-/** What a method module hands to the plan: limits, settings and expectations of one method on one machine. */
-import { GeneratrixError } from '../core/errors.js';
-import { inWords, type Note } from '../core/notes.js';
-import type { Expected } from './expect.js';
-import type { ReadJob } from './read-job.js';
-import type { Expectation, Limit, Method } from './result.js';
+/** The list of methods as types and as an array. */
+import type { Machines, Method, MethodTypes } from '../method/method.js';
+import * as listed from './list.js';
 
-/** One method on one machine, tried on a job. */
-export interface Trial {
-  readonly method: Method;
-  readonly machine: string;
-  /** 1 is the easiest set-up. */
-  readonly ease: number;
-  readonly limits: readonly Limit[];
-  /** Settings, or null if a limit is not met. */
-  readonly settings: Readonly<Record<string, unknown>> | null;
-  readonly expectations: readonly Expectation[];
-  /** Probability of meeting all tolerances at once; 0 if a limit is not met. */
-  readonly chance: Expected['chance'];
-  readonly notes: readonly Note[];
-}
+type TypesOf<M> = M extends Method<infer T> ? T : never;
 
-/** Tries a kind of method on every machine of a job. */
-export type Methods = (job: ReadJob, trials: number) => readonly Trial[];
+/** The types of every method. */
+export type AnyMethod = TypesOf<(typeof listed)[keyof typeof listed]>;
 
-/** A limit told with its numbers; what was computed to fit exactly may be off by a few units in the last place. */
-export function limit(code: string, message: string, needed: number, available: number): Limit {
-  return {
-    code,
-    message,
-    // A need beyond all numbers is told in words only.
-    ...(Number.isFinite(needed) && { needed: needed + 0 }),
-    ...(Number.isFinite(available) && { available: available + 0 }),
-    met: needed - available <= 1e-14 * Math.abs(needed),
-  };
-}
+/** A way to cut the part. */
+export type MethodName = AnyMethod['name'];
 
-/** The limits of a scale or dial: what it must read lies between its ends, as far as they are stated. */
-export function range(
-  code: string,
-  what: string,
-  reading: number,
-  { from, to }: { readonly from?: number | undefined; readonly to?: number | undefined },
-  unit: string,
-): readonly Limit[] {
-  const needs = `must read ${inWords(reading)}${unit}`;
-  if (from !== undefined && reading < from - 1e-14 * Math.abs(reading)) {
-    const message = `${what} starts at ${inWords(from)}${unit} and ${needs}`;
-    return [{ code, message, needed: reading, available: from, met: false }];
-  }
-  return to === undefined ? [] : [limit(code, `${what} ends at ${inWords(to)}${unit} and ${needs}`, reading, to)];
-}
+/** A part that some method cuts. */
+export type Part = AnyMethod['part'];
 
-/** Equipment that the machine does not have. */
-export function missing(message: string): Limit {
-  return { code: 'equipment', message, met: false };
-}
+type Intersection<U> = (U extends unknown ? (value: U) => void : never) extends (value: infer I) => void ? I : never;
 
-/** What a trial starts from. */
-export type Head = Pick<Trial, 'method' | 'machine' | 'ease'>;
+/** What the methods on one kind of machine may want of it. */
+export type EquipmentOn<K extends keyof Machines> = Intersection<Extract<AnyMethod, { readonly on: K }>['equipment']>;
 
-/** A method that falls short. */
-export function cannot(head: Head, limits: readonly Limit[]): Trial {
-  return { ...head, limits, settings: null, expectations: [], chance: { first: 0, corrected: 0 }, notes: [] };
-}
-
-/** Settings and expectations if every limit is met; a set-up's own refusal becomes a limit that is not. */
-export function attempt(
-  head: Head,
-  limits: readonly Limit[],
-  set: () => {
-    readonly settings: object & { readonly notes?: Trial['notes'] };
-    readonly expectations: Expected;
-  },
-): Trial {
-  if (!limits.every(({ met }) => met)) return cannot(head, limits);
-  try {
-    const { settings, expectations: found } = set();
-    return {
-      ...head,
-      limits,
-      settings: settings as unknown as Record<string, unknown>,
-      ...found,
-      notes: settings.notes ?? [],
-    };
-  } catch (error) {
-    return cannot(head, [...limits, refused(error)]);
-  }
-}
-
-/** A set-up's own refusal as a limit; any other error is not ours to hide. */
-export function refused(error: unknown): Limit {
-  if (!(error instanceof GeneratrixError)) throw error;
-  return { code: 'set-up', message: error.message, met: false };
-}
+/** Every method. Their types differ; who goes through all of them may only hand one method's things back to it. */
+export const METHODS: readonly Method<MethodTypes>[] = Object.values(
+  listed,
+) as unknown as readonly Method<MethodTypes>[];

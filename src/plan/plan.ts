@@ -2,21 +2,35 @@
  * Which method: every method on every machine of a job, tried, ranked and reasoned.
  */
 import { leastTrials } from '../budget/monte-carlo.js';
-import { options, whole } from '../core/checks.js';
-import type { Note } from '../core/notes.js';
+import { GeneratrixError } from '../core/errors.js';
+import { defaulted, type Fields, read, whole } from '../core/read.js';
+import { type Note, note } from '../core/words.js';
+import type { Expectation } from '../method/expect.js';
+import type { Limit } from '../method/limits.js';
+import type { Machines, Method, MethodTypes, Work } from '../method/method.js';
 import type { Job } from './job.js';
-import type { Methods, Trial } from './methods.js';
-import { readJob, within } from './read-job.js';
-import type { Expectation, Limit, MethodPlan, NeededChange, Plan } from './result.js';
-import { sphereMethods } from './sphere-methods.js';
-import { taperMethods } from './taper-methods.js';
+import { METHODS } from './methods.js';
+import { type PreparedJob, prepared, readJob } from './read-job.js';
+import type { LimitCode, MethodPlan, MethodPlanOf, NeededChange, Plan, ReasonCode } from './result.js';
+import { WORDS } from './words.js';
+
+/** How {@link planJob} shall plan. */
+export interface PlanOptions {
+  /**
+   * Simulated parts per expectation, 1000 to 1,000,000; raised where the coverage asked for needs more.
+   *
+   * @defaultValue 20000
+   */
+  readonly trials?: number;
+}
+
+const OPTIONS: Fields<PlanOptions, 'trials'> = { trials: defaulted(whole({ min: 1000, max: 1_000_000 }), 20_000) };
 
 /**
  * Plans a job: which methods can do it, which is best and why, what to set, how far off it may be.
  *
  * @param job - The part, the machines, and how well things can be set and measured.
- * @param settings - `trials`, simulated parts per expectation: 1000 to 1,000,000, default 20,000; raised where the
- * coverage asked for needs more.
+ * @param options - How many parts to simulate.
  * @returns Every method with its limits, settings and expectations, best first.
  * @throws GeneratrixError for a job that makes no sense, with the path to the field.
  * @example
@@ -34,22 +48,66 @@ import { taperMethods } from './taper-methods.js';
  * plan.methods[0]?.method; // => 'top-slide'
  * ```
  */
-export function planJob(job: Job, settings: { readonly trials?: number } = {}): Plan {
-  options(settings, 'settings', [], ['trials']);
-  const trials = whole(settings.trials ?? 20_000, 'settings.trials', { min: 1000, max: 1_000_000 });
-  const read = readJob(job);
-  const methods: Methods = read.part.kind === 'taper' ? taperMethods : sphereMethods;
+export function planJob(job: Job, options: PlanOptions = {}): Plan {
+  const { trials } = read(options, OPTIONS);
+  const given = readJob(job);
+  if ('errors' in given) throw given.errors[0];
+  const ready = prepared(given.value);
   // The ends of a wide interval take more trials to tell than the user may have asked for.
-  const tried = within('job.part', () => methods(read, Math.max(trials, leastTrials(read.coverage))));
-  const plans = tried.map((trial) => judge(trial, read.coverage)).sort(better);
+  const work: Work<Job['part']> = { ...ready.work, trials: Math.max(trials, leastTrials(ready.work.coverage)) };
+  const plans = METHODS.filter(({ kind }) => kind === work.part.kind)
+    .flatMap((method) => onEach(method, work, ready.machines))
+    .sort(better);
   const reachable = plans.findIndex(({ reaches }) => reaches);
   return {
-    job: read.job,
-    assumptions: read.assumptions,
+    job: ready.job,
+    assumptions: ready.assumptions,
     methods: plans,
     best: reachable < 0 ? null : reachable,
     changes: reachable < 0 ? plans.map(neededChange).sort(smaller) : [],
   };
+}
+
+/** A method on every machine of its kind. */
+function onEach(
+  method: Method<MethodTypes>,
+  work: Work<Job['part']>,
+  machines: PreparedJob['machines'],
+): readonly MethodPlan[] {
+  return machines[method.on].map((machine) => onOne(method, work, machine as Machines[typeof method.on]) as MethodPlan);
+}
+
+/** A method on one machine: limits first, then settings, then what to expect of them. */
+function onOne<T extends MethodTypes>(
+  method: Method<T>,
+  work: Work<T['part']>,
+  machine: Machines[T['on']],
+): MethodPlanOf<T> {
+  const cannot = (limits: MethodPlanOf<T>['limits']): MethodPlanOf<T> =>
+    judged(method, machine.name, { limits, settings: null, expectations: [], chance: NO_CHANCE }, work.coverage);
+  if (!method.has(machine)) return cannot([{ code: 'equipment', message: method.missing(machine.name), met: false }]);
+  const before = method.limits(work, machine);
+  if (!before.every(({ met }) => met)) return cannot(before);
+  const settings = attempt(() => method.settings(work, machine));
+  if ('refusal' in settings) return cannot([...before, { code: 'set-up', message: settings.refusal, met: false }]);
+  const limits = [...before, ...(method.limitsOfSettings?.(settings.found, work, machine) ?? [])];
+  if (!limits.every(({ met }) => met)) return cannot(limits);
+  const expected = method.expected(work, machine, settings.found);
+  return judged(method, machine.name, { limits, settings: settings.found, ...expected }, work.coverage);
+}
+
+const NO_CHANCE = { first: 0, corrected: 0 };
+
+/** A set-up's own word that this machine or this part is beyond it; any other refusal is a fault of ours and not to hide. */
+function attempt<T>(set: () => T): { readonly found: T } | { readonly refusal: string } {
+  try {
+    return { found: set() };
+  } catch (error) {
+    const itsOwn =
+      error instanceof GeneratrixError && (error.code === 'beyond-machine' || error.code === 'impossible-geometry');
+    if (!itsOwn) throw error;
+    return { refusal: error.message };
+  }
 }
 
 /** Meets the tolerance first, then reaches; by ease among those that meet it, else the surest first. */
@@ -63,53 +121,50 @@ function better(a: MethodPlan, b: MethodPlan): number {
   );
 }
 
-function judge(trial: Trial, coverage: number): MethodPlan {
-  const { method, machine, ease, limits, settings, expectations } = trial;
-  const reaches = settings !== null && limits.every(({ met }) => met);
-  const first = reaches ? trial.chance.first : 0;
-  const corrected = reaches ? trial.chance.corrected : 0;
+function judged<T extends MethodTypes>(
+  { name, ease }: Method<T>,
+  machine: string,
+  found: Pick<MethodPlanOf<T>, 'limits' | 'settings' | 'expectations'> & { readonly chance: typeof NO_CHANCE },
+  coverage: number,
+): MethodPlanOf<T> {
+  const { limits, settings, expectations, chance } = found;
+  const reaches = settings !== null;
+  const { first, corrected } = chance;
   // A correction that would make it worse is not promised.
   const tries = first >= coverage || first >= corrected ? 1 : 2;
   const probability = tries === 1 ? first : corrected;
-  const meets = reaches && probability >= coverage;
+  const notes = (settings as { readonly notes?: readonly Note<ReasonCode>[] } | null)?.notes ?? [];
   return {
-    method,
+    method: name,
     machine,
     reaches,
-    meets,
+    meets: reaches && probability >= coverage,
     probability,
     tries,
     ease,
     limits,
     settings,
     expectations,
-    reasons: [...reasons(limits, expectations, { reaches, tries, coverage }), ...trial.notes],
+    reasons: [...(reaches ? expectations.map((one) => outlook(one, tries, coverage)) : shortfalls(limits)), ...notes],
   };
 }
 
-function reasons(
-  limits: readonly Limit[],
-  expectations: readonly Expectation[],
-  { reaches, tries, coverage }: { readonly reaches: boolean; readonly tries: number; readonly coverage: number },
-): readonly Note[] {
-  if (!reaches) {
-    return limits
-      .filter(({ met }) => !met)
-      .map(({ code, message, needed, available }) => ({
-        code: `limit-${code}`,
-        message,
-        values: { ...(needed === undefined ? {} : { needed }), ...(available === undefined ? {} : { available }) },
-      }));
-  }
-  return expectations.map(({ quantity, tolerance, first, corrected, limitedBy, correctedLimitedBy }) => {
-    const [{ probability }, ruling, when] =
-      tries === 1 ? [first, limitedBy, 'the first cut'] : [corrected, correctedLimitedBy, 'one correction'];
-    return {
-      code: probability >= coverage ? 'meets-tolerance' : 'misses-tolerance',
-      message: `${quantity}: within its tolerance with a probability of ${(100 * probability).toFixed(1)} % after ${when}${ruling?.meaning ? `; ${ruling.meaning} limits it most` : ''}.`,
-      values: { tolerance, first: first.probability, corrected: corrected.probability },
-    };
-  });
+function shortfalls(limits: readonly Limit<string>[]): readonly Note<ReasonCode>[] {
+  return limits
+    .filter(({ met }) => !met)
+    .map(({ code, message, needed, available }) => ({
+      code: `limit-${code as LimitCode}`,
+      message,
+      values: { ...(needed !== undefined && { needed }), ...(available !== undefined && { available }) },
+    }));
+}
+
+function outlook(expectation: Expectation, tries: number, coverage: number): Note<ReasonCode> {
+  const { quantity, tolerance, first, corrected, limitedBy, correctedLimitedBy } = expectation;
+  const [{ probability }, ruling] = tries === 1 ? [first, limitedBy] : [corrected, correctedLimitedBy];
+  const code = probability >= coverage ? 'meets-tolerance' : 'misses-tolerance';
+  const { message } = note(WORDS, code, { quantity, probability, tries, ruling: ruling?.meaning ?? '' });
+  return { code, message, values: { tolerance, first: first.probability, corrected: corrected.probability } };
 }
 
 function neededChange({ method, machine, limits }: MethodPlan): NeededChange {

@@ -1,79 +1,30 @@
 /** What a plan says: every method with its limits, its predicted error and its reasons, best first. */
-import type { Budget } from '../budget/first-order.js';
-import type { Note } from '../core/notes.js';
+import type { Note } from '../core/words.js';
+import type { Expectation } from '../method/expect.js';
+import type { Limit } from '../method/limits.js';
+import type { MethodTypes } from '../method/method.js';
 import type { Job } from './job.js';
+import type { AnyMethod, MethodName } from './methods.js';
 
-/** A way to cut the part. */
-export type Method =
-  | 'top-slide'
-  | 'guide-bar'
-  | 'set-over'
-  | 'ball-centres'
-  | 'tilted-sweep'
-  | 'swivel-tool'
-  | 'steps'
-  | 'ball-cutter';
+/** What a limit of a plan is about: `equipment` that is not there, the set-up's own refusal, or what the methods name. */
+export type LimitCode = AnyMethod['limit'] | 'equipment' | 'set-up';
 
-/** One thing that a method must be able to do on a machine. */
-export interface Limit {
-  /** Stable code: `travel`, `angle`, `offset`, `tilt`, `shoulder`, `centres`, `sweep`, `equipment`, … */
-  readonly code: string;
-  /** One sentence, with its numbers. */
-  readonly message: string;
-  /** What the job needs; left out where it is not a number. */
-  readonly needed?: number;
-  /** What the machine has; left out where it is not a number. */
-  readonly available?: number;
-  /** Whether it is enough. */
-  readonly met: boolean;
-}
+/** Code of a plan's reasons: a tolerance met or missed, a limit not met, or a note of the settings. */
+export type ReasonCode = 'meets-tolerance' | 'misses-tolerance' | `limit-${LimitCode}` | SettingsNoteCode;
 
-/** An expected error. */
-export interface ExpectedError {
-  /** Mean error. */
-  readonly error: number;
-  /** Lower end of the interval that holds the error with the job's coverage. */
-  readonly low: number;
-  /** Upper end of that interval. */
-  readonly high: number;
-  /** Probability that the error lies within the tolerance. */
-  readonly probability: number;
-}
+type SettingsNoteCode = AnyMethod['settings'] extends infer S
+  ? S extends { readonly notes: readonly Note<infer C>[] }
+    ? C
+    : never
+  : never;
 
-/** The input that limits a result most. */
-export interface RulingInput {
-  /** Its name. */
-  readonly input: string;
-  /** What it is. */
-  readonly meaning: string;
-  /** Expanded uncertainty of the result. */
-  readonly halfWidth: number;
-  /** What would be left of that if this input were held twice as well. */
-  readonly ifHalved: number;
-}
+/** One method on one machine; narrows on `method`. */
+export type MethodPlan = AnyMethod extends infer T ? (T extends MethodTypes ? MethodPlanOf<T> : never) : never;
 
-/** What is expected of one toleranced quantity. */
-export interface Expectation {
-  /** `small-diameter`, `half-angle`, `radius`, `form`. */
-  readonly quantity: string;
-  /** Its tolerance, plus or minus (form: from 0). */
-  readonly tolerance: number;
-  /** Error of the first cut, before any correction. */
-  readonly first: ExpectedError;
-  /** The same after one correction from a measured trial cut. */
-  readonly corrected: ExpectedError;
-  /** Budget of the first cut. */
-  readonly budget: Budget;
-  /** What limits it most at the first cut. */
-  readonly limitedBy: RulingInput;
-  /** What limits it most after one correction; null where first order cannot tell. */
-  readonly correctedLimitedBy: RulingInput | null;
-}
-
-/** One method on one machine. */
-export interface MethodPlan {
+/** A method of known types on one machine. */
+export interface MethodPlanOf<T extends MethodTypes> {
   /** The method. */
-  readonly method: Method;
+  readonly method: T['name'];
   /** Name of the machine. */
   readonly machine: string;
   /** Whether every limit is met. */
@@ -87,13 +38,13 @@ export interface MethodPlan {
   /** Ease: 1 is the easiest set-up. */
   readonly ease: number;
   /** What the method must be able to do here. */
-  readonly limits: readonly Limit[];
+  readonly limits: readonly Limit<T['limit'] | 'equipment' | 'set-up'>[];
   /** Settings on the machine's own scales, as the set-up's own settings function gives them; null if it cannot reach. */
-  readonly settings: Readonly<Record<string, unknown>> | null;
+  readonly settings: T['settings'] | null;
   /** What is expected of each tolerance; empty if it cannot reach. */
   readonly expectations: readonly Expectation[];
   /** Why it stands where it stands, and what to know. */
-  readonly reasons: readonly Note[];
+  readonly reasons: readonly Note<ReasonCode>[];
 }
 
 /** A value that the job left out and the plan assumed. */
@@ -109,11 +60,11 @@ export interface Assumption {
 /** A change that would make a method reach. */
 export interface NeededChange {
   /** The method that it would make possible. */
-  readonly method: Method;
+  readonly method: MethodName;
   /** The machine. */
   readonly machine: string;
   /** What falls short. */
-  readonly limits: readonly Limit[];
+  readonly limits: readonly Limit<LimitCode>[];
   /**
    * By how much at worst: what is needed less what there is, as a fraction of the larger of the two. Null where that is
    * no number (no such equipment); such changes come last.

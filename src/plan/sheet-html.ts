@@ -1,7 +1,9 @@
 /** A sheet as one HTML page: style and drawings inside, nothing fetched, nothing run; prints on A4. */
 import { escaped } from '../draw/svg.js';
-import type { SheetContent } from './sheet.js';
-import { KINDS, tableCells, type WorkStep } from './steps.js';
+import type { Step } from '../method/steps.js';
+import { KINDS, tableCells } from './markdown.js';
+import type { SheetContent } from './sheet-content.js';
+import { ASSUMED } from './words.js';
 
 const STYLE = `
 :root { color-scheme: light dark; --ink: #1b1d1f; --paper: #fdfdfb; --rule: #b9bdb8; --soft: #565c58; --warn: #8a3b00; --wash: #f6efe6; }
@@ -38,7 +40,7 @@ export function sheetHtml({ title, facts, steps, expected, cautions, assumed, fi
     values.map((value) => `<${tag}${tag === 'th' ? ' scope="col"' : ''}>${escaped(value)}</${tag}>`).join('');
   const table = (columns: readonly string[], rows: readonly (readonly string[])[]): string =>
     `<table><thead><tr>${cells('th', columns)}</tr></thead><tbody>${rows.map((row) => `<tr>${cells('td', row)}</tr>`).join('')}</tbody></table>`;
-  const step = ({ kind, text, table: positions }: WorkStep): string =>
+  const step = ({ kind, text, table: positions }: Step): string =>
     `<li><strong>${KINDS[kind]}.</strong> ${escaped(text)}${positions ? `<div class="positions">${table(['No.', ...positions.columns], tableCells(positions))}</div>` : ''}</li>`;
   return `<!doctype html>
 <html lang="en">
@@ -61,7 +63,8 @@ ${cautions.map(({ message }) => `<li>${escaped(message)}</li>`).join('\n')}
 ${steps.map(step).join('\n')}
 </ol></section>
 <section><h2>Expected error</h2><div class="wide">${table(expected.columns, expected.rows)}</div>
-<p class="note">${escaped(assumed)}</p></section>
+<p class="note">${assumed.length === 0 ? ASSUMED.none : ASSUMED.some}</p>
+${assumed.length === 0 ? '' : `<ul class="note">${assumed.map((one) => `<li>${escaped(one)}</li>`).join('')}</ul>`}</section>
 ${figures.length === 0 ? '' : `<section><h2>Drawings</h2><div class="figures">${figures.map((one) => `<figure>${one.svg}<figcaption>${escaped(one.title)}</figcaption></figure>`).join('\n')}</div></section>`}
 </main>
 </body>

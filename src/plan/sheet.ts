@@ -2,63 +2,45 @@
  * One page for the shop wall, from a plan: part, machine, settings, checks, order of work, expected error,
  * cautions. Markdown, or HTML that needs nothing else. Whatever text a user gave is escaped in both.
  */
-import { choice, list, options, text } from '../core/checks.js';
 import { refuse } from '../core/errors.js';
+import { array, choice, type Fields, object, optional, read, text, vouched } from '../core/read.js';
+import { say, tell } from '../core/words.js';
 import { isOwnFigure } from '../draw/own.js';
-import { clean } from '../draw/svg.js';
-import { readTaper } from '../taper/taper.js';
-import { type Caution, planCautions } from './cautions.js';
-import type { Expectation, Plan } from './result.js';
+import type { ToleranceOf } from '../method/expect.js';
+import { describeTaper } from '../offset/part.js';
+import { describeSphere } from '../sphere/part.js';
+import { cautionsOf } from './cautions.js';
+import { escaped, row, stepLines } from './markdown.js';
+import { type Chosen, chosen, PLANNED, type PlannedOptions } from './planned.js';
+import type { Assumption } from './result.js';
+import type { SheetContent, SheetFigure } from './sheet-content.js';
 import { sheetHtml } from './sheet-html.js';
-import { chosen, KINDS, planSteps, tableCells, type WorkStep } from './steps.js';
-import { plain, told } from './told.js';
+import { ASSUMED } from './words.js';
 
 /** What {@link shopSheet} needs. */
-export interface ShopSheetInput {
-  /** A plan as {@link planJob} gives it. */
-  readonly plan: Plan;
-  /** Position of the method in the plan's `methods`; the best one if left out. */
-  readonly method?: number;
-  /** Drawings for the sheet, as SVG text from this library. Markdown only lists their titles. */
+export interface ShopSheetOptions extends PlannedOptions {
+  /**
+   * Drawings for the sheet, as SVG text from this library. Markdown only lists their titles.
+   *
+   * @defaultValue none
+   */
   readonly figures?: readonly SheetFigure[];
   /** What to write. */
   readonly format: 'markdown' | 'html';
 }
 
-/** A drawing for a sheet. */
-export interface SheetFigure {
-  /** What it shows. */
-  readonly title: string;
-  /**
-   * A figure of this library as its functions give it; any other is refused. It prints 80 mm wide: drawn with a `width`
-   * of 300, its type comes out 3.5 mm high.
-   */
-  readonly svg: string;
-}
+/** A figure gets into the page as it is, so it must be one that this library drew. */
+const FIGURE = vouched(object<SheetFigure>({ title: text(), svg: text(1_000_000) }), ({ svg }) => {
+  if (!isOwnFigure(svg.trim())) refuse('unreadable', 'svg', svg, 'must be a figure of this library, unchanged');
+});
 
-/** What stands on a sheet, before it is written; texts are not yet escaped. */
-export interface SheetContent {
-  readonly title: string;
-  readonly facts: readonly (readonly [name: string, value: string])[];
-  readonly steps: readonly WorkStep[];
-  readonly expected: { readonly columns: readonly string[]; readonly rows: readonly (readonly string[])[] };
-  readonly cautions: readonly Caution[];
-  readonly assumed: string;
-  readonly figures: readonly SheetFigure[];
-}
+const OPTIONS: Fields<ShopSheetOptions> = {
+  ...PLANNED,
+  figures: optional(array(FIGURE, 0, 20)),
+  format: choice('markdown', 'html'),
+};
 
-const METHODS = {
-  'top-slide': 'top slide swung to the half angle',
-  'guide-bar': 'guide bar',
-  'set-over': 'work set over between centres',
-  'ball-centres': 'work set over between balls, by a boring head in the tailstock',
-  'tilted-sweep': 'tilted boring head over a turning table',
-  'swivel-tool': 'swivelling tool',
-  steps: 'steps, blended by hand',
-  'ball-cutter': 'ball-ended cutter, pass by pass',
-} as const;
-
-const QUANTITIES: Readonly<Record<string, string>> = {
+const QUANTITIES: Readonly<Record<ToleranceOf, string>> = {
   'small-diameter': 'Small diameter',
   'half-angle': 'Half angle, degrees',
   radius: 'Radius',
@@ -68,7 +50,7 @@ const QUANTITIES: Readonly<Record<string, string>> = {
 /**
  * One page for the shop wall.
  *
- * @param input - The plan, the method, drawings, and the format.
+ * @param options - The plan, the method, drawings, and the format.
  * @returns Markdown, or a whole HTML page with its style and drawings inside.
  * @throws GeneratrixError `beyond-machine` for a method that cannot reach, `unreadable` for a figure that this
  * library did not draw.
@@ -85,104 +67,50 @@ const QUANTITIES: Readonly<Record<string, string>> = {
  * shopSheet({ plan, format: 'html' }).includes('<h1>knob &lt;8&gt;</h1>'); // => true
  * ```
  */
-export function shopSheet(input: ShopSheetInput): string {
-  options(input, 'input', ['plan', 'format'], ['method', 'figures']);
-  const format = choice(input.format, 'format', ['markdown', 'html']);
-  const figures = list(input.figures ?? [], 'figures').map(readFigure);
-  const which = { plan: input.plan, ...(input.method !== undefined && { method: input.method }) };
-  const { job, method } = chosen(which);
-  const { unit, title } = job.job;
+export function shopSheet(options: ShopSheetOptions): string {
+  const { format, figures = [], ...which } = read(options, OPTIONS);
+  const of = chosen(which);
+  const { ready, sheet, planned, simulated } = of;
+  const { unit, part, coverage } = ready.work;
   const content: SheetContent = {
-    title: title.trim() || 'Untitled part',
+    title: ready.job.title.trim() || 'Untitled part',
     facts: [
-      ['Part', partText(job)],
-      ['Method', METHODS[method.method]],
-      ['Machine', method.machine],
-      ['Unit', `lengths in ${unit}, angles in degrees`],
+      ['Part', part.kind === 'taper' ? describeTaper(part, unit) : describeSphere(part, unit)],
+      ['Method', sheet.title],
+      ['Machine', planned.machine.name],
+      ['Unit', say`lengths in ${unit}, angles in degrees`],
     ],
-    steps: planSteps(which),
-    expected: expected(method.expectations, job.coverage),
-    cautions: planCautions(which),
-    assumed:
-      job.assumptions.length === 0
-        ? 'All limits were stated by the job.'
-        : `${job.assumptions.length} limits were assumed, not stated by the job: they are the plan's, and should be checked here.`,
-    figures,
+    steps: sheet.work(planned) as SheetContent['steps'],
+    expected: expected(simulated, coverage),
+    cautions: cautionsOf(of),
+    assumed: ready.assumptions.map(assumption),
+    figures: figures.map(({ title, svg }) => ({ title, svg: svg.trim() })),
   };
   return format === 'html' ? sheetHtml(content) : sheetMarkdown(content);
 }
 
-function partText({ part, job }: ReturnType<typeof chosen>['job']): string {
-  const { unit } = job;
-  if (part.kind === 'sphere') {
-    const { part: kind, ...sizes } = part.target;
-    const words = Object.entries(sizes).map(([name, value]) => `${spaced(name)} ${plain(value)} ${unit}`);
-    return `${kind.replaceAll('-', ' ')}: ${words.join(', ')}`;
-  }
-  const { side, largeDiameter, length, workLength, headstockEnd } = part;
-  const { tan, halfAngleDeg } = readTaper(part.taper);
-  const small = largeDiameter - 2 * length * tan;
-  return `${side} taper 1 : ${plain(1 / (2 * tan))}, half angle ${plain(halfAngleDeg)}°, from ${plain(largeDiameter)} to ${plain(small)} ${unit} in diameter over ${plain(length)} ${unit} on work ${plain(workLength)} ${unit} long, ${headstockEnd} end to the headstock`;
+function assumption({ path, value, reason }: Assumption): string {
+  return say`${path} ${tell(value)}: ${reason}`;
 }
 
-function spaced(name: string): string {
-  return name.replace(/[A-Z]/g, (letter) => ` ${letter.toLowerCase()}`);
-}
-
-function expected(expectations: readonly Expectation[], coverage: number): SheetContent['expected'] {
+function expected(simulated: Chosen['simulated'], coverage: number): SheetContent['expected'] {
+  const percent = tell(100 * coverage, { unit: '%' });
   return {
-    columns: [
-      'Quantity',
-      'Tolerance',
-      `First cut, ${plain(100 * coverage)} %`,
-      `Corrected, ${plain(100 * coverage)} %`,
-      'Ruled by',
-    ],
-    rows: expectations.map(({ quantity, tolerance, first, corrected, limitedBy }) => [
-      QUANTITIES[quantity] ?? quantity,
-      quantity === 'form' ? plain(tolerance) : `± ${plain(tolerance)}`,
-      ...[first, corrected].map(({ low, high }) => `${told(low, tolerance / 10)} to ${told(high, tolerance / 10)}`),
-      limitedBy.meaning,
-    ]),
+    columns: ['Quantity', 'Tolerance', say`First cut, ${percent}`, say`Corrected, ${percent}`, 'Ruled by'],
+    rows: simulated.map(({ quantity, tolerance, first, corrected, ruledBy }) => {
+      const told = (value: number): string => tell(value, { limit: tolerance / 10 });
+      return [
+        QUANTITIES[quantity],
+        quantity === 'form' ? tell(tolerance) : say`± ${tell(tolerance)}`,
+        ...[first, corrected].map(({ low, high }) => say`${told(low)} to ${told(high)}`),
+        ruledBy,
+      ];
+    }),
   };
 }
 
-/** A figure gets into the page as it is, so it must be one that this library drew. */
-function readFigure(value: unknown, i: number): SheetFigure {
-  const at = `figures[${i}]`;
-  const given = options(value, at, ['title', 'svg']);
-  const title = text(given['title'], `${at}.title`);
-  const svg = text(given['svg'], `${at}.svg`, 1_000_000).trim();
-  return isOwnFigure(svg)
-    ? { title, svg }
-    : refuse('unreadable', `${at}.svg`, svg, 'must be a figure of this library, unchanged');
-}
-
-/**
- * User text on one line of Markdown: everything that could mark up is escaped. Some readers make links of addresses
- * that stand in plain text, after escapes are gone: a word joiner (U+2060), which is not seen, keeps them apart.
- */
-function escaped(value: string): string {
-  return clean(value)
-    .replace(/ +/g, ' ')
-    .replace(/:(?=\/\/)|\bwww(?=\.)|@/gi, '$&\u2060')
-    .replace(/[\\`*_{}[\]<>#+!|~&^$@]|[:.](?=[\p{L}\u2060])|^[-=]|(?<=^\d+)[.)]/gu, '\\$&');
-}
-
-function sheetMarkdown({ title, facts, steps, expected: table, cautions, assumed, figures }: SheetContent): string {
-  const row = (cells: readonly string[]): string => `| ${cells.join(' | ')} |`;
-  const stepLines = steps.flatMap((step, i) => {
-    const positions = step.table
-      ? [
-          '',
-          `   ${row(['No.', ...step.table.columns])}`,
-          `   ${row(['---:', ...step.table.columns.map(() => '---:')])}`,
-          ...tableCells(step.table).map((cells) => `   ${row(cells)}`),
-          '',
-        ]
-      : [];
-    return [`${i + 1}. **${KINDS[step.kind]}.** ${step.text}`, ...positions];
-  });
+function sheetMarkdown(content: SheetContent): string {
+  const { title, facts, steps, expected: table, cautions, assumed, figures } = content;
   return [
     `# ${escaped(title)}`,
     '',
@@ -194,7 +122,7 @@ function sheetMarkdown({ title, facts, steps, expected: table, cautions, assumed
     '',
     '## Order of work',
     '',
-    ...stepLines,
+    ...steps.flatMap(stepLines),
     '',
     '## Expected error',
     '',
@@ -202,7 +130,7 @@ function sheetMarkdown({ title, facts, steps, expected: table, cautions, assumed
     row(table.columns.map(() => '---')),
     ...table.rows.map((cells) => row(cells.map(escaped))),
     '',
-    assumed,
+    ...(assumed.length === 0 ? [ASSUMED.none] : [ASSUMED.some, '', ...assumed.map((one) => `- ${escaped(one)}`)]),
     '',
     ...(figures.length === 0 ? [] : ['## Drawings', '', ...figures.map((figure) => `- ${escaped(figure.title)}`), '']),
   ].join('\n');

@@ -4,56 +4,36 @@
  * unit, angles in degrees. Each number comes from the set-up's own settings or correction function, which
  * the step names; texts round, `values` do not.
  */
-import { list, options, whole } from '../core/checks.js';
-import { refuse } from '../core/errors.js';
-import { type ReadJob, readJob } from './read-job.js';
-import type { MethodPlan, Plan } from './result.js';
-import { sphereWork } from './sphere-work.js';
-import { taperWork } from './taper-work.js';
-import { told } from './told.js';
+import {
+  array,
+  choice,
+  type Fields,
+  number,
+  object,
+  optional,
+  type Reader,
+  readValue,
+  record,
+  text,
+} from '../core/read.js';
+import type { Step, StepTable } from '../method/steps.js';
+import { stepLines } from './markdown.js';
+import type { AnyMethod } from './methods.js';
+import { chosenOf, type PlannedOptions } from './planned.js';
+
+/** Code of a step. */
+export type StepCode = AnyMethod['step'];
 
 /** One step of the work. */
-export interface WorkStep {
-  /** What it is for. */
-  readonly kind: 'prepare' | 'set' | 'check' | 'trial-cut' | 'measure' | 'correct' | 'finish';
-  /** Stable code, for programs: `tool-height`, `indicator`, `touch-off`, … */
-  readonly code: string;
-  /** What to do, in sentences. */
-  readonly text: string;
-  /** The numbers that the text speaks of, not rounded; angles end in `Deg`. */
-  readonly values: Readonly<Record<string, number>>;
+export interface WorkStep extends Step<StepCode> {
   /** Unit of the lengths. */
   readonly unit: 'mm' | 'in';
-  /** Function of the library that gives these numbers, and others when something else was measured. */
-  readonly uses?: string;
-  /** Positions one after the other, where the work has many. */
-  readonly table?: StepTable;
 }
-
-/** Positions one after the other. */
-export interface StepTable {
-  /** What the columns hold. */
-  readonly columns: readonly string[];
-  /** The positions, in the order of work. */
-  readonly rows: readonly (readonly number[])[];
-  /** Limit within which they are held, for the number of digits; 0 where there is none. */
-  readonly limit: number;
-}
-
-/** What a method's own file gets to write its steps from. */
-export interface StepsOf {
-  readonly job: ReadJob;
-  readonly method: MethodPlan;
-  readonly unit: 'mm' | 'in';
-}
-
-/** A step before the unit is added. */
-export type Step = Omit<WorkStep, 'unit'>;
 
 /**
  * The steps of the work by one method of a plan.
  *
- * @param input - `plan` as {@link planJob} gives it; `method`, a position in its `methods`, the best one if left out.
+ * @param options - The plan, and which of its methods.
  * @returns The steps in the order of work. Text and numbers only: cautions are {@link planCautions}'s.
  * @throws GeneratrixError `beyond-machine` for a method that cannot reach, or a plan in which none does.
  * @example
@@ -73,35 +53,35 @@ export type Step = Omit<WorkStep, 'unit'>;
  * check?.values['needle']?.toFixed(4); // => '1.4995'
  * ```
  */
-export function planSteps(input: { readonly plan: Plan; readonly method?: number }): readonly WorkStep[] {
-  const { job, method } = chosen(input);
-  const unit = job.job.unit;
-  const steps = (job.part.kind === 'taper' ? taperWork : sphereWork)({ job, method, unit });
-  return steps.map((step) => ({ ...step, unit }));
+export function planSteps(options: PlannedOptions): readonly WorkStep[] {
+  const { sheet, planned } = chosenOf(options);
+  const { unit } = planned.work;
+  return sheet.work(planned).map((step) => ({ ...step, code: step.code as StepCode, unit }));
 }
 
-/** A method of a plan that can be done, and the plan's job read again with its assumptions. */
-export function chosen(input: { readonly plan: Plan; readonly method?: number }): {
-  readonly job: ReadJob;
-  readonly method: MethodPlan;
-} {
-  const { plan } = input;
-  options(input, 'input', ['plan'], ['method']);
-  const methods = list((plan as Plan | null | undefined)?.methods, 'plan.methods') as readonly MethodPlan[];
-  const position =
-    input.method === undefined ? plan.best : whole(input.method, 'method', { min: 0, max: methods.length - 1 });
-  const method = position === null ? undefined : methods[position];
-  if (!method?.settings) {
-    return refuse('beyond-machine', 'method', position, 'must be one that reaches; see the limits of each method');
-  }
-  return { job: readJob(plan.job), method };
-}
+const TABLE: Fields<StepTable> = {
+  columns: array(text()),
+  rows: array(array(number())),
+  limit: number({ min: 0 }),
+};
+
+/** A step as it may come from a file. */
+const STEP: Fields<WorkStep> = {
+  kind: choice('prepare', 'set', 'check', 'trial-cut', 'measure', 'correct', 'finish'),
+  code: text() as Reader<StepCode>,
+  text: text(5000),
+  values: record(number()),
+  unit: choice('mm', 'in'),
+  uses: optional(text()),
+  table: optional(object(TABLE)),
+};
 
 /**
  * Steps as Markdown: a numbered list, each item headed by what it is for, tables of positions below it.
  *
  * @param steps - Steps as {@link planSteps} gives them.
  * @returns Markdown, ending in a line break.
+ * @throws GeneratrixError `wrong-kind` or `out-of-range` for what is no list of steps.
  * @example
  * ```ts
  * import { stepsMarkdown } from 'generatrix';
@@ -111,28 +91,6 @@ export function chosen(input: { readonly plan: Plan; readonly method?: number })
  * ```
  */
 export function stepsMarkdown(steps: readonly WorkStep[]): string {
-  return steps.map((step, i) => `${i + 1}. **${KINDS[step.kind]}.** ${step.text}\n${tableMarkdown(step)}`).join('');
-}
-
-/** What each kind of step is called. */
-export const KINDS: Readonly<Record<WorkStep['kind'], string>> = {
-  prepare: 'Prepare',
-  set: 'Set',
-  check: 'Check',
-  'trial-cut': 'Trial cut',
-  measure: 'Measure',
-  correct: 'Correct',
-  finish: 'Finish',
-};
-
-/** The cells of a table as text, numbered from 1. */
-export function tableCells({ rows, limit }: StepTable): readonly (readonly string[])[] {
-  return rows.map((row, i) => [String(i + 1), ...row.map((value) => told(value, limit))]);
-}
-
-function tableMarkdown({ table }: WorkStep): string {
-  if (!table) return '';
-  const line = (cells: readonly string[]): string => `   | ${cells.join(' | ')} |\n`;
-  const head = ['No.', ...table.columns];
-  return `\n${line(head)}${line(head.map(() => '---:'))}${tableCells(table).map(line).join('')}\n`;
+  const lines = readValue(steps, array(object(STEP)), 'steps').flatMap(stepLines);
+  return lines.map((line) => `${line}\n`).join('');
 }

@@ -5,7 +5,7 @@
  * after a correction from measurements that are themselves off: 4 standard deviations are allowed.
  */
 import { describe, expect, it } from 'vitest';
-import { type Job, type Method, type MethodPlan, planJob } from '../../src/plan/index.js';
+import { type Job, type MethodName, type MethodPlan, planJob } from '../../src/plan/index.js';
 import { type SphereTarget, sphereShape, sweepCorrection, swivelCorrection } from '../../src/sphere/index.js';
 import {
   across,
@@ -92,7 +92,7 @@ function judge(plan: MethodPlan, wanted: Readonly<Record<string, number>>, cut: 
 }
 
 /** The plan of one method; machines are cut down to what it needs, for the sake of time. */
-function planOf(job: Job, method: Method, equipment: string): MethodPlan {
+function planOf(job: Job, method: MethodName, equipment: string): MethodPlan {
   const bare = <T extends object>(machine: T): T =>
     Object.fromEntries(
       Object.entries(machine).filter(

@@ -47,7 +47,7 @@ describe('a wrong job is refused with the path to the field', () => {
       'sphere',
       'part.target',
       { part: 'ball-end', radius: 5e154, stemDiameter: 0.2, flatDiameter: 0.2 },
-      'not-representable',
+      'out-of-range',
     ],
     ['taper', 'part', undefined, 'missing-option'],
     ['taper', 'part.kind', 'gear', 'out-of-range'],
@@ -62,7 +62,7 @@ describe('a wrong job is refused with the path to the field', () => {
       'out-of-range',
       'part.taper.smallDiameter',
     ],
-    ['taper', 'part.length', '60', 'wrong-kind'],
+    ['taper', 'part.length', 'sixty', 'wrong-kind'],
     ['taper', 'part.length', Number.NaN, 'not-finite'],
     ['taper', 'part.length', 481, 'impossible-geometry'],
     ['taper', 'part.workLength', 59, 'out-of-range'],
@@ -90,7 +90,7 @@ describe('a wrong job is refused with the path to the field', () => {
     ],
     ['taper', 'lathes[0].tailstock.dial.reads', 'both', 'out-of-range'],
     ['taper', 'lathes[0].ballCentres.headstock.mouthDiameter', undefined, 'missing-option'],
-    ['taper', 'lathes[0].ballCentres.headstock.faceDiameter', undefined, 'wrong-kind'],
+    ['taper', 'lathes[0].ballCentres.headstock.faceDiameter', undefined, 'missing-option'],
     ['taper', 'lathes[0].ballCentres.headstock.holder.faceDistance', -3, 'out-of-range'],
     ['taper', 'lathes[0].ballCentres.tailstock.pilotDiameter', 9, 'out-of-range'],
     ['taper', 'lathes[0].ballCentres.tailstock.depth', 1, 'impossible-geometry'],
@@ -108,17 +108,15 @@ describe('a wrong job is refused with the path to the field', () => {
     ['sphere', 'mills[0].ballCutters[1]', 'half', 'wrong-kind'],
   ] as const)('%s: job.%s = %j', (kind, path, value, code, told: string = path) => {
     const job = withValue(kind === 'taper' ? TAPER_JOB : SPHERE_JOB, path, value);
-    expect(refusal(job)).toEqual({ code, parameter: `job.${told}` });
+    expect(refusal(job)).toEqual({ code, parameter: told });
   });
 
   it('says in the message where, what would be right, and what stood there', () => {
     const end = endOf(withValue(TAPER_JOB, 'lathes[0].guideBar.scale.step', 'fine'));
-    expect((end as Error).message).toBe(
-      'job.lathes[0].guideBar.scale.step: must be a number, greater than 0; got "fine"',
-    );
-    expect(refusal(null)).toEqual({ code: 'wrong-kind', parameter: 'job' });
+    expect((end as Error).message).toBe('lathes[0].guideBar.scale.step: must be a number, greater than 0; got "fine"');
+    expect(refusal(null)).toEqual({ code: 'wrong-kind', parameter: '' });
     const { lathes, mills, ...bare } = SPHERE_JOB;
-    expect(refusal(bare)).toEqual({ code: 'missing-option', parameter: 'job.lathes' });
+    expect(refusal(bare)).toEqual({ code: 'missing-option', parameter: 'mills' });
   });
 });
 
@@ -166,7 +164,7 @@ describe('the schema', () => {
    * because of others. (A taper stated twice in agreeing ways is read; the schema has one statement only.)
    */
   const READER_ONLY =
-    /^job\.(lathes|part\.tolerance|part\.target|part\.taper|.*\.faceDiameter|.*\.scale\.radius(Along)?)$/;
+    /^(lathes|mills|part\.tolerance|part\.target|part\.taper|.*\.faceDiameter|.*\.scale\.radius(Along)?)$/;
 
   it('and the reader refuse the same shapes', () => {
     let [refused, both] = [0, 0];
@@ -175,15 +173,11 @@ describe('the schema', () => {
         // A job file holds JSON.
         const job: unknown = JSON.parse(JSON.stringify(spoilt));
         const valid = validate(job);
-        let error: unknown;
-        try {
-          readJob(job);
-        } catch (thrown) {
-          error = thrown;
-        }
-        if (!(error instanceof GeneratrixError)) {
-          if (error !== undefined) throw error;
-          if (!valid && !statedTwice(job)) throw new Error(`read: ${JSON.stringify(validate.errors)}`);
+        const read = readJob(job);
+        const error = 'errors' in read ? read.errors[0] : undefined;
+        if (!error) {
+          if (!valid && !statedTwice(job) && !numberAsText(read))
+            throw new Error(`read: ${JSON.stringify(validate.errors)}`);
           return;
         }
         refused++;
@@ -206,6 +200,11 @@ describe('the schema', () => {
     }
   });
 });
+
+/** Whether the reader turned text into numbers: the schema has numbers only. */
+function numberAsText(read: ReturnType<typeof readJob>): boolean {
+  return 'value' in read && validate(read.value) === true;
+}
 
 function statedTwice(job: unknown): boolean {
   const { taper } = (job as Job).part as { readonly taper?: object };

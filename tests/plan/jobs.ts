@@ -423,5 +423,8 @@ function lostInJson(value: unknown, path = 'plan'): readonly string[] {
 /** What is wrong with what a job ended in; empty if nothing is. */
 export function faults(end: Plan | GeneratrixError): readonly string[] {
   if (!(end instanceof GeneratrixError)) return lostInJson(end);
-  return /^job(?=$|[.[])/.test(end.parameter) ? [] : [`refused without a path in the job: ${end.message}`];
+  const inJob = /^(title|unit|part|lathes|mills|setting|measuring|coverage)(?=$|[.[])/.test(end.parameter);
+  // A job that is no object has no path, an unknown key of it is its own.
+  const whole = end.code === 'unknown-option' || (end.parameter === '' && end.code === 'wrong-kind');
+  return inJob || whole ? [] : [`refused without a path in the job: ${end.message}`];
 }

@@ -121,11 +121,11 @@ describe('plain centres tilt too far', () => {
     const tilted = plan({}, { tailstock: { setover: 30 } });
     expect(reasons(tilted, 'set-over')).toEqual([['limit-tilt', { needed: near(5), available: 3 }]]);
     expect(tilted.assumptions).toContainEqual(
-      expect.objectContaining({ path: 'job.lathes[0].largestCentreTiltDeg', value: 3 }),
+      expect.objectContaining({ path: 'lathes[0].largestCentreTiltDeg', value: 3 }),
     );
     const allowed = plan({}, { tailstock: { setover: 30 }, largestCentreTiltDeg: 5.5 });
     expect(of(allowed, 'set-over').reaches).toBe(true);
-    expect(allowed.assumptions.map(({ path }) => path)).not.toContain('job.lathes[0].largestCentreTiltDeg');
+    expect(allowed.assumptions.map(({ path }) => path)).not.toContain('lathes[0].largestCentreTiltDeg');
   });
 
   it('gives both reasons where the tailstock does not move that far either', () => {
@@ -327,18 +327,18 @@ it('an inch is 25.4 mm, and nothing else changes', () => {
       }
     }
   }
-  // What is assumed is in the job's unit: a micrometer of 0.01 mm.
+  // What is assumed is round in the job's unit: a micrometer of 0.0005 in.
   const { assumptions } = planJob({ ...(inInches(job) as Job), unit: 'in', measuring: {} }, { trials: 2000 });
-  expect(assumptions.find(({ path }) => path === 'job.measuring.diameter')?.value).toBeCloseTo(0.01 / 25.4, 15);
+  expect(assumptions.find(({ path }) => path === 'measuring.diameter')?.value).toBe(0.0005);
 });
 
 it('assumes aloud only what the part and the machines have a use for', () => {
   const slideOnly = [{ name: 'gap-bed lathe', centreDistance: 750, topSlide: { travel: 100 } }];
   const job: Job = { title: 'rudder pin', unit: 'mm', part: PART, lathes: slideOnly };
   const paths = planJob(job, { trials: 2000 }).assumptions.map(({ path }) => path);
-  expect(paths).toContain('job.setting.topSlideDeg');
+  expect(paths).toContain('setting.topSlideDeg');
   for (const key of ['guideBarDeg', 'setover', 'rollDeg', 'headTiltDeg', 'skew', 'swivelRadius', 'position']) {
-    expect(paths).not.toContain(`job.setting.${key}`);
+    expect(paths).not.toContain(`setting.${key}`);
   }
-  expect(paths).not.toContain('job.lathes[0].largestCentreTiltDeg');
+  expect(paths).not.toContain('lathes[0].largestCentreTiltDeg');
 });

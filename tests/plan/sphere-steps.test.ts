@@ -1,6 +1,6 @@
 import {
   ballCutterSteps,
-  type Method,
+  type MethodName,
   planJob,
   planSteps,
   type SphereTarget,
@@ -15,12 +15,12 @@ import { BALL, SOCKET, sphereJob } from './sphere-jobs.js';
 const METHODS = ['tilted-sweep', 'swivel-tool', 'steps', 'ball-cutter'] as const;
 const radians = (deg: number): number => (deg * Math.PI) / 180;
 
-function stepsOf(method: Method, target: SphereTarget): readonly WorkStep[] {
+function stepsOf(method: MethodName, target: SphereTarget): readonly WorkStep[] {
   const plan = planJob(sphereJob(target), { trials: 2000 });
   return planSteps({ plan, method: plan.methods.findIndex((tried) => tried.method === method) });
 }
 
-function values(method: Method, target: SphereTarget, code: string): Record<string, number> {
+function values(method: MethodName, target: SphereTarget, code: string): Record<string, number> {
   const found = stepsOf(method, target).find((one) => one.code === code);
   if (!found) throw new Error(`${method} has no step ${code}`);
   return { ...found.values };
@@ -70,8 +70,8 @@ describe('a tilted sweep', () => {
   it('of a ball is left and corrected by circles in the plane of the axes', () => {
     // The settable sweep: 39.16 across, tilted by 78 degrees to the work, the tip over the centre.
     const [sweep, distance] = [39.16 / 2, 39.16 / 2 / Math.tan(radians(78))];
-    const trial = values('tilted-sweep', BALL, 'rough');
-    expect(Math.hypot(sweep, distance + (trial['left'] ?? 0))).toBeCloseTo(trial['radius'] ?? 0, 10);
+    const trial = values('tilted-sweep', BALL, 'rough-along-spindle');
+    expect(Math.hypot(sweep, distance + (trial['left'] ?? 0))).toBeCloseTo((trial['diameter'] ?? 0) / 2, 10);
     const change = values('tilted-sweep', BALL, 'sweep-and-distance');
     const found = Math.sqrt(20.01 ** 2 - sweep ** 2);
     const [next, out] = [sweep + (change['sweepRadiusChange'] ?? 0), found + (change['distanceChange'] ?? 0)];
@@ -81,7 +81,7 @@ describe('a tilted sweep', () => {
   });
 
   it('of a socket is left and corrected by chord and depth', () => {
-    const measured = values('tilted-sweep', SOCKET, 'size');
+    const measured = values('tilted-sweep', SOCKET, 'size-and-depth');
     const [half, depth] = [(measured['diameter'] ?? 0) / 2, measured['depth'] ?? 0];
     // The settable sweep, 20 across, the axes 23.5 degrees apart.
     expect((half ** 2 + depth ** 2) / (2 * depth)).toBeCloseTo(10 / Math.sin(radians(23.5)), 9);

@@ -1,4 +1,4 @@
-import { type Job, type Method, planJob, planSteps, stepsMarkdown, type WorkStep } from 'generatrix';
+import { type Job, type MethodName, planJob, planSteps, stepsMarkdown, type WorkStep } from 'generatrix';
 import { describe, expect, it } from 'vitest';
 import { brutePath } from '../offset/brute-path.js';
 import { taperJob, taperPart } from './taper-jobs.js';
@@ -11,12 +11,12 @@ const alpha = Math.atan(tan);
 const sin = Math.sin(alpha);
 const tolerance = 0.04;
 
-function stepsOf(method: Method, job: Job = taperJob()): readonly WorkStep[] {
+function stepsOf(method: MethodName, job: Job = taperJob()): readonly WorkStep[] {
   const plan = planJob(job, { trials: 2000 });
   return planSteps({ plan, method: plan.methods.findIndex((tried) => tried.method === method) });
 }
 
-function step(method: Method, code: string, job?: Job): WorkStep {
+function step(method: MethodName, code: string, job?: Job): WorkStep {
   const found = stepsOf(method, job).find((one) => one.code === code);
   if (!found) throw new Error(`${method} has no step ${code}`);
   return found;

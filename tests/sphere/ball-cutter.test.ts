@@ -65,7 +65,7 @@ describe('a sphere by a ball-ended cutter', () => {
     ['out-of-range cutterRadius', { target, cutterRadius: 5, steps: 9 }],
     ['out-of-range cutterRadius', { target: { part: 'cap', radius: 1, height: 1 }, cutterRadius: 1.7e308, steps: 9 }],
     ['impossible-geometry steps', { target, cutterRadius: 0.1, steps: 9 }],
-    ['out-of-range leftover', { target, cutterRadius: 0.001, leftover: 1e-12 }],
+    ['beyond-machine leftover', { target, cutterRadius: 0.001, leftover: 1e-12 }],
   ])('refuses %s', (wanted, given) => {
     expect(refusal(() => ballCutterSteps(given as Parameters<typeof ballCutterSteps>[0]))).toBe(wanted);
   });

@@ -126,7 +126,7 @@ describe('a sphere by steps', () => {
     ['missing-option steps', { target }],
     ['contradiction leftover', { target, steps: 3, leftover: 1 }],
     ['out-of-range steps', { target, steps: 1 }],
-    ['out-of-range leftover', { target, leftover: 1e-6 }],
+    ['beyond-machine leftover', { target, leftover: 1e-6 }],
     ['out-of-range noseRadius', { target: { part: 'socket', radius: 5, depth: 2 }, noseRadius: 5, steps: 3 }],
     ['out-of-range noseRadius', { target, noseRadius: 1.7e308, steps: 5 }],
     ['missing-option target', { steps: 5 }],

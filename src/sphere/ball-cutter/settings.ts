@@ -120,7 +120,7 @@ function countOf({ steps, leftover = Infinity }: BallCutterStepsOptions, nose: N
   }
   const count = Math.max(1, Math.ceil(range / Math.min(widest, 2 * Math.asin(ridgeSine(nose, leftover))) - 1e-12));
   if (count <= MOST_STEPS) return count;
-  return refuse('out-of-range', 'leftover', leftover, say`must be reached in at most ${tell(MOST_STEPS)} steps`);
+  return refuse('beyond-machine', 'leftover', leftover, say`must be reached in at most ${tell(MOST_STEPS)} steps`);
 }
 
 function pass(nose: NoseOnSphere, polar: number): BallCutterPass {

@@ -158,7 +158,7 @@ function needed(
     return count;
   });
   if (counts.reduce((sum, count) => sum + count, 0) <= MOST_STEPS) return counts;
-  return refuse('out-of-range', 'leftover', leftover, say`must be reached in at most ${tell(MOST_STEPS)} steps`);
+  return refuse('beyond-machine', 'leftover', leftover, say`must be reached in at most ${tell(MOST_STEPS)} steps`);
 }
 
 /** So many steps shared among the stretches that the highest edge is as low as can be. */

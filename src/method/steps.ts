@@ -1,0 +1,69 @@
+/** The order of work, its limits and cautions as data; each sentence is made from its values, in one table a folder. */
+import type { Sentences } from '../core/words.js';
+
+/** What a step is for. */
+export type StepKind = 'prepare' | 'set' | 'check' | 'trial-cut' | 'measure' | 'correct' | 'finish';
+
+/** One step of the work. */
+export interface Step<Code extends string = string> {
+  /** What it is for. */
+  readonly kind: StepKind;
+  /** Stable code, for programs: `tool-height`, `indicator`, `touch-off`, … */
+  readonly code: Code;
+  /** What to do, in sentences. */
+  readonly text: string;
+  /** The numbers that the text speaks of, not rounded; angles end in `Deg`. */
+  readonly values: Readonly<Record<string, number>>;
+  /** Function of the library that gives these numbers, and others when something else was measured. */
+  readonly uses?: string;
+  /** Positions one after the other, where the work has many. */
+  readonly table?: StepTable;
+}
+
+/** Positions one after the other. */
+export interface StepTable {
+  /** What the columns hold. */
+  readonly columns: readonly string[];
+  /** The positions, in the order of work. */
+  readonly rows: readonly (readonly number[])[];
+  /** Limit within which they are held, for the number of digits; 0 where there is none. */
+  readonly limit: number;
+}
+
+/** One caution. */
+export interface Caution<Code extends string = string> {
+  /** Stable code, for programs: `guards`, `driver-dog`, `ball-heat`, … */
+  readonly code: Code;
+  /** What can happen, and what to do. */
+  readonly message: string;
+}
+
+/** A sentence of a table from its values. */
+export function sentence<T extends Sentences, C extends keyof T & string>(
+  sentences: T,
+  code: C,
+  values: Parameters<T[C]>[0],
+): string {
+  return (sentences[code] as (given: unknown) => string)(values);
+}
+
+/** A step of a table of sentences; of the values that its sentence takes it keeps the numbers. */
+export function step<T extends Sentences, C extends keyof T & string>(
+  sentences: T,
+  kind: StepKind,
+  code: C,
+  values: Parameters<T[C]>[0],
+  more: Pick<Step, 'uses' | 'table'> = {},
+): Step<C> {
+  const numbers = Object.entries(values as Readonly<Record<string, unknown>>).filter(
+    (entry): entry is [string, number] => typeof entry[1] === 'number',
+  );
+  return { kind, code, text: sentence(sentences, code, values), values: Object.fromEntries(numbers), ...more };
+}
+
+/** A value rounded up to two significant digits: an allowance, a clearance. */
+export function roundedUp(value: number): number {
+  if (!(value > 0)) return 0;
+  const unit = 10 ** (Math.floor(Math.log10(value)) - 1);
+  return Number((Math.ceil(value / unit - 1e-9) * unit).toPrecision(2));
+}

@@ -1,0 +1,88 @@
+/** A taper with the tool led by a guide bar, as one method of cutting. */
+import { range } from '../../method/limits.js';
+import type { Method, MethodTypes } from '../../method/method.js';
+import { sourcesOf, withErrors } from '../../method/model-inputs.js';
+import { slopeOf } from '../../taper/taper.js';
+import type { TaperCaution } from '../cautions.js';
+import { TOUCHED_OFF, taperExpectations } from '../expected.js';
+import { meets, onBed, shoulders, tiltsTo, travels } from '../limits.js';
+import type { MeasuredTaper } from '../measured.js';
+import type { TaperPart } from '../part.js';
+import type { SharedStep } from '../step-words.js';
+import { toolHeightModel } from '../tool-height/surface.js';
+import { guideBarCorrection } from './correction.js';
+import { GUIDE_BAR_EQUIPMENT, type GuideBar, type GuideBarEquipment } from './machine.js';
+import { barScale } from './scale.js';
+import { type GuideBarSettings, guideBarSettings } from './settings.js';
+import { guideBarSurface } from './surface.js';
+
+/** The types of this method. */
+export interface GuideBarMethod extends MethodTypes {
+  readonly name: 'guide-bar';
+  readonly part: TaperPart;
+  readonly on: 'lathes';
+  readonly equipment: GuideBarEquipment;
+  readonly needs: { readonly guideBar: GuideBar };
+  readonly settings: GuideBarSettings;
+  readonly surface: ReturnType<typeof guideBarSurface>;
+  readonly measured: MeasuredTaper;
+  readonly correction: ReturnType<typeof guideBarCorrection>;
+  readonly limit: 'bed' | 'errors' | 'angle' | 'travel' | 'shoulder';
+  readonly step: 'bar' | 'clear-travel' | 'turn-bar' | SharedStep;
+  readonly caution: TaperCaution;
+}
+
+/** The bar's angle is off by what its limit says. */
+const STANDS_FOR = { ...TOUCHED_OFF, halfAngleDeg: 'guideBarDeg' } as const;
+
+export const guideBar: Method<GuideBarMethod> = {
+  name: 'guide-bar',
+  kind: 'taper',
+  on: 'lathes',
+  ease: 2,
+  equipment: GUIDE_BAR_EQUIPMENT,
+  has: (lathe): lathe is typeof lathe & { readonly guideBar: GuideBar } => lathe.guideBar !== undefined,
+  missing: (name) => `${name} has no guide bar`,
+  sources: sourcesOf(toolHeightModel, STANDS_FOR),
+  limits: (work, lathe) => {
+    const { scale, travel, largestHalfAngleDeg } = lathe.guideBar;
+    const { halfAngleDeg } = slopeOf(work.part.taper);
+    const { reading, graduation } = barScale(scale);
+    const mark = { 'half-angle': '°', 'included-angle': '°', 'per-foot': '', offset: work.unit }[scale.by];
+    return [
+      onBed(work, lathe),
+      meets(work),
+      tiltsTo('angle', 'the bar swings', halfAngleDeg, largestHalfAngleDeg),
+      ...range('angle', "the bar's scale", reading(halfAngleDeg), graduation, mark),
+      travels('travel', ['the bar guides', 'the taper is'], work.part.length, travel, work.unit),
+      ...shoulders(work, lathe),
+    ];
+  },
+  settings: ({ part: { taper, length } }, { guideBar: { scale, travel } }) =>
+    guideBarSettings({ taper, length, scale, travel }),
+  surface: ({ part }, { guideBar: { scale } }, { settableReading }, errors) => {
+    const { halfAngleDeg: zeroErrorDeg = 0, ...others } = withErrors(toolHeightModel, errors, STANDS_FOR);
+    return guideBarSurface({
+      reading: settableReading,
+      scale,
+      length: part.length,
+      zeroErrorDeg,
+      ...others,
+      largeDiameter: part.largeDiameter,
+    });
+  },
+  correction: ({ part: { taper } }, { guideBar: { scale } }, { settableReading }, measured) =>
+    guideBarCorrection({ taper, reading: settableReading, scale, ...measured }),
+  expected: (work, _machine, { cuts }) => {
+    const { guideBarDeg, resettingFraction } = work.setting;
+    const { halfAngleDeg } = slopeOf(work.part.taper);
+    const roundingDeg = Math.abs(cuts.halfAngleDeg - halfAngleDeg);
+    return taperExpectations(work, {
+      model: toolHeightModel,
+      values: { halfAngleDeg: cuts.halfAngleDeg },
+      standsFor: STANDS_FOR,
+      again: { halfAngleDeg: Math.max(guideBarDeg * resettingFraction, roundingDeg) },
+      exact: { halfAngleDeg },
+    });
+  },
+};

@@ -1,0 +1,127 @@
+/** A taper with the guide bar, as a person meets it: the order of work, the drawing, the cautions. */
+import { toRadians } from '../../core/trigonometry.js';
+import { plusMinus, say, tell } from '../../core/words.js';
+import type { MethodSheet, Planned } from '../../method/method.js';
+import { type Step, step } from '../../method/steps.js';
+import { besideShoulder, CAUTIONS, cautions } from '../cautions.js';
+import { exactly, leaning } from '../step-words.js';
+import { type Cutting, cuttingOf, drawn, inOrder, measuredShort, onCylinder } from '../taper-steps.js';
+import { guideBarCorrection } from './correction.js';
+import { guideBarFigure } from './figure.js';
+import type { GuideBarMethod } from './method.js';
+
+/** Sentences of its own steps, by code. */
+const WORDS = {
+  'clear-travel': ({ unit, length, crossTravel }: { unit: string; length: number; crossTravel: number }): string =>
+    say`Clamp the bar to the bed so that the slider stays on it over the taper's ${tell(length, { unit })} and the run before it; over them the cross slide moves ${tell(crossTravel, { unit })}. With the power off try the whole way by hand.`,
+  bar: (values: {
+    by: string;
+    reading: number;
+    exactReading: number;
+    halfAngleDeg: number;
+    limit: number;
+    limitDeg: number;
+    scaleStep: number | undefined;
+    leans: string;
+  }): string => {
+    const { by, reading, exactReading, limit, scaleStep, leans } = values;
+    const told = tell(reading, { unit: by, step: scaleStep, limit });
+    return say`Set the bar to ${told}${exactly(exactReading, reading, by)}, ${plusMinus(limit, by)}, ${leans}. Clamp both ends.`;
+  },
+  'turn-bar': (values: {
+    unit: string;
+    by: string;
+    per: number;
+    length: number;
+    changeMinutes: number;
+    changeDeg: number;
+    changeReading: number;
+  }): string => {
+    const { unit, by, per, length, changeMinutes, changeReading } = values;
+    const turned = tell(changeMinutes, { unit: '′', limit: 0.1 });
+    const onScale = tell(changeReading, { unit: by, limit: changeReading / 10 });
+    return say`For every ${tell(per, { unit })} that the difference is too small over ${tell(length, { unit })}, turn the bar ${turned} steeper, which changes its reading by ${onScale}. Too large: as much flatter. Come to the reading from the same side as before.`;
+  },
+} as const;
+
+export const guideBarSheet: MethodSheet<GuideBarMethod> = {
+  name: 'guide-bar',
+  title: 'guide bar',
+  work: (planned) => {
+    const cutting = cuttingOf(planned);
+    return inOrder(planned, cutting, own(planned, cutting), correction(planned, cutting), 'no');
+  },
+  figure: (planned, looks) =>
+    guideBarFigure({
+      settings: planned.settings,
+      work: drawn(cuttingOf(planned)),
+      headstockEnd: planned.work.part.headstockEnd,
+      side: planned.work.part.side,
+      unit: planned.work.unit,
+      scaleUnit: scaleUnit(planned),
+      ...looks,
+    }),
+  cautions: ({ work, limits }) => cautions(['slide-clamp', ...besideShoulder(work.part, limits)], CAUTIONS),
+};
+
+/** What the bar's scale counts. */
+function scaleUnit({ machine, work }: Planned<GuideBarMethod>): string {
+  const units = { 'half-angle': '°', 'included-angle': '°', 'per-foot': 'in per foot', offset: work.unit };
+  return units[machine.guideBar.scale.by];
+}
+
+function own(planned: Planned<GuideBarMethod>, cutting: Cutting): readonly Step<GuideBarMethod['step']>[] {
+  const { settings, machine, work } = planned;
+  const { part, slope, unit } = cutting;
+  const limitDeg = work.setting.guideBarDeg;
+  // One degree is worth what turning by it does to the reading.
+  const perDegree = (2 * part.length * toRadians(1)) / slope.cos ** 2 / settings.diameterPerReading;
+  const onto = 'Put a true cylinder in place of the work and an indicator on the cross slide, which the bar moves';
+  return [
+    step(WORDS, 'prepare', 'clear-travel', { unit, length: part.length, crossTravel: settings.crossTravel }),
+    step(
+      WORDS,
+      'set',
+      'bar',
+      {
+        by: scaleUnit(planned),
+        reading: settings.settableReading,
+        exactReading: settings.reading,
+        halfAngleDeg: slope.halfAngleDeg,
+        limit: limitDeg * perDegree,
+        limitDeg,
+        scaleStep: machine.guideBar.scale.step,
+        leans: leaning(part.headstockEnd),
+      },
+      { uses: 'guideBarSettings' },
+    ),
+    onCylinder(cutting, onto),
+  ];
+}
+
+function correction(planned: Planned<GuideBarMethod>, cutting: Cutting): Step<'turn-bar'> {
+  const { settings, machine } = planned;
+  const { part, unit, per, trialLength } = cutting;
+  const { step: _step, from: _from, to: _to, ...scale } = machine.guideBar.scale;
+  const change = guideBarCorrection({
+    taper: part.taper,
+    reading: settings.settableReading,
+    scale,
+    ...measuredShort(cutting),
+  });
+  return step(
+    WORDS,
+    'correct',
+    'turn-bar',
+    {
+      unit,
+      by: scaleUnit(planned),
+      per,
+      length: trialLength,
+      changeMinutes: change.changeMinutes,
+      changeDeg: change.changeDeg,
+      changeReading: change.reading - settings.settableReading,
+    },
+    { uses: 'guideBarCorrection' },
+  );
+}

@@ -1,0 +1,70 @@
+/** What to expect of work that is set over, on plain centres or on balls. */
+import type { Dial } from '../../core/dial.js';
+import { perMovement } from '../../core/dial.js';
+import { sinDeg } from '../../core/trigonometry.js';
+import { say, tell } from '../../core/words.js';
+import type { Expected } from '../../method/expect.js';
+import { type Limit, limit } from '../../method/limits.js';
+import type { StandsFor } from '../../method/model-inputs.js';
+import { slopeOf } from '../../taper/taper.js';
+import { TOUCHED_OFF, taperExpectations } from '../expected.js';
+import { meets } from '../limits.js';
+import type { TaperWork } from '../part.js';
+import type { SetoverSettings } from './settings.js';
+import { type SetoverError, type SetoverInput, setoverModel } from './surface.js';
+
+/** The zero of the set-over is what its limit speaks of. */
+export const STANDS_FOR: StandsFor<SetoverInput | SetoverError | 'centreDistance'> = {
+  ...TOUCHED_OFF,
+  zeroError: 'setover',
+  centreDistanceError: 'centreDistance',
+};
+
+/** Where the pivots are. */
+export interface Pivots {
+  readonly centreDistance: number;
+  /** How far the headstock's pivot stands outside the face of the work. */
+  readonly protrusion: number;
+}
+
+/** Errors of offset, distance and level. */
+export function setoverExpectations(
+  work: TaperWork,
+  { settableValue, offset }: SetoverSettings,
+  { centreDistance, protrusion }: Pivots,
+  dial: Dial | undefined,
+): Expected {
+  const { setting } = work;
+  const step = (dial?.step ?? 0) / perMovement(dial?.reads ?? 'radius');
+  // A limit of half the distance or more says nothing: the pivots must stay apart.
+  const limited = { ...setting, centreDistance: Math.min(setting.centreDistance, centreDistance / 2) };
+  return taperExpectations(
+    { ...work, setting: limited },
+    {
+      model: setoverModel,
+      values: { offset: settableValue, centreDistance, fromPivot: largeEndFrom(work, protrusion) },
+      standsFor: STANDS_FOR,
+      again: { zeroError: Math.max(setting.setover * setting.resettingFraction, step / 2) },
+      exact: { offset },
+    },
+  );
+}
+
+/** The stated limits must leave a taper: a set-over below the distance, and a tool that meets the work. */
+export function errorsFit(work: TaperWork, { centreDistance, protrusion }: Pivots): readonly Limit<'errors'>[] {
+  const { setting, part, unit } = work;
+  const { sin } = slopeOf(part.taper);
+  const offset = Math.max(0, centreDistance) * sin + setting.setover;
+  const apart = centreDistance - Math.min(setting.centreDistance, centreDistance / 2);
+  const [needed, there] = [tell(offset, { unit }), tell(apart, { unit })];
+  const message = say`the set-over may come to ${needed}, the pivots stand ${there} apart at least`;
+  // Out of level, work that is set over rises towards its tailstock end.
+  const rise = Math.min(1, offset / apart) * sinDeg(Math.min(90, setting.rollDeg));
+  const lift = (part.largeEndAt + Math.max(0, protrusion)) * rise;
+  return [{ ...limit('errors', message, offset, apart), met: offset < apart }, meets(work, lift)];
+}
+
+/** The model counts along the taper from its large end: the pivot lies behind it, or before it. */
+function largeEndFrom({ part: { largeEndAt, headstockEnd } }: TaperWork, protrusion: number): number {
+  return headstockEnd === 'large' ? largeEndAt + protrusion : -(largeEndAt + protrusion);
+}

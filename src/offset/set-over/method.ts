@@ -1,0 +1,106 @@
+/** A taper with the tailstock set over and the work on plain centres, as one method of cutting. */
+import { perMovement } from '../../core/dial.js';
+import { range } from '../../method/limits.js';
+import type { Method, MethodTypes } from '../../method/method.js';
+import { sourcesOf, withErrors } from '../../method/model-inputs.js';
+import { slopeOf } from '../../taper/taper.js';
+import type { TaperCaution } from '../cautions.js';
+import { betweenCentres, shoulders, tiltsTo, travels } from '../limits.js';
+import type { MeasuredTaper } from '../measured.js';
+import type { TaperPart, TaperWork } from '../part.js';
+import type { SharedStep } from '../step-words.js';
+import { setoverCorrection } from './correction.js';
+import { errorsFit, STANDS_FOR, setoverExpectations } from './expected.js';
+import { SETOVER_EQUIPMENT, type SetoverEquipment, type Tailstock } from './machine.js';
+import { type SetoverSettings, setoverSettings } from './settings.js';
+import { setoverModel, setoverSurface } from './surface.js';
+
+/** The types of this method. */
+export interface SetoverMethod extends MethodTypes {
+  readonly name: 'set-over';
+  readonly part: TaperPart;
+  readonly on: 'lathes';
+  readonly equipment: SetoverEquipment;
+  readonly needs: { readonly tailstock: Tailstock };
+  readonly settings: SetoverSettings;
+  readonly surface: ReturnType<typeof setoverSurface>;
+  readonly measured: MeasuredTaper;
+  readonly correction: ReturnType<typeof setoverCorrection>;
+  readonly limit: 'bed' | 'errors' | 'centres' | 'side' | 'offset' | 'tilt' | 'shoulder';
+  readonly step: 'length' | 'set-over' | 'follow-up' | 'set-over-again' | SharedStep;
+  readonly caution: TaperCaution;
+}
+
+/** Largest tilt of the work on plain centres, where the lathe states none. */
+const PLAIN_CENTRE_TILT_DEG = 3;
+
+const BEARS_ON_EDGES = 'common practice, no source: beyond this plain centres bear on their edges only';
+
+export const setOver: Method<SetoverMethod> = {
+  name: 'set-over',
+  kind: 'taper',
+  on: 'lathes',
+  ease: 3,
+  equipment: SETOVER_EQUIPMENT,
+  has: (lathe): lathe is typeof lathe & { readonly tailstock: Tailstock } => lathe.tailstock !== undefined,
+  missing: (name) => `the tailstock of ${name} cannot be set over`,
+  // A tailstock moves on its ways: nothing rolls it out of level.
+  sources: sourcesOf(setoverModel, STANDS_FOR).filter((name) => name !== 'rollDeg'),
+  assumes: ({ largestCentreTiltDeg }) =>
+    largestCentreTiltDeg === undefined
+      ? [{ key: 'largestCentreTiltDeg', value: PLAIN_CENTRE_TILT_DEG, reason: BEARS_ON_EDGES }]
+      : [],
+  limits: (work, lathe) => {
+    const { setover, dial } = lathe.tailstock;
+    const { part, unit } = work;
+    const { sin, halfAngleDeg } = slopeOf(part.taper);
+    const offset = part.workLength * sin;
+    const reading = perMovement(dial?.reads ?? 'radius') * offset;
+    return [
+      ...betweenCentres(work, lathe),
+      ...errorsFit(level(work), { centreDistance: part.workLength, protrusion: 0 }),
+      travels('offset', ['the tailstock sets over', 'the work needs'], offset, setover, unit),
+      ...range('offset', "the tailstock's dial", reading, dial ?? {}, unit),
+      tiltsTo(
+        'tilt',
+        'plain centres bear a tilt of',
+        halfAngleDeg,
+        lathe.largestCentreTiltDeg ?? PLAIN_CENTRE_TILT_DEG,
+      ),
+      ...shoulders(work, lathe),
+    ];
+  },
+  settings: ({ part }, { tailstock: { setover, dial } }) =>
+    setoverSettings({
+      taper: part.taper,
+      centreDistance: part.workLength,
+      travel: setover,
+      length: part.length,
+      ...(dial && { dial }),
+    }),
+  surface: (work, _machine, { settableValue }, errors) => {
+    const { part } = work;
+    return setoverSurface({
+      offset: settableValue,
+      length: part.length,
+      headstockEnd: part.headstockEnd,
+      fromPivot: part.largeEndAt,
+      ...withErrors(setoverModel, errors, STANDS_FOR),
+      centreDistance: part.workLength,
+      largeDiameter: part.largeDiameter,
+    });
+  },
+  correction: ({ part: { taper, workLength } }, { tailstock: { dial } }, { settableReading }, measured) =>
+    setoverCorrection({
+      taper,
+      centreDistance: workLength,
+      trials: [{ reading: settableReading, ...measured }],
+      ...(dial && { dial }),
+    }),
+  expected: (work, { tailstock: { dial } }, settings) =>
+    setoverExpectations(level(work), settings, { centreDistance: work.part.workLength, protrusion: 0 }, dial),
+};
+
+function level(work: TaperWork): TaperWork {
+  return { ...work, setting: { ...work.setting, rollDeg: 0 } };
+}

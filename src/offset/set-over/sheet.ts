@@ -1,0 +1,72 @@
+/** A taper on plain centres with the tailstock set over, as a person meets it: the order of work, the drawing, the cautions. */
+import { plusMinus, say, tell } from '../../core/words.js';
+import type { MethodSheet, Planned } from '../../method/method.js';
+import { step } from '../../method/steps.js';
+import { besideShoulder, CAUTIONS, cautions } from '../cautions.js';
+import { type Cutting, cuttingOf, drawn, inOrder, measuredShort, onCylinder } from '../taper-steps.js';
+import { setoverCorrection } from './correction.js';
+import { setoverFigure } from './figure.js';
+import type { SetoverMethod } from './method.js';
+import { changeStep, endless, type Moved, setSteps, touchOffAt } from './steps.js';
+
+/** Sentences of its own steps, by code. */
+const WORDS = {
+  length: ({ unit, centreDistance, limit }: { unit: string; centreDistance: number; limit: number }): string =>
+    say`Clean and grease both centre holes. The points that bear must stand ${tell(centreDistance, { unit })} apart, ${plusMinus(limit, unit)}: measure the work.`,
+} as const;
+
+function moved({ machine }: Planned<SetoverMethod>): Moved {
+  return {
+    what: 'tailstock',
+    how: 'Loosen the tailstock and set it over',
+    afterwards:
+      "Read the movement on an indicator against the tailstock's barrel, moving always towards the set-over, never back. Clamp the tailstock to the bed and read again.",
+    dial: machine.tailstock.dial,
+    uses: ['setoverSettings', 'setoverCorrection'],
+  };
+}
+
+export const setOverSheet: MethodSheet<SetoverMethod> = {
+  name: 'set-over',
+  title: 'work set over between centres',
+  work: (planned) => {
+    const { work, settings } = planned;
+    const { setover, centreDistance: limit } = work.setting;
+    const cutting = cuttingOf(planned);
+    const { unit, part } = cutting;
+    const own = [
+      step(WORDS, 'prepare', 'length', { unit, centreDistance: part.workLength, limit }),
+      ...setSteps(cutting, settings, moved(planned), setover),
+      onCylinder(cutting, 'Along the cylindrical blank run an indicator on the carriage'),
+    ];
+    return inOrder(planned, cutting, own, correction(planned, cutting), 'yes');
+  },
+  figure: (planned, looks) => {
+    const cutting = cuttingOf(planned);
+    const { workLength, headstockEnd, largeEndAt, length } = cutting.part;
+    return setoverFigure({
+      settings: planned.settings,
+      centreDistance: workLength,
+      work: drawn(cutting),
+      headstockEnd,
+      fromPivot: headstockEnd === 'large' ? largeEndAt : largeEndAt - length,
+      unit: cutting.unit,
+      ...looks,
+    });
+  },
+  cautions: ({ work, limits }) =>
+    cautions(['driver-dog', 'tailstock-clamp', 'centre-heat', ...besideShoulder(work.part, limits)], CAUTIONS),
+};
+
+function correction(planned: Planned<SetoverMethod>, cutting: Cutting): ReturnType<typeof changeStep> {
+  const { settings } = planned;
+  const how = moved(planned);
+  const change = setoverCorrection({
+    taper: cutting.part.taper,
+    centreDistance: cutting.part.workLength,
+    trials: [{ reading: settings.settableReading, ...measuredShort(cutting) }],
+    dial: endless(how.dial),
+    touchOffPlace: touchOffAt(cutting),
+  });
+  return changeStep(cutting, settings, change, how);
+}

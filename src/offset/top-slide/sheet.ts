@@ -1,0 +1,134 @@
+/** A taper with the top slide, as a person meets it: the order of work, the drawing, the cautions. */
+import { plusMinus, say, tell } from '../../core/words.js';
+import type { Looks, MethodSheet, Planned } from '../../method/method.js';
+import { type Step, step } from '../../method/steps.js';
+import { besideShoulder, CAUTIONS, cautions } from '../cautions.js';
+import { exactly, leaning } from '../step-words.js';
+import { type Cutting, cuttingOf, drawn, inOrder, measuredShort } from '../taper-steps.js';
+import { topSlideCorrection } from './correction.js';
+import { topSlideFigure } from './figure.js';
+import { topSlideFromMaster } from './master.js';
+import type { TopSlideMethod } from './method.js';
+
+interface Check {
+  readonly unit: string;
+  readonly travel: number;
+  readonly needle: number;
+  readonly needleFrom: number;
+  readonly needleTo: number;
+  readonly indicatorOnSlide: number;
+}
+
+/** Sentences of its own steps, by code. */
+const WORDS = {
+  'clear-travel': ({ unit, travelNeeded }: { unit: string; travelNeeded: number }): string =>
+    say`With the power off run the slide by hand over its way, ${tell(travelNeeded, { unit })}: it must reach both ends of the taper, and nothing may touch work, shoulder or chuck.`,
+  angle: (values: {
+    readingDeg: number;
+    exactReadingDeg: number;
+    halfAngleDeg: number;
+    limitDeg: number;
+    stepDeg: number | undefined;
+    leans: string;
+  }): string => {
+    const { readingDeg, exactReadingDeg, limitDeg, stepDeg, leans } = values;
+    const told = tell(readingDeg, { unit: '°', step: stepDeg, limit: limitDeg });
+    return say`Swing the top slide so that its scale reads ${told}${exactly(exactReadingDeg, readingDeg, '°')}, ${plusMinus(limitDeg, '°')}, ${leans}. Clamp it lightly.`;
+  },
+  indicator: ({ unit, travel, needle, needleFrom, needleTo, indicatorOnSlide }: Check): string => {
+    const limit = (needleTo - needleFrom) / 2;
+    const told = (value: number): string => tell(value, { unit, limit });
+    return say`Put a true cylinder in place of the work and an indicator on the slide, its plunger level, square to the axis and at its height. Over ${tell(travel, { unit })} of the slide it must move by ${told(needle)}, from ${told(needleFrom)} to ${told(needleTo)}, always fed in the same direction. Turn the spindle half a turn and take the mean. Tap the slide round, clamp it, and read again. (An indicator standing still against the slide's own edge shows ${told(indicatorOnSlide)} over the same travel of the carriage.)`;
+  },
+  'turn-slide': (values: {
+    unit: string;
+    per: number;
+    length: number;
+    changeMinutes: number;
+    changeDeg: number;
+    indicator: number;
+    travel: number;
+  }): string => {
+    const { unit, per, length, changeMinutes, indicator, travel } = values;
+    const turned = tell(changeMinutes, { unit: '′', limit: 0.1 });
+    return say`For every ${tell(per, { unit })} that the difference is too small over ${tell(length, { unit })}, turn the slide ${turned} steeper: the indicator on the slide then moves ${tell(indicator, { unit, limit: per / 10 })} more over ${tell(travel, { unit })}. Too large: as much flatter.`;
+  },
+} as const;
+
+export const topSlideSheet: MethodSheet<TopSlideMethod> = {
+  name: 'top-slide',
+  title: 'top slide swung to the half angle',
+  work: (planned) => {
+    const cutting = cuttingOf(planned);
+    return inOrder(planned, cutting, own(planned, cutting), correction(cutting), 'no');
+  },
+  figure: (planned: Planned<TopSlideMethod>, looks: Looks) =>
+    topSlideFigure({
+      settings: planned.settings,
+      work: drawn(cuttingOf(planned)),
+      headstockEnd: planned.work.part.headstockEnd,
+      side: planned.work.part.side,
+      unit: planned.work.unit,
+      ...looks,
+    }),
+  cautions: ({ work, limits }) =>
+    cautions(['slide-overhang', 'slide-clamp', ...besideShoulder(work.part, limits)], CAUTIONS),
+};
+
+function own(
+  { work, machine, settings }: Planned<TopSlideMethod>,
+  { part, slope, tolerance, unit }: Cutting,
+): readonly Step<TopSlideMethod['step']>[] {
+  const { travelNeeded, readingDeg, settableReadingDeg, indicatorOnSlide } = settings;
+  const travel = part.length;
+  const { needle, needleFrom, needleTo } = topSlideFromMaster({
+    master: 'cylinder',
+    taper: part.taper,
+    travel,
+    length: part.length,
+    differenceTolerance: tolerance,
+  });
+  return [
+    step(WORDS, 'prepare', 'clear-travel', { unit, travelNeeded }),
+    step(
+      WORDS,
+      'set',
+      'angle',
+      {
+        readingDeg: settableReadingDeg,
+        exactReadingDeg: readingDeg,
+        halfAngleDeg: slope.halfAngleDeg,
+        limitDeg: work.setting.topSlideDeg,
+        stepDeg: machine.topSlide.scale?.stepDeg,
+        leans: leaning(part.headstockEnd),
+      },
+      { uses: 'topSlideSettings' },
+    ),
+    step(
+      WORDS,
+      'check',
+      'indicator',
+      { unit, travel, needle, needleFrom, needleTo, indicatorOnSlide },
+      { uses: 'topSlideFromMaster' },
+    ),
+  ];
+}
+
+function correction(cutting: Cutting): Step<'turn-slide'> {
+  const { part, unit, per, trialLength } = cutting;
+  const { changeMinutes, changeDeg, indicatorOnCylinder } = topSlideCorrection({
+    taper: part.taper,
+    ...measuredShort(cutting),
+    indicatorTravel: part.length,
+  });
+  const values = {
+    unit,
+    per,
+    length: trialLength,
+    changeMinutes,
+    changeDeg,
+    indicator: indicatorOnCylinder,
+    travel: part.length,
+  };
+  return step(WORDS, 'correct', 'turn-slide', values, { uses: 'topSlideCorrection' });
+}

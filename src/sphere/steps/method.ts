@@ -1,0 +1,73 @@
+/** A sphere by plain turning at many stops and blending by hand, as one method of cutting: it needs a table, and a file. */
+import { say, tell } from '../../core/words.js';
+import type { Method, MethodTypes } from '../../method/method.js';
+import type { SourceName } from '../../method/sources.js';
+import { errorsFit } from '../limits.js';
+import { type SpherePart, shapeOf } from '../part.js';
+import type { SharedStep } from '../step-words.js';
+import { ridgeOf, steppedCorrection, steppedExpectations, steppedSurface, tableLimit, widest } from '../stepped.js';
+import type { WORDS } from '../table-steps.js';
+import { SLIDES_EQUIPMENT, type Slides, type SlidesEquipment } from './machine.js';
+import { type SphereSteps, sphereSteps } from './settings.js';
+
+/** Times the sphere's radius. */
+const MOST_NOSE = 1e6;
+
+/** The types of this method. */
+export interface StepsMethod extends MethodTypes {
+  readonly name: 'steps';
+  readonly part: SpherePart;
+  readonly on: 'lathes';
+  readonly equipment: SlidesEquipment;
+  readonly needs: { readonly slides: Slides };
+  readonly settings: SphereSteps;
+  readonly surface: ReturnType<typeof steppedSurface>;
+  /** Diameter of the widest place that was cut. */
+  readonly measured: { readonly diameter: number };
+  readonly correction: ReturnType<typeof steppedCorrection>;
+  readonly limit: 'errors' | 'nose' | 'steps';
+  readonly step: keyof typeof WORDS | SharedStep;
+  readonly caution: 'blending';
+}
+
+const ACTING: readonly SourceName[] = ['touchOff', 'position'];
+
+export const steps: Method<StepsMethod> = {
+  name: 'steps',
+  kind: 'sphere',
+  on: 'lathes',
+  ease: 4,
+  equipment: SLIDES_EQUIPMENT,
+  has: (lathe): lathe is typeof lathe & { readonly slides: Slides } => lathe.slides !== undefined,
+  missing: (name) => `the slides of ${name} are not described`,
+  sources: ACTING,
+  limits: (work, { slides: { noseRadius } }) => {
+    const { side, radius } = shapeOf(work);
+    // A corner far larger than a ball touches it on its flat alone; in a socket it must fit.
+    const largest = side === 'socket' ? radius : MOST_NOSE * radius;
+    const fits = side === 'socket' ? noseRadius < largest : noseRadius <= largest;
+    if (fits) return [errorsFit(work, ACTING)];
+    const message = say`the tool's corner has a radius of ${tell(noseRadius)}, it must be less than ${tell(largest)}`;
+    return [{ code: 'nose', message, needed: largest, available: noseRadius, met: false }];
+  },
+  settings: (work, { slides: { noseRadius } }) =>
+    sphereSteps({ target: work.part.target, noseRadius, leftover: ridgeOf(work) }),
+  limitsOfSettings: ({ steps: table }, work) => [tableLimit(table.length, ridgeOf(work))],
+  surface: (work, _machine, settings, { touchOff = 0 }) =>
+    steppedSurface(work, anglesOf(settings), settings.leftover, touchOff / 2),
+  correction: (work, _machine, settings, { diameter }) => steppedCorrection(diameter, widest(work, anglesOf(settings))),
+  expected: (work, { slides: { noseRadius, step } }, settings) =>
+    steppedExpectations(work, {
+      anglesDeg: anglesOf(settings),
+      leftover: settings.leftover,
+      noseRadius,
+      shouldered: true,
+      zero: work.setting.touchOff / 2,
+      step,
+    }),
+};
+
+/** Polar angles of the places from the pole on. */
+function anglesOf({ steps: table }: SphereSteps): readonly number[] {
+  return table.map(({ polarAngleDeg }) => polarAngleDeg).sort((a, b) => a - b);
+}

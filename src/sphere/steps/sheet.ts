@@ -1,0 +1,42 @@
+/** A sphere by plain turning at many stops, as a person meets it: the order of work, the drawing, the cautions. */
+import type { MethodSheet } from '../../method/method.js';
+import { CAUTIONS, cautions } from '../cautions.js';
+import { meridianFigure } from '../meridian-figure.js';
+import { cuttingOf, inOrder } from '../sphere-steps.js';
+import { tableSteps } from '../table-steps.js';
+import type { StepsMethod } from './method.js';
+
+export const stepsSheet: MethodSheet<StepsMethod> = {
+  name: 'steps',
+  title: 'steps, blended by hand',
+  work: (planned) => {
+    const cutting = cuttingOf(planned);
+    const { touchOff, position } = planned.work.setting;
+    const { steps, leftover } = planned.settings;
+    const own = tableSteps(cutting, {
+      hold: "Hold the work true, its end faced; the corner of the tool as round as the job states, at the height of the work's axis.",
+      zero: ['Touch off on a turned diameter', 'on the end face'],
+      limits: [touchOff, touchOff],
+      table: {
+        columns: ['Diameter', cutting.ball ? 'Depth from the free end' : 'Depth from the face'],
+        rows: steps.map(({ diameter, depth }) => [diameter, depth]),
+        limit: position,
+      },
+      leftover,
+      position,
+      diameterLimit: planned.work.measuring.diameter,
+      uses: 'sphereSteps',
+    });
+    return inOrder(planned, cutting, own);
+  },
+  figure: ({ work, machine, settings }, looks) =>
+    meridianFigure({
+      target: work.part.target,
+      title: 'Steps of plain turning, to be blended',
+      places: settings.steps.map(({ centreRadius, centreHeight }) => [centreRadius, centreHeight] as const),
+      toolRadius: machine.slides.noseRadius,
+      unit: work.unit,
+      ...looks,
+    }),
+  cautions: () => cautions(['blending'], CAUTIONS),
+};

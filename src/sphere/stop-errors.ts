@@ -1,0 +1,175 @@
+/**
+ * Spheres cut at many places, by steps or by passes of a ball-ended cutter, simulated: every stop of both
+ * slides is off by its own error, the zero across the axis by one for all. No model of a few inputs gives the
+ * width of a surface between its highest and its lowest place. Radians inside.
+ *
+ * The radius is that of the sphere which the tool touches: ridges stand on it and count as form. The part
+ * is measured where the tool touched. A correction moves the zero across the axis; the stops are
+ * set afresh, with fresh errors.
+ */
+import { streamOf, uniform } from '../budget/random.js';
+import { dot, type Gauge, type SphereFit, sphereFit } from './zone-fit.js';
+
+/** A sphere to be cut at many places. */
+interface Stepped {
+  readonly side: 'ball' | 'socket';
+  readonly radius: number;
+  /** Polar angles where the tool touches. */
+  readonly angles: readonly number[];
+  /** Ridge left between two places. */
+  readonly leftover: number;
+  readonly noseRadius: number;
+  /** A square-shouldered tool ends in a flat each way where its nose ends; a ball-ended cutter does not. */
+  readonly shouldered: boolean;
+  readonly gauge: Gauge;
+  /** Limits: of each stop, of the zero across the axis at first and when it is moved, of the radius measured. */
+  readonly limits: {
+    readonly position: number;
+    readonly zero: number;
+    readonly moved: number;
+    readonly diameter: number;
+    readonly length: number;
+  };
+}
+
+/** Radius and form of the simulated parts. */
+export interface Parts {
+  readonly radius: Float64Array;
+  readonly form: Float64Array;
+}
+
+/** Simulates parts: as first cut, and after one correction. */
+export function simulateSteps(work: Stepped, trials: number): { readonly first: Parts; readonly corrected: Parts } {
+  const { angles, limits, gauge, radius } = work;
+  const { diameter, length, moved, position, zero } = limits;
+  const stream = streamOf(1, 0, 'steps');
+  const within = (limit: number): number => (2 * uniform(stream) - 1) * limit;
+  const places = placesOf(work);
+  const parts = (): Parts => ({ radius: new Float64Array(trials), form: new Float64Array(trials) });
+  const [first, corrected] = [parts(), parts()];
+  const across = new Float64Array(angles.length);
+  const along = new Float64Array(angles.length);
+  const cut = (into: Parts, trial: number, offset: number): void => {
+    for (let i = 0; i < angles.length; i++) {
+      across[i] = offset + within(position);
+      along[i] = within(position);
+    }
+    measure(work, places, across, along, into, trial);
+  };
+  const rim = nearest(angles, (gauge.atDeg * Math.PI) / 180);
+  for (let trial = 0; trial < trials; trial++) {
+    const offset = within(zero);
+    cut(first, trial, offset);
+    const found =
+      gauge.across * ((across[rim] as number) + within(diameter / 2)) +
+      gauge.along * ((along[0] as number) + within(length));
+    cut(corrected, trial, offset - found / gauge.across + within(moved));
+  }
+  for (const { radius: values } of [first, corrected])
+    for (let i = 0; i < trials; i++) values[i] = radius + (values[i] as number);
+  return { first, corrected };
+}
+
+/** How much one unit of the zero across the axis, and of each slide's stops, moves the radius. */
+export function stepSensitivities(angles: readonly number[]): Record<'zero' | 'across' | 'along', number> {
+  const { radius, cosines } = sphereFit(angles);
+  const sines = angles.map(Math.sin);
+  return {
+    zero: dot(radius, sines),
+    across: Math.hypot(...radius.map((weight, i) => weight * (sines[i] as number))),
+    along: Math.hypot(...radius.map((weight, i) => weight * (cosines[i] as number))),
+  };
+}
+
+/** The ridge after a place: its height, and how the errors of the places before and after move it. */
+interface Ridge {
+  readonly cosine: number;
+  readonly height: number;
+  readonly before: readonly [across: number, along: number];
+  readonly after: readonly [across: number, along: number];
+}
+
+interface Places {
+  readonly fit: SphereFit;
+  readonly sines: readonly number[];
+  readonly ridges: readonly Ridge[];
+}
+
+/**
+ * A ridge lies where the surfaces of two places meet; moved by d₁ and d₂, they meet at the point that has
+ * moved by n₁ · d₁ along the one's normal and by n₂ · d₂ along the other's. The normals lean by ±ψ from the
+ * sphere's, sin ψ = C sin δ / n, but on a shoulder no further than along or across the axis.
+ */
+function placesOf({ side, radius, angles, leftover, noseRadius, shouldered }: Stepped): Places {
+  const ball = side === 'ball';
+  const centres = radius + (ball ? noseRadius : -noseRadius);
+  const ridges = angles.slice(1).map((next, i): Ridge => {
+    const here = angles[i] as number;
+    const middle = (here + next) / 2;
+    const sine = noseRadius === 0 ? 1 : (centres * Math.sin((next - here) / 2)) / noseRadius;
+    const lean = Math.asin(Math.min(1, sine)) * (ball ? -1 : 1);
+    const quarter = middle < Math.PI / 2 ? 0 : Math.PI / 2;
+    const kept = (angle: number): number =>
+      shouldered ? Math.min(quarter + Math.PI / 2, Math.max(quarter, angle)) : angle;
+    const [a, b] = [kept(middle + lean), kept(middle - lean)];
+    const turn = Math.sin(b - a);
+    const part = (angle: number, weight: number): readonly [number, number] => [
+      turn === 0 ? 0 : (weight * Math.sin(angle)) / turn,
+      turn === 0 ? 0 : (weight * Math.cos(angle)) / turn,
+    ];
+    return {
+      cosine: Math.cos(middle),
+      height: ball ? leftover : -leftover,
+      before: part(a, Math.sin(b - middle)),
+      after: part(b, Math.sin(middle - a)),
+    };
+  });
+  return { fit: sphereFit(angles), sines: angles.map(Math.sin), ridges };
+}
+
+/** Radius and form of one part from the errors of its places. */
+function measure(
+  { angles }: Stepped,
+  { fit, sines, ridges }: Places,
+  across: Float64Array,
+  along: Float64Array,
+  into: Parts,
+  trial: number,
+): void {
+  const { cosines } = fit;
+  let [radius, centre] = [0, 0];
+  const departures = new Float64Array(angles.length);
+  for (let i = 0; i < angles.length; i++) {
+    const departure = (across[i] as number) * (sines[i] as number) + (along[i] as number) * (cosines[i] as number);
+    departures[i] = departure;
+    radius += departure * (fit.radius[i] as number);
+    centre += departure * (fit.centre[i] as number);
+  }
+  let [low, high] = [Infinity, -Infinity];
+  const see = (departure: number, cosine: number): void => {
+    const rest = departure - centre * cosine;
+    if (rest < low) low = rest;
+    if (rest > high) high = rest;
+  };
+  for (let i = 0; i < angles.length; i++) see(departures[i] as number, cosines[i] as number);
+  for (let i = 0; i < ridges.length; i++) {
+    const { cosine, height, before, after } = ridges[i] as Ridge;
+    see(
+      height +
+        before[0] * (across[i] as number) +
+        before[1] * (along[i] as number) +
+        after[0] * (across[i + 1] as number) +
+        after[1] * (along[i + 1] as number),
+      cosine,
+    );
+  }
+  into.radius[trial] = radius;
+  into.form[trial] = high - low;
+}
+
+function nearest(angles: readonly number[], wanted: number): number {
+  return angles.reduce(
+    (best, angle, i) => (Math.abs(angle - wanted) < Math.abs((angles[best] as number) - wanted) ? i : best),
+    0,
+  );
+}

@@ -1,0 +1,176 @@
+/**
+ * A sphere with a boring head tilted over turning work, as one method of cutting. It cuts the whole surface in one
+ * set-up, but two machine axes must be brought to meet and a tilt set: harder than a swivelling tool.
+ */
+import { perMovement } from '../../core/dial.js';
+import { sinDeg } from '../../core/trigonometry.js';
+import { say, tell } from '../../core/words.js';
+import type { Expected } from '../../method/expect.js';
+import { type Limit, limit, range } from '../../method/limits.js';
+import type { Method, MethodTypes, MillBase } from '../../method/method.js';
+import type { SourceName } from '../../method/sources.js';
+import { error, evenly, gaugeFor, measured, sphereExpectations } from '../expected.js';
+import { errorsFit } from '../limits.js';
+import { type SpherePart, type SphereWork, shapeOf } from '../part.js';
+import { correctedRadiusModel, distanceRadiusModel, poleRadiusModel, skewFormModel } from '../radius-models.js';
+import type { SharedStep } from '../step-words.js';
+import { sweepClearance } from './clearance.js';
+import { sweepDiagnosis } from './diagnosis.js';
+import { BORING_HEAD_EQUIPMENT, type BoringHead, type BoringHeadEquipment } from './machine.js';
+import type { SphereMeasurement } from './readings.js';
+import { type SweepSettings, sweepSettings } from './settings.js';
+import { sweepSurface } from './surface.js';
+import type { WORDS } from './words.js';
+
+/** The types of this method. */
+export interface TiltedSweepMethod extends MethodTypes {
+  readonly name: 'tilted-sweep';
+  readonly part: SpherePart;
+  readonly on: 'mills';
+  readonly equipment: BoringHeadEquipment;
+  readonly needs: { readonly boringHead: BoringHead };
+  readonly settings: SweepSettings;
+  readonly surface: ReturnType<typeof sweepSurface>;
+  readonly measured: { readonly measurements: readonly SphereMeasurement[] };
+  readonly correction: ReturnType<typeof sweepDiagnosis>;
+  readonly limit: 'errors' | 'tilt' | 'sweep' | 'clearance';
+  readonly step: keyof typeof WORDS | SharedStep;
+  readonly caution: 'head-off-balance' | 'head-tilt-clamp' | 'open-sweep' | 'table-lock';
+}
+
+const ACTING: readonly SourceName[] = ['headTiltDeg', 'sweepRadius', 'skew', 'miss'];
+
+export const tiltedSweep: Method<TiltedSweepMethod> = {
+  name: 'tilted-sweep',
+  kind: 'sphere',
+  on: 'mills',
+  ease: 2,
+  equipment: BORING_HEAD_EQUIPMENT,
+  has: (mill): mill is typeof mill & { readonly boringHead: BoringHead } => mill.boringHead !== undefined,
+  missing: (name) => `${name} has no boring head`,
+  sources: ACTING,
+  limits: (work, { boringHead, table, headTilt }) => {
+    const { part } = work;
+    const exact = sweepSettings({ target: part.target });
+    const tiltDeg = Math.abs(table === 'flat' ? exact.headTiltTableFlatDeg : exact.headTiltTableUprightDeg);
+    const { reads, from, to } = boringHead.dial;
+    const [needed, there] = [tell(tiltDeg, { unit: '°' }), tell(headTilt.largestDeg, { unit: '°' })];
+    const reading = (exact.tipDiameter / 2) * perMovement(reads);
+    return [
+      errorsFit(work, ACTING),
+      limit(
+        'tilt',
+        say`the head tilts ${there}, with the table ${table} this part needs ${needed}`,
+        tiltDeg,
+        headTilt.largestDeg,
+      ),
+      ...range('sweep', say`the head's dial, on the ${reads},`, reading, { from, to }, ''),
+      ...clears(part, boringHead),
+    ];
+  },
+  settings: ({ part }, { boringHead, table, headTilt }) =>
+    sweepSettings({ target: part.target, head: headOf({ boringHead, table, headTilt }) }),
+  surface: ({ part }, _machine, { settable }, { headTiltDeg = 0, sweepRadius = 0, miss = 0, skew = 0 }) =>
+    sweepSurface({
+      target: part.target,
+      sweep: {
+        ...settable.sweep,
+        tiltDeg: settable.sweep.tiltDeg + headTiltDeg,
+        sweepRadius: settable.sweep.sweepRadius + sweepRadius,
+        miss,
+        skew,
+      },
+    }),
+  correction: ({ part, setting }, _machine, { settable: { sweep } }, { measurements }) => {
+    const { headTiltDeg, sweepRadius, miss, position, skew } = setting;
+    // A tip that misses the centre moves the crossing of the axes along the spindle.
+    const distance = miss / sinDeg(sweep.tiltDeg) + position;
+    const standard = (limit: number): number => limit / Math.sqrt(3);
+    const uncertainties = {
+      tiltDeg: standard(headTiltDeg),
+      sweepRadius: standard(sweepRadius),
+      distance: standard(distance),
+      skew: standard(skew),
+    };
+    return sweepDiagnosis({ target: part.target, sweep, uncertainties, measurements });
+  },
+  expected,
+};
+
+function headOf({ boringHead, table, headTilt }: Pick<MillBase, 'table' | 'headTilt'> & TiltedSweepMethod['needs']) {
+  return {
+    table,
+    largestTiltDeg: headTilt.largestDeg,
+    dial: boringHead.dial,
+    ...(headTilt.stepDeg !== undefined && { tiltStepDeg: headTilt.stepDeg }),
+  } as const;
+}
+
+/** The head's body must clear the part behind a tool that reaches so far. */
+function clears(part: SpherePart, { bodyRadius, toolReach }: BoringHead): readonly Limit<'clearance'>[] {
+  if (bodyRadius === undefined || toolReach === undefined) return [];
+  const { leastReach, firstCollision, clearances } = sweepClearance({
+    target: part.target,
+    headDiameter: 2 * bodyRadius,
+    reach: toolReach,
+  });
+  const first = clearances[0];
+  // A tool that touches by itself is not helped by more reach.
+  if (firstCollision && first && !firstCollision.startsWith('head')) {
+    return [{ code: 'clearance', message: say`${firstCollision} overlap by ${tell(-first.distance)}`, met: false }];
+  }
+  const message = say`the tool reaches ${tell(toolReach)} before the head, which clears the part from ${tell(leastReach)} on`;
+  // Rounding at the very reach that just clears is no collision.
+  return [limit('clearance', message, leastReach, firstCollision ? toolReach : Math.max(toolReach, leastReach))];
+}
+
+function expected(work: SphereWork, { boringHead }: TiltedSweepMethod['needs'], settings: SweepSettings): Expected {
+  const { sweep, settable } = settings;
+  const { side, fromDeg } = shapeOf(work);
+  const { headTiltDeg, miss, position, resettingFraction, skew, sweepRadius } = work.setting;
+  const { tiltDeg, sweepRadius: set, distance } = settable.sweep;
+  const step = (boringHead.dial.step ?? 0) / perMovement(boringHead.dial.reads);
+  const atPole = fromDeg === 0;
+  const skewSize = evenly(skew);
+  const common = {
+    tiltDeg: { value: tiltDeg, plusMinus: headTiltDeg },
+    sweepRadius: { value: set, plusMinus: sweepRadius },
+    miss: error(miss),
+    skewSize,
+  };
+  const form = {
+    model: skewFormModel(side),
+    inputs: { sweepRadius: common.sweepRadius, distance: { value: distance, plusMinus: 0 }, skewSize },
+  };
+  return sphereExpectations(
+    work,
+    {
+      first: atPole
+        ? { model: poleRadiusModel(side), inputs: common }
+        : {
+            model: distanceRadiusModel(side),
+            inputs: { ...common, distance: { value: distance, plusMinus: position } },
+          },
+      corrected: {
+        model: correctedRadiusModel(side, sineWhereMeasured(work, sweep)),
+        inputs: {
+          // The tilt stays as it is; what it did to the size is corrected with the rest.
+          tiltDeg: { value: sweep.tiltDeg, plusMinus: 0 },
+          sweepRadius: { value: sweep.sweepRadius, plusMinus: Math.max(sweepRadius * resettingFraction, step / 2) },
+          distance: { value: sweep.distance, plusMinus: atPole ? 0 : position * resettingFraction },
+          miss: error(miss * resettingFraction),
+          skewSize,
+          ...measured(work),
+        },
+      },
+    },
+    { first: form, corrected: form },
+  );
+}
+
+/** Where along the sweep the measured place lies: at its ends if rim and pole are measured. */
+function sineWhereMeasured(work: SphereWork, { tiltDeg, distance, sweepRadius }: SweepSettings['sweep']): number {
+  if (gaugeFor(work).atDeg !== 90) return 0;
+  const cosine = distance / Math.tan((tiltDeg * Math.PI) / 180) / sweepRadius;
+  return Math.sqrt(Math.max(0, 1 - cosine * cosine));
+}
