@@ -75,7 +75,8 @@ const take = (type, seen) => {
     const own = (property.declarations ?? []).filter(
       (node) => ts.isPropertySignature(node) && fileNames.includes(node.getSourceFile().fileName),
     );
-    for (const node of own) taken.add(node);
+    // A key that must not stand there is no option.
+    for (const node of own) if (node.type?.kind !== ts.SyntaxKind.NeverKeyword) taken.add(node);
     if (own.length > 0) take(checker.getTypeOfSymbol(property), seen);
   }
 };
