@@ -148,10 +148,10 @@ export function allocate<Name extends string, ErrorName extends string = never>(
             name: part.input.name,
             estimate: part.input.estimate,
             sensitivity: part.sensitivity,
-            tolerance: part.tolerance === null ? null : representable(part.tolerance, `result.${part.input.name}`),
+            tolerance: part.tolerance === null ? null : representable(part.tolerance, 'tolerance'),
             atGraduation: part.tolerance !== null && part.tolerance === part.floor,
             contribution: contribution(part),
-            share: share(contribution(part) / total),
+            share: total === 0 ? 0 : share(contribution(part) / total),
           },
         ];
   const known = settled.filter((_, i) => parts[i]?.tolerance !== null);
@@ -160,9 +160,12 @@ export function allocate<Name extends string, ErrorName extends string = never>(
     tolerance,
     settings,
     used: measure(known.map(contribution)),
-    cost: settled.reduce(
-      (sum, { tolerance: t, cost }, i) => (t === null || parts[i]?.tolerance !== null ? sum : sum + cost / t),
-      0,
+    cost: representable(
+      settled.reduce(
+        (sum, { tolerance: t, cost }, i) => (t === null || parts[i]?.tolerance !== null ? sum : sum + cost / t),
+        0,
+      ),
+      'tolerance',
     ),
     improvements: settled
       .map(({ input: { name } }, i) => ({
@@ -241,7 +244,7 @@ function readAllocation(options: unknown): {
     if (owner !== undefined && given[key] !== undefined && method !== owner) {
       refuse('contradiction', key, method, `goes with the method ${owner}`);
     }
-    return readByName(given[key] ?? {}, positive, names, key);
+    return readByName(given[key] === undefined ? {} : given[key], positive, names, key);
   };
   const [costs, ratios, steps] = [table('costs', 'least-cost'), table('ratios', 'equal-ratio'), table('steps')];
 

@@ -3,7 +3,7 @@
  * cancels. Source: JCGM 100:2008, clause 5 for the difference; ISO/IEC 17043 for the normalised error.
  */
 import { refuse } from '../core/errors.js';
-import { array, defaulted, type Fields, object, optional, read, readValue, text } from '../core/read.js';
+import { array, defaulted, type Fields, object, optional, read, readValue, representable, text } from '../core/read.js';
 import { plainArithmetic } from './arithmetic.js';
 import type { Correlations } from './correlation.js';
 import { type Budget, type BudgetOptions, budget, coverage } from './first-order.js';
@@ -99,7 +99,7 @@ export function compareResults<
   return {
     difference: value,
     agrees: Math.abs(value) <= expandedUncertainty,
-    normalisedError: u === 0 ? null : value / expandedUncertainty,
+    normalisedError: u === 0 ? null : representable(value / expandedUncertainty, 'first'),
     probability: u === 0 ? Number(value === 0) : 2 * studentBelow(-Math.abs(value) / u, coverageDegreesOfFreedom),
     budget: result,
   };

@@ -48,7 +48,7 @@ export type Correlations = readonly Correlation[] | CorrelationMatrix;
  * ```
  */
 export function correlationsOfReadings(readings: Readonly<Record<string, readonly number[]>>): readonly Correlation[] {
-  const deviations = [...readByName(readings, array(anyNumber, 2), null, 'readings')].map(([name, read]) => {
+  const deviations = [...readByName(readings, array(anyNumber, 2), null, '')].map(([name, read]) => {
     const mean = read.reduce((sum, value) => sum + value / read.length, 0);
     const largest = Math.max(...read.map((value) => Math.abs(value - mean)));
     // Divided by the largest, so that no square leaves the range of numbers.
@@ -59,12 +59,7 @@ export function correlationsOfReadings(readings: Readonly<Record<string, readonl
   return deviations.flatMap((a, i) =>
     deviations.slice(i + 1).flatMap((b): Correlation[] => {
       if (a.values.length !== b.values.length) {
-        refuse(
-          'contradiction',
-          `readings.${b.name}`,
-          b.values.length,
-          `must hold ${a.values.length} readings, as ${a.name}`,
-        );
+        refuse('contradiction', b.name, b.values.length, `must hold ${a.values.length} readings, as ${a.name}`);
       }
       const spread = Math.sqrt(dot(a.values, a.values) * dot(b.values, b.values));
       if (spread === 0) return [];

@@ -38,7 +38,7 @@ export function derivatives(
 export function valueAt(f: BudgetFunction, inputs: Readonly<Record<string, number>>): number {
   const value: unknown = typeof f === 'function' ? f(inputs) : f.evaluate(plainArithmetic, inputs);
   if (typeof value !== 'number') return refuse('wrong-kind', 'model', value, 'must give a number');
-  return representable(value, 'result');
+  return representable(value, 'model');
 }
 
 /** Numbers by name, as functions take them. */
@@ -59,7 +59,7 @@ function exact(model: Model, names: readonly string[], point: readonly number[])
   );
   return {
     kind: 'exact',
-    value: representable(result.value, 'result'),
+    value: representable(result.value, 'model'),
     first: names.map((_, i) => certain(result.partials[i])),
     // Twice along j, then along every variable: dual numbers over dual numbers over dual numbers.
     higher: (j) => {

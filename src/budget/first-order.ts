@@ -201,7 +201,7 @@ export function budget<Name extends string, ErrorName extends string = never>(
   }
   const standardUncertainty = representable(
     job.includeSecondOrder && second ? second.standardUncertainty : firstOrder,
-    'result.standardUncertainty',
+    'inputs',
   );
   notes.push(...linearity(job.model, d, inputs, firstOrder, second));
 
@@ -209,7 +209,7 @@ export function budget<Name extends string, ErrorName extends string = never>(
   if (note) notes.push(note);
   const used = effective !== null && job.rounding === 'down' ? Math.floor(effective * (1 + 1e-12)) : effective;
   const coverageFactor = job.factor ?? factorFor(job.probability, used);
-  const expandedUncertainty = representable(coverageFactor * standardUncertainty, 'result.expandedUncertainty');
+  const expandedUncertainty = representable(coverageFactor * standardUncertainty, 'inputs');
 
   const rows = inputs.map((input, i): BudgetRow => {
     const quantity = quantityOf(job.model, input.name);
@@ -238,8 +238,8 @@ export function budget<Name extends string, ErrorName extends string = never>(
     coverageDegreesOfFreedom: used,
     expandedUncertainty,
     interval: {
-      low: representable(d.value - expandedUncertainty, 'result.interval'),
-      high: representable(d.value + expandedUncertainty, 'result.interval'),
+      low: representable(d.value - expandedUncertainty, 'inputs'),
+      high: representable(d.value + expandedUncertainty, 'inputs'),
     },
     rows: rows.sort((a, b) => b.contribution - a.contribution),
     secondOrder: second,
@@ -291,7 +291,7 @@ function readBudget(given: unknown): Job {
   } = read(given, OPTIONS);
   const inputs = readInputs(model, rest.inputs);
   const names = inputs.map(({ name }) => name);
-  const meanings = readByName(rest.meanings ?? {}, text(), names, 'meanings');
+  const meanings = readByName(rest.meanings === undefined ? {} : rest.meanings, text(), names, 'meanings');
   return {
     model,
     names,

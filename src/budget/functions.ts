@@ -51,12 +51,15 @@ function entries(
   const found = Object.entries(given).filter(([, value]) => value !== undefined);
   const stray = names && found.find(([name]) => !names.includes(name))?.[0];
   if (stray === null || stray === undefined) return found;
-  return refuse('unknown-option', `${parameter}.${stray}`, stray, {
+  return refuse('unknown-option', under(parameter, stray), stray, {
     kind: 'object',
     keys: names ?? [],
     phrase: `is not one of ${names?.join(', ')}`,
   });
 }
+
+/** A path one step down; the argument itself has none. */
+const under = (parameter: string, name: string): string => (parameter === '' ? name : `${parameter}.${name}`);
 
 /** Reads values by name; `null` for names that the caller is free to choose. */
 export function readByName<T>(
@@ -66,7 +69,7 @@ export function readByName<T>(
   parameter: string,
 ): ReadonlyMap<string, T> {
   return new Map(
-    entries(given, names, parameter).map(([name, value]) => [name, readValue(value, item, `${parameter}.${name}`)]),
+    entries(given, names, parameter).map(([name, value]) => [name, readValue(value, item, under(parameter, name))]),
   );
 }
 

@@ -43,9 +43,10 @@ export {
   monteCarloAsync,
   monteCarloPart,
 } from './monte-carlo.js';
+export { type RoundedResult, type RoundResultOptions, roundResult } from './rounding.js';
 export type { SecondOrder } from './second-order.js';
 export { type CoverageOptions, coverageFactor } from './student.js';
-export { type BudgetTable, type BudgetTableOptions, budgetTable, type RoundedResult, roundResult } from './table.js';
+export { type BudgetTable, type BudgetTableOptions, budgetTable } from './table.js';
 export { atTemperature, type LengthOf, type TemperatureInput, type TemperatureOptions } from './temperature.js';
 export type { BatchFunction, MonteCarloModel } from './trials.js';
 export { type Extreme, type WorstCase, type WorstCaseOptions, worstCase } from './worst-case.js';

@@ -342,7 +342,7 @@ function partBounds(part: number, parts: number, trials: number): { readonly fro
 export function summarise(values: Float64Array, seed: number, coverage: number): MonteCarloResult {
   const trials = values.length;
   const found = moments(values);
-  representable(found.standardUncertaintyError, 'standardUncertainty');
+  representable(found.standardUncertaintyError, 'inputs');
   const wanted = Math.ceil(1e4 / (1 - coverage) - 1e-6);
   const few: Note = {
     code: 'few-trials',

@@ -158,5 +158,5 @@ export function coverageFactor(options: CoverageOptions): number {
 
 /** The same without checks. (1 - p)/2 in the tail keeps the digits of a p close to 1. */
 export function factorFor(probability: number, degreesOfFreedom: number | null): number {
-  return -studentQuantile((1 - probability) / 2, degreesOfFreedom);
+  return 0 - studentQuantile((1 - probability) / 2, degreesOfFreedom);
 }

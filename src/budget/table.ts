@@ -1,74 +1,53 @@
 /**
- * A budget as a table for people: rounded as the guides ask, aligned, as rows of text and as Markdown.
- * Source: JCGM 100:2008, 7.2.6: two digits of the uncertainty, the value rounded to the same place.
+ * A budget as a table for people: rounded as the guides ask (rounding.ts), aligned, as rows of text and as Markdown.
  */
-import { Decimal } from 'decimal.js';
-import { nonNegative, number, options, text, whole } from '../core/checks.js';
+import {
+  anyNumber,
+  array,
+  choice,
+  defaulted,
+  type Fields,
+  nonNegative,
+  nullable,
+  number,
+  optional,
+  part,
+  type Reader,
+  read,
+  text,
+  whole,
+} from '../core/read.js';
 import type { Budget, BudgetRow } from './first-order.js';
+import { type ByInput, later, readByName } from './functions.js';
+import { placed, placesFor, rounded } from './rounding.js';
 
-/** A value and its uncertainty as text. */
-export interface RoundedResult {
-  /** Value, rounded to the place of the uncertainty's last digit. */
-  readonly value: string;
-  /** Uncertainty, in the digits asked for. */
-  readonly uncertainty: string;
-}
-
-/**
- * Rounds an uncertainty to two digits and its value to the same place (JCGM 100, 7.2.6), halves away from zero.
- * A value known exactly keeps its digits.
- *
- * @param result - `value`, `uncertainty` and, if other than 2, the `digits` of the uncertainty.
- * @returns Both as text, in powers of ten where the last digit stands more than nine places from the point.
- * @throws {@link GeneratrixError} `missing-option`, `unknown-option`, `wrong-kind`, `not-finite` or `out-of-range`.
- *
- * @example
- * ```ts
- * import { roundResult } from 'generatrix/budget';
- * roundResult({ value: 25.0166, uncertainty: 0.00349 }); // => { value: '25.0166', uncertainty: '0.0035' }
- * roundResult({ value: 1234.5, uncertainty: 0.096 }); // => { value: '1234.500', uncertainty: '0.096' }
- * roundResult({ value: 98765, uncertainty: 1234 }); // => { value: '98800', uncertainty: '1200' }
- * ```
- */
-export function roundResult(result: {
-  /** Value. */
-  readonly value: number;
-  /** Uncertainty, 0 or more. */
-  readonly uncertainty: number;
-  /** Digits of the uncertainty, 2 by default. */
-  readonly digits?: number;
-}): RoundedResult {
-  const given = options(result, 'result', ['value', 'uncertainty'], ['digits']);
-  const value = number(given['value'], 'result.value');
-  const uncertainty = nonNegative(given['uncertainty'], 'result.uncertainty');
-  return rounded(value, uncertainty, whole(given['digits'] ?? 2, 'result.digits', { min: 1, max: 15 }));
-}
-
-function rounded(value: number, uncertainty: number, digits: number): RoundedResult {
-  if (uncertainty === 0) return { value: String(value), uncertainty: '0' };
-  // The decimal that a number prints as is what its reader takes it for: 0.125 with a half to round up.
-  const u = new Decimal(uncertainty).toSignificantDigits(digits, Decimal.ROUND_HALF_UP);
-  const places = digits - 1 - u.e;
-  return { value: placed(new Decimal(value), places), uncertainty: placed(u, places) };
-}
-
-/** Text with this many decimal places, fewer than none standing for tens, hundreds and so on. */
-function placed(x: Decimal, places: number): string {
-  const step = new Decimal(10).pow(-places);
-  const near = x.div(step).toDecimalPlaces(0, Decimal.ROUND_HALF_UP).times(step);
-  if (near.isZero()) return new Decimal(0).toFixed(Math.abs(places) > 9 ? 0 : Math.max(0, places));
-  return Math.abs(places) > 9 ? near.toExponential(Math.max(0, near.e + places)) : near.toFixed(Math.max(0, places));
-}
-
-/** How to write a table. */
+/** What to write as a table, and how. */
 export interface BudgetTableOptions {
-  /** Unit of lengths, as text: `mm`. Angles are in degrees, temperatures in what `temperature` says. */
+  /** A budget, as `budget` gives it. */
+  readonly budget: Budget;
+  /**
+   * Unit of lengths, as text: `mm`. Angles are in degrees, temperatures in what `temperature` says.
+   *
+   * @defaultValue none is written
+   */
   readonly length?: string;
-  /** Unit of temperatures, as text, `°C` by default. */
+  /**
+   * Unit of temperatures, as text.
+   *
+   * @defaultValue '°C'
+   */
   readonly temperature?: string;
-  /** Unit of plain numbers, by input name; `result` stands for the result. */
-  readonly units?: Readonly<Record<string, string>>;
-  /** Digits of uncertainties, 2 by default. */
+  /**
+   * Unit of plain numbers, by input name; `result` stands for the result.
+   *
+   * @defaultValue none is written
+   */
+  readonly units?: ByInput<string, string>;
+  /**
+   * Digits of uncertainties, 1 to 6.
+   *
+   * @defaultValue 2
+   */
   readonly digits?: number;
 }
 
@@ -105,8 +84,7 @@ const NUMBERS = new Set([2, 3, 6, 7, 8, 9]);
  * sensitivities with three digits; contributions to the place of the combined uncertainty's second digit and one
  * guard digit beyond, so that they still add up.
  *
- * @param result - A budget.
- * @param options - Units and digits; see {@link BudgetTableOptions}.
+ * @param options - The budget, units and digits; see {@link BudgetTableOptions}.
  * @returns The table as rows and as Markdown.
  * @throws {@link GeneratrixError} `unknown-option`, `wrong-kind` or `out-of-range`.
  *
@@ -117,40 +95,59 @@ const NUMBERS = new Set([2, 3, 6, 7, 8, 9]);
  *   model: ({ height, length }) => height / length,
  *   inputs: { height: { value: 10, plusMinus: 0.01 }, length: { value: 100, standardUncertainty: 0.02 } },
  * });
- * budgetTable(result).summary; // => '0.100000 ± 0.000120 (k = 1.960, 95 %), standard uncertainty 0.000061'
+ * budgetTable({ budget: result }).summary; // => '0.100000 ± 0.000120 (k = 1.960, 95 %), standard uncertainty 0.000061'
  * ```
  */
-export function budgetTable(result: Budget, options: BudgetTableOptions = {}): BudgetTable {
-  const { digits, unit } = readTable(options, result);
+export function budgetTable(options: BudgetTableOptions): BudgetTable {
+  const { budget: result, digits, length, temperature, units: named } = read(options, OPTIONS);
+  const names = [...result.rows.map(({ name }) => name), 'result'];
+  const units = readByName(named === undefined ? {} : named, UNIT, names, 'units');
+  const byKind = { length, temperature, angleDeg: '°', ratio: '', number: '' };
+  const unit = (name: string, kind: BudgetRow['kind']): string => units.get(name) ?? byKind[kind];
   const { uncertainty: guard } = rounded(0, result.standardUncertainty, digits + 1);
   const rows = result.rows.map((row) => cells(row, digits, guard, unit(row.name, row.kind)));
-  const ofResult = unit('result', result.result.kind);
-  const summary = summarise(result, digits, ofResult);
-  return { columns: COLUMNS, rows, summary, markdown: `${grid(rows)}\n\n${plain(summary)}\n` };
+  const summary = summarise(result, digits, unit('result', result.result.kind));
+  return { columns: [...COLUMNS], rows, summary, markdown: `${grid(rows)}\n\n${plain(summary)}\n` };
 }
 
-function readTable(
-  given: BudgetTableOptions,
-  result: Budget,
-): { readonly digits: number; readonly unit: (name: string, kind: BudgetRow['kind']) => string } {
-  options(given, 'options', [], ['length', 'temperature', 'units', 'digits']);
-  const names = [...result.rows.map(({ name }) => name), 'result'];
-  const units = options(given.units ?? {}, 'units', [], names);
-  for (const name of Object.keys(units)) text(units[name], `units.${name}`, 40);
-  const byKind: Readonly<Record<BudgetRow['kind'], string>> = {
-    length: text(given.length ?? '', 'length', 40),
-    temperature: text(given.temperature ?? '°C', 'temperature', 40),
-    angleDeg: '°',
-    ratio: '',
-    number: '',
-  };
-  return {
-    digits: whole(given.digits ?? 2, 'digits', { min: 1, max: 6 }),
-    unit: (name, kind) => (units[name] as string | undefined) ?? byKind[kind],
-  };
-}
+type Told = Pick<Budget, 'value' | 'standardUncertainty' | 'expandedUncertainty' | 'coverageFactor' | 'coverage'> & {
+  readonly result: Pick<Budget['result'], 'kind'>;
+  readonly rows: readonly Omit<BudgetRow, 'sensitivityError'>[];
+};
+type Read = Omit<BudgetTableOptions, 'budget'> & { readonly budget: Told };
 
-function cells(row: BudgetRow, digits: number, guard: string, unit: string): readonly string[] {
+const KIND = choice('length', 'angleDeg', 'ratio', 'temperature', 'number');
+const UNIT = text(40);
+const OPTIONS: Fields<Read, 'length' | 'temperature' | 'digits'> = {
+  budget: part<Told>({
+    value: anyNumber,
+    standardUncertainty: nonNegative,
+    expandedUncertainty: nonNegative,
+    coverageFactor: nonNegative,
+    coverage: number({ min: 0, max: 1 }),
+    result: part({ kind: KIND }),
+    rows: array(
+      part<Told['rows'][number]>({
+        name: text(500),
+        meaning: text(500),
+        kind: KIND,
+        estimate: anyNumber,
+        standardUncertainty: nonNegative,
+        distribution: text(40) as unknown as Reader<BudgetRow['distribution']>,
+        degreesOfFreedom: nullable(nonNegative),
+        sensitivity: anyNumber,
+        contribution: nonNegative,
+        share: number({ min: -1e9, max: 1e9 }),
+      }),
+    ),
+  }),
+  length: defaulted(UNIT, ''),
+  temperature: defaulted(UNIT, '°C'),
+  units: optional(later()),
+  digits: defaulted(whole({ min: 1, max: 6 }), 2),
+};
+
+function cells(row: Told['rows'][number], digits: number, guard: string, unit: string): readonly string[] {
   const { value, uncertainty } = rounded(row.estimate, row.standardUncertainty, digits);
   const places = guard.includes('e') ? 0 : (guard.split('.')[1]?.length ?? 0);
   return [
@@ -162,7 +159,7 @@ function cells(row: BudgetRow, digits: number, guard: string, unit: string): rea
     row.distribution,
     row.degreesOfFreedom === null ? '∞' : short(row.degreesOfFreedom, 3),
     short(row.sensitivity, 3),
-    guard.includes('e') ? short(row.contribution, digits) : placed(new Decimal(row.contribution), places),
+    guard.includes('e') ? short(row.contribution, digits) : placed(row.contribution, places),
     `${(row.share * 100).toFixed(1)} %`.replace('-0.0', '0.0'),
   ];
 }
@@ -170,7 +167,7 @@ function cells(row: BudgetRow, digits: number, guard: string, unit: string): rea
 /** A number in so many digits, in powers of ten where that is shorter. */
 const short = (x: number, digits: number): string => String(Number(x.toPrecision(digits)));
 
-function summarise(result: Budget, digits: number, unit: string): string {
+function summarise(result: Told, digits: number, unit: string): string {
   const { value, standardUncertainty, expandedUncertainty, coverageFactor, coverage } = result;
   // The expanded uncertainty goes to the same place as the standard one, so that value and both line up.
   const u = rounded(value, standardUncertainty, digits);
@@ -178,7 +175,7 @@ function summarise(result: Budget, digits: number, unit: string): string {
   const expanded =
     standardUncertainty === 0 || u.uncertainty.includes('e')
       ? rounded(0, expandedUncertainty, digits).uncertainty
-      : placed(new Decimal(expandedUncertainty), places || digits - 1 - new Decimal(u.uncertainty).e);
+      : placed(expandedUncertainty, places || placesFor(Number(u.uncertainty), digits));
   const tail = unit === '' ? '' : ` ${unit}`;
   const percent = String(Number((coverage * 100).toPrecision(4)));
   return (

@@ -86,8 +86,8 @@ export function worstCase<Name extends string, ErrorName extends string = never>
   const end = (sign: 1 | -1): Extreme => {
     const found = typeof model === 'function' ? { ...search((at) => sign * f(at), box), bound: null } : branch(sign);
     return {
-      value: representable(f(found.at), 'result') + 0,
-      bound: found.bound === null ? null : representable(sign * found.bound, 'result') + 0,
+      value: representable(f(found.at), 'model') + 0,
+      bound: found.bound === null ? null : representable(sign * found.bound, 'model') + 0,
       at: byName(names, found.at),
       atCorner: found.at.every((x, i) => x === box[i]?.low || x === box[i]?.high),
     };

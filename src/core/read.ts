@@ -284,6 +284,21 @@ export function record<T>(item: Reader<T>): Reader<Readonly<Record<string, T>>> 
   };
 }
 
+/** Reads of a result of the library the keys that are drawn, each checked; the rest may be as it likes. */
+export function part<T>(fields: Fields<T>): Reader<T> {
+  const exact = object(fields);
+  const keys = Object.keys(fields);
+  return {
+    allowed: exact.allowed,
+    read: (value, reading) => {
+      if (typeof value !== 'object' || value === null || Array.isArray(value)) return exact.read(value, reading);
+      const held = value as Readonly<Record<string, unknown>>;
+      const kept = keys.filter((key) => Object.hasOwn(held, key)).map((key) => [key, held[key]] as const);
+      return exact.read(Object.fromEntries(kept), reading);
+    },
+  };
+}
+
 type KeyOf<U> = U extends unknown ? keyof U : never;
 
 /**

@@ -1,5 +1,7 @@
 /** What every figure takes: unit, heading, width, theme, decimals; and readers of what figures draw. */
-import { choice, defaulted, type Fields, number, object, optional, type Reader, text, whole } from '../core/read.js';
+import { choice, defaulted, type Fields, number, optional, text, whole } from '../core/read.js';
+
+export { part } from '../core/read.js';
 
 /** What every figure takes. */
 export interface FigureOptions {
@@ -38,18 +40,3 @@ export const FIGURE: Fields<FigureOptions, Looks> = {
   theme: defaulted(choice('auto', 'light', 'dark'), 'auto'),
   decimals: optional(whole({ min: 0, max: 9 })),
 };
-
-/** Reads of a result of the library the keys that are drawn, each checked; the rest may be as it likes. */
-export function part<T>(fields: Fields<T>): Reader<T> {
-  const exact = object(fields);
-  const keys = Object.keys(fields);
-  return {
-    allowed: exact.allowed,
-    read: (value, reading) => {
-      if (typeof value !== 'object' || value === null || Array.isArray(value)) return exact.read(value, reading);
-      const held = value as Readonly<Record<string, unknown>>;
-      const kept = keys.filter((key) => Object.hasOwn(held, key)).map((key) => [key, held[key]] as const);
-      return exact.read(Object.fromEntries(kept), reading);
-    },
-  };
-}

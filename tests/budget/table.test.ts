@@ -53,7 +53,7 @@ const result = budget({
 });
 
 describe('table', () => {
-  const table = budgetTable(result, { length: 'mm' });
+  const table = budgetTable({ budget: result, length: 'mm' });
 
   it('has a row per input, in the budget’s order, in the digits that count', () => {
     expect(table.rows.map((row) => row.slice(0, 1).concat(row.slice(2)))).toEqual([
@@ -74,22 +74,22 @@ describe('table', () => {
   });
 
   it('takes units by name and for the result', () => {
-    const own = budgetTable(result, { length: 'mm', units: { far: 'µm', result: 'inch' }, digits: 3 });
+    const own = budgetTable({ budget: result, length: 'mm', units: { far: 'µm', result: 'inch' }, digits: 3 });
     expect(own.rows[0]?.[4]).toBe('µm');
     expect(own.summary).toMatch(/^79\.9850 inch/);
   });
 
   it('takes a result without uncertainty, and very large and very small ones', () => {
-    expect(budgetTable(budget({ model: ({ x }) => x as number, inputs: { x: 3 } })).summary).toMatch(/^3 ± 0 /);
+    expect(budgetTable({ budget: budget({ model: ({ x }) => x, inputs: { x: 3 } }) }).summary).toMatch(/^3 ± 0 /);
     const of = (u: number): string =>
-      budgetTable(budget({ model: ({ x }) => x as number, inputs: { x: { value: 5 * u, standardUncertainty: u } } }))
+      budgetTable({ budget: budget({ model: ({ x }) => x, inputs: { x: { value: 5 * u, standardUncertainty: u } } }) })
         .summary;
     expect(of(1000)).toMatch(/^5000 ± 2000 .* 1000$/);
     expect(of(1e-25)).toMatch(/^5\.0e-25 ± 2\.0e-25 .* 1\.0e-25$/);
   });
 
   it('refuses a unit of no input', () => {
-    expect(() => budgetTable(result, { units: { z: 'mm' } })).toThrow(
+    expect(() => budgetTable({ budget: result, units: { z: 'mm' } })).toThrow(
       expect.objectContaining({ code: 'unknown-option' }),
     );
   });

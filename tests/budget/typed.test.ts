@@ -100,7 +100,7 @@ it('a name that is misspelt or missing does not compile, and is refused', () => 
   // What a variable holds beyond the model's own is for the call to refuse.
   expect(refusal(() => budget({ model: slide, inputs: misspelt }))).toBe('unknown-option inputs.lenght');
   // @ts-expect-error: a function's names are those of its inputs
-  expect(refusal(() => budget({ model: ({ a, b }) => a + b, inputs: { a: 1 } }))).toBe('not-representable result');
+  expect(refusal(() => budget({ model: ({ a, b }) => a + b, inputs: { a: 1 } }))).toBe('not-representable model');
 });
 
 it('an error must be marked in the model', () => {
