@@ -229,7 +229,7 @@ export function budget<Name extends string, ErrorName extends string = never>(
     };
   });
   return {
-    result: typeof job.model === 'function' ? { kind: 'number', meaning: '' } : job.model.result,
+    result: typeof job.model === 'function' ? { kind: 'number', meaning: '' } : { ...job.model.result },
     value: d.value + 0,
     standardUncertainty,
     degreesOfFreedom: effective,
