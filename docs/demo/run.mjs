@@ -8,12 +8,11 @@ import {
   ballCentresSurface,
   convertTaper,
   formatAngle,
+  planFigure,
   planJob,
-  setoverFigure,
   shopSheet,
   socketTiltCorrection,
   sweepDiagnosis,
-  sweepFigure,
   sweepSettings,
   sweepSurface,
 } from '../../dist/index.js';
@@ -28,6 +27,9 @@ const notes = (list) => {
   for (const { message } of list) console.log(`  note: ${message}`);
 };
 
+/** Nothing simulated is certain, and nothing is rounded up. */
+const percent = (p) => (p > 0.999 ? 'more than 99.9 %' : `${(Math.floor(1000 * p) / 10).toFixed(1)} %`);
+
 /** Every method, its verdict and its reasons. */
 function compare(job) {
   const plan = planJob(job);
@@ -37,21 +39,20 @@ function compare(job) {
       : reaches
         ? 'misses the tolerance'
         : 'cannot';
-    console.log(
-      `  ${method} on ${machine}: ${verdict}${reaches ? ` (probability ${(100 * probability).toFixed(1)} %)` : ''}`,
-    );
+    console.log(`  ${method} on ${machine}: ${verdict}${reaches ? ` (probability ${percent(probability)})` : ''}`);
     for (const { message } of reasons) console.log(`      ${message}`);
   }
   for (const { path, value, reason } of plan.assumptions) console.log(`  assumed: ${path} = ${value} (${reason})`);
   return plan;
 }
 
-/** Writes the sheet for the shop wall. */
-function sheet(plan, method, name, figures) {
+/** Writes the sheet for the shop wall, its drawing so wide that its words stay readable in print. */
+function sheet(plan, methodName, name, title) {
   const folder = fileURLToPath(new URL('../../reports/demo/', import.meta.url));
   mkdirSync(folder, { recursive: true });
-  const at = plan.methods.findIndex((candidate) => candidate.method === method);
-  writeFileSync(`${folder}${name}.html`, shopSheet({ plan, method: at, figures, format: 'html' }));
+  const method = plan.methods.findIndex((candidate) => candidate.method === methodName);
+  const figures = [{ title, svg: planFigure({ plan, method, width: 300 }) }];
+  writeFileSync(`${folder}${name}.html`, shopSheet({ plan, method, figures, format: 'html' }));
   console.log(`\n  sheet written: reports/demo/${name}.html`);
 }
 
@@ -72,21 +73,14 @@ function taperJob({ job, asReallySet, trialCut }) {
   line('head dial (reads the diameter): exact reading', mm(set.reading));
   line('head dial by the usual shop rule, L (D - d) / 2l', mm(set.rule.value));
   line('head dial: set', mm(set.settableReading, 2));
-  line('error of the difference of the diameters from the graduation', mm(set.differenceError));
+  line('error of the small diameter from the graduation', mm(-set.differenceError));
   notes(set.notes);
 
-  // The part counts its places from the end face, the set-up from the centre of the headstock's ball.
-  const fromPivot = part.largeEndAt + set.headstockSeat.protrusion;
-  const work = {
-    largeDiameter: part.largeDiameter,
-    smallDiameter: part.largeDiameter - part.length * set.cuts.rate,
-    length: part.length,
-  };
-  const balls = { headstock: headstock.ballDiameter, tailstock: tailstock.ballDiameter };
-  const figure = setoverFigure({ settings: set, work, fromPivot: part.largeEndAt, balls, unit: job.unit });
-  sheet(plan, 'ball-centres', 'spindle', [{ title: 'The work between balls, from above', svg: figure }]);
+  sheet(plan, 'ball-centres', 'spindle', 'The work between balls, from above');
 
   heading('What these settings really cut');
+  // The part counts its places from the end face, the set-up from the centre of the headstock's ball.
+  const fromPivot = part.largeEndAt + set.headstockSeat.protrusion;
   const cut = {
     ...between,
     offset: set.settableValue,
@@ -98,9 +92,9 @@ function taperJob({ job, asReallySet, trialCut }) {
   line(`as set: a ${ideal.surface.kind}; small diameter`, mm(ideal.smallDiameter));
   const real = ballCentresSurface({ ...cut, ...asReallySet });
   line(`with the errors in the job file: a ${real.surface.kind}; small diameter`, mm(real.smallDiameter));
-  line('waist of the surface', mm(real.waist));
-  line('error of the difference of the diameters', mm(real.differenceError));
-  line('of which the height of the path alone causes', mm(real.heightError));
+  line('waist of the surface, radius', mm(real.waist));
+  line('these errors together change the small diameter by', mm(-real.differenceError));
+  line('the height of the path alone would change it by', mm(real.heightError));
   line('departure from a straight side', mm(real.departure.bestFit.straightness, 6));
 
   heading('After the trial cut');
@@ -115,13 +109,11 @@ function taperJob({ job, asReallySet, trialCut }) {
     lengthStandardUncertainty: length / Math.sqrt(3),
     touchOffPlace: { fromPivot, diameter: trialCut.largeDiameter },
   });
-  line(
-    'zero error of the set-over found',
-    `${mm(correction.zeroError)} ± ${mm(correction.standardUncertainty.zeroError)}`,
-  );
+  line('zero error of the set-over found', mm(correction.zeroError));
+  line('its standard uncertainty', mm(correction.standardUncertainty.zeroError));
   line('new reading of the head dial', mm(correction.settableReading, 2));
   line('turn the dial by', mm(correction.readingChange, 2));
-  line('touch off again: the radius there moves by', mm(correction.toolMove));
+  line('touch off again: the tool moves towards the work by', mm(correction.toolMove));
   notes(correction.notes);
 }
 
@@ -142,8 +134,7 @@ function ballJob({ job, misSet, settingUncertainties, measured }) {
   line('radius that the graduations cut', mm(set.settable.radius));
   notes(set.notes);
 
-  const figure = sweepFigure({ target, result: set.settable, unit: job.unit });
-  sheet(plan, 'tilted-sweep', 'handle', [{ title: 'The tilted sweep, from the side', svg: figure }]);
+  sheet(plan, 'tilted-sweep', 'handle', 'The tilted sweep, from the side');
 
   heading('A mis-set sweep, and what it cuts');
   const sweep = {
