@@ -81,10 +81,7 @@ export function dialFigure(figure: DialFigureOptions): string {
         [
           { symbol: '▼', meaning: 'Exact reading', value: told.exact },
           { symbol: '▲', meaning: 'Nearest graduation', value: told.nearest },
-          {
-            meaning: angular ? 'Set minus wanted' : 'Set minus wanted, as movement',
-            value: told.difference(error),
-          },
+          { meaning: angular ? 'Set minus wanted' : 'Set minus wanted, as movement', value: told.difference(error) },
         ],
         width,
       ),

@@ -97,10 +97,7 @@ const LOOKS: Readonly<Record<Look, Paint>> = {
 };
 
 /** The attributes of a whole figure's text. */
-export const TEXT: Readonly<Record<string, string | number>> = {
-  'font-family': FACE,
-  'font-size': `${TEXT_SIZE}px`,
-};
+export const TEXT: Readonly<Record<string, string | number>> = { 'font-family': FACE, 'font-size': `${TEXT_SIZE}px` };
 
 /** The attributes of a look, in light colours; none for a class that is no look. */
 export function painted(look: string): Readonly<Record<string, string | number>> {

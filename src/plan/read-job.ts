@@ -46,10 +46,7 @@ const LATHE: Fields<LatheBase> = {
 const MILL: Fields<MillBase> = {
   name: text(),
   table: choice('flat', 'upright'),
-  headTilt: object<MillBase['headTilt']>({
-    largestDeg: number({ above: 0, max: 90 }),
-    stepDeg: optional(positive),
-  }),
+  headTilt: object<MillBase['headTilt']>({ largestDeg: number({ above: 0, max: 90 }), stepDeg: optional(positive) }),
 };
 
 /** The readers of a machine's own fields and of what every method may want of it. */

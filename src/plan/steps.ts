@@ -59,11 +59,7 @@ export function planSteps(options: PlannedOptions): readonly WorkStep[] {
   return sheet.work(planned).map((step) => ({ ...step, code: step.code as StepCode, unit }));
 }
 
-const TABLE: Fields<StepTable> = {
-  columns: array(text()),
-  rows: array(array(number())),
-  limit: number({ min: 0 }),
-};
+const TABLE: Fields<StepTable> = { columns: array(text()), rows: array(array(number())), limit: number({ min: 0 }) };
 
 /** A step as it may come from a file. */
 const STEP: Fields<WorkStep> = {

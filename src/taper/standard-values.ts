@@ -67,10 +67,7 @@ const SERIES = {
   // ISO 80369-7: 6 %.
   luer: { statement: 'percent', sizes: '', values: '6' },
   // ISO 1119, general purposes; 4, 6, 50, 100 and 200: one source.
-  'iso-1119': {
-    statement: 'oneIn',
-    sizes: '1-3 1-4 1-5 1-6 1-7 1-8 1-10 1-12 1-15 1-20 1-30 1-50 1-100 1-200 1-500',
-  },
+  'iso-1119': { statement: 'oneIn', sizes: '1-3 1-4 1-5 1-6 1-7 1-8 1-10 1-12 1-15 1-20 1-30 1-50 1-100 1-200 1-500' },
   'iso-1119-angle': { statement: 'includedAngleDeg', sizes: '120 90 75 60 45 30' },
   // ISO 1119, special purposes: from memory, not verified, but for 1 : 40, which one source gives.
   'iso-1119-special': {

@@ -124,11 +124,7 @@ function lay(plan: ConePlan, width: number): Block {
       ...tags(
         [
           ...coneTags(plan, view),
-          {
-            text: 'α',
-            at: [pivot[0] + reach * Math.cos(half), pivot[1] - way * reach * Math.sin(half)],
-            towards: 0,
-          },
+          { text: 'α', at: [pivot[0] + reach * Math.cos(half), pivot[1] - way * reach * Math.sin(half)], towards: 0 },
           { text: 'c', at: [low[0], (low[1] + high[1]) / 2], towards: 90 - way * 90 },
         ],
         width,

@@ -192,11 +192,7 @@ export const SETOVER_INPUTS: Readonly<Record<SetoverInput, Quantity>> & Readonly
     offset: { kind: 'length', meaning: 'set-over that the dial shows, as a movement' },
     fromPivot: { kind: 'length', meaning: 'distance of the large end from the headstock pivot' },
     zeroError: { kind: 'length', meaning: 'true set-over minus the one that the dial shows', isError: true },
-    centreDistanceError: {
-      kind: 'length',
-      meaning: 'true distance of the pivots minus the one stated',
-      isError: true,
-    },
+    centreDistanceError: { kind: 'length', meaning: 'true distance of the pivots minus the one stated', isError: true },
     rollDeg: { kind: 'angleDeg', meaning: 'how far out of level the set-over goes', isError: true },
     ...CUT_INPUTS,
     toolHeight: { kind: 'length', meaning: 'height of the tool above the headstock pivot', isError: true },

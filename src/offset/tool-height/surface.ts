@@ -31,11 +31,7 @@ export interface ToolHeightPath extends StraightCutOptions {
 /** What {@link toolHeightSurface} needs. */
 export type ToolHeightOptions = SizedEnd & ToolHeightPath;
 
-const OPTIONS: Fields<EitherEnd & ToolHeightPath, 'touchOffError'> = {
-  ...CUT,
-  taper,
-  toolHeight: anyNumber,
-};
+const OPTIONS: Fields<EitherEnd & ToolHeightPath, 'touchOffError'> = { ...CUT, taper, toolHeight: anyNumber };
 
 /**
  * What a tool off centre height cuts: a hyperboloid whose waist is the height, between the end that

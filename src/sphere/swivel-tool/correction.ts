@@ -62,10 +62,5 @@ export function swivelCorrection(options: SwivelCorrectionOptions): SwivelCorrec
   if (swivelRadius <= Math.abs(centreOffset)) {
     return refuse('impossible-geometry', 'diameterLeaning', diameterLeaning, 'must be near the diameter across');
   }
-  return sound({
-    centreOffset,
-    swivelRadius,
-    moveCentre: -centreOffset,
-    changeRadius: radius - swivelRadius,
-  });
+  return sound({ centreOffset, swivelRadius, moveCentre: -centreOffset, changeRadius: radius - swivelRadius });
 }

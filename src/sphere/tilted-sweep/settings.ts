@@ -213,11 +213,7 @@ export function sweepSettings(options: SweepSettingsOptions): SweepSettings {
     () => setOnDial(tipRadius, head.dial, 'head.dial'),
     () => `the sweep must be in reach of the head; ${nearestSweep(reach, tipRadius, head.dial)}`,
   );
-  const set = {
-    tiltDeg: tiltSetting.settableAngleDeg,
-    sweepRadius: tip.settableValue + out * noseRadius,
-    noseRadius,
-  };
+  const set = { tiltDeg: tiltSetting.settableAngleDeg, sweepRadius: tip.settableValue + out * noseRadius, noseRadius };
   if (!(set.tiltDeg > 0 && set.tiltDeg < 180 && set.sweepRadius > 0 && tip.settableValue > 0)) {
     return refuse(
       'beyond-machine',
