@@ -1,7 +1,6 @@
 /**
  * generatrix: what to set on a lathe or a mill to cut a cone or a sphere, what surface the settings
  * really cut, and what to change after measuring.
- *
  * @module generatrix
  */
 export * from './budget/index.js';

@@ -21,7 +21,6 @@ const ANGLE = new RegExp(
  * Read are `2.86`, `2.86°`, `2°51'40.9"`, `2 51 40.9`, `2:51:40.9`, `2d51m40.9s`, `2 deg 51 min`, `-0°30'`. The sign
  * stands in front and belongs to the whole angle. Only the last part may have decimals; minutes and seconds are less
  * than 60. The decimal mark is a point or a comma, but not where the comma may part thousands: `1,250` is refused.
- *
  * @param angle - The text, at most 100 characters.
  * @returns The angle in degrees, the nearest double to what was written.
  * @throws GeneratrixError `unreadable` for anything else, `out-of-range` for 60 minutes or more, `wrong-kind` for a value
@@ -57,24 +56,15 @@ export function parseAngle(angle: string): number {
 
 /** How {@link formatAngle} prints. */
 export interface FormatAngleOptions {
-  /**
-   * The smallest part printed.
-   *
-   * @defaultValue `'second'`
-   */
+  /** The smallest part printed. @defaultValue `'second'` */
   readonly smallest?: 'degree' | 'minute' | 'second';
-  /**
-   * Decimals of the smallest part, 0 to 12.
-   *
-   * @defaultValue 0
-   */
+  /** Decimals of the smallest part, 0 to 12. @defaultValue 0 */
   readonly decimals?: number;
 }
 
 /**
  * Prints an angle in degrees, minutes and seconds, rounded once from the exact value of the number; halves go to the
  * even digit. A full 60 is carried, so neither 60" nor 60' is ever printed.
- *
  * @param angleDeg - The angle in degrees, at most a million either way.
  * @param options - The smallest part and its decimals.
  * @returns Text such as `-2°51'40.9"`; {@link parseAngle} reads it.

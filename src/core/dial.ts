@@ -1,8 +1,7 @@
 /**
- * A machine's own scales: a dial graduated on the radius or on the diameter, and a swivel scale in
- * degrees. What is wanted becomes a reading, the nearest graduation that the machine has, and what
- * that graduation sets. Graduations are counted in exact decimals from the scale's zero, so that
- * 3 steps of 0.1 read 0.3.
+ * A machine's own scales: a dial graduated on the radius or on the diameter, and a swivel scale in degrees. What is
+ * wanted becomes a reading, the nearest graduation that the machine has, and what that graduation sets. Graduations are
+ * counted in exact decimals from the scale's zero, so that 3 steps of 0.1 read 0.3.
  */
 import { type Allowed, refuse } from './errors.js';
 import { add, decimally, nearestDouble, type Rational, scale } from './rational.js';

@@ -1,8 +1,7 @@
 /**
- * Numbers of about 32 digits as the unevaluated sum of two doubles, for the few places where the last
- * digit of a result would otherwise be lost. Source: T. J. Dekker, A floating-point technique for
- * extending the available precision, Numerische Mathematik 18 (1971), 224-242; D. E. Knuth, The Art
- * of Computer Programming, volume 2, section 4.2.2.
+ * Numbers of about 32 digits as the unevaluated sum of two doubles, for the few places where the last digit of a result
+ * would otherwise be lost. Source: T. J. Dekker, A floating-point technique for extending the available precision,
+ * Numerische Mathematik 18 (1971), 224-242; D. E. Knuth, The Art of Computer Programming, volume 2, section 4.2.2.
  */
 
 /** The number hi + lo, where hi is the nearest double to the sum. */

@@ -79,7 +79,6 @@ const BRAND = Symbol.for('generatrix.error');
 
 /**
  * Thrown by every function of the library that refuses its input. `instanceof` holds across ESM and CommonJS.
- *
  * @example
  * ```ts
  * import { GeneratrixError } from 'generatrix';
@@ -118,7 +117,6 @@ export class GeneratrixError extends Error {
 
   /**
    * The error as plain data; a clone of the error itself would lose code and parameter.
-   *
    * @returns Code, parameter, value, what is allowed, message.
    */
   toJSON(): ErrorData {

@@ -1,6 +1,5 @@
 /**
  * What every room stands on: the library's error, argument checks, notes and a machine's scales.
- *
  * @module core
  */
 

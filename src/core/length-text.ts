@@ -50,11 +50,7 @@ const SPELLINGS: Readonly<Record<string, LengthUnit>> = {
 export interface ParseLengthOptions {
   /** The unit of the result. */
   readonly unit: LengthUnit;
-  /**
-   * The unit of text that names none.
-   *
-   * @defaultValue the unit of the result
-   */
+  /** The unit of text that names none. @defaultValue the unit of the result */
   readonly bareUnit?: LengthUnit;
 }
 
@@ -66,7 +62,6 @@ const LENGTH =
  * `"`, `ft`, `'`, `thou`) or without.
  *
  * A comma is a decimal mark, except where it may part thousands: `1,250` is refused, `0,250` and `41,3` are read.
- *
  * @param length - The text, at most 100 characters.
  * @param options - The unit of the result, and that of text without one.
  * @returns The nearest double to what was written, in the unit asked for.
@@ -119,17 +114,12 @@ export interface ShopFraction {
 
 /** Which fractions {@link formatFraction} gives. */
 export interface FormatFractionOptions {
-  /**
-   * The finest division, 1 to 1,000,000: all its multiples count, in lowest terms.
-   *
-   * @defaultValue 64
-   */
+  /** The finest division, 1 to 1,000,000: all its multiples count, in lowest terms. @defaultValue 64 */
   readonly denominator?: number;
 }
 
 /**
  * The nearest fraction of a rule to a number, and what is left. Half-way, the even multiple is taken.
- *
  * @param length - The number, at most a million either way.
  * @param options - The finest division.
  * @returns The fraction as text and as a number, and the remainder, rounded once.

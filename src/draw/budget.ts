@@ -28,11 +28,7 @@ import type { Look } from './theme.js';
 export interface BudgetFigureOptions extends FigureOptions {
   /** The budget, as `budget` gives it. */
   readonly budget: Budget;
-  /**
-   * How many bars at most, from 1 to 100, the largest first.
-   *
-   * @defaultValue 12
-   */
+  /** How many bars at most, from 1 to 100, the largest first. @defaultValue 12 */
   readonly most?: number;
   /** Unit of the result, where it is no length in `unit` and no angle: of a function of your own. */
   readonly resultUnit?: string;
@@ -63,7 +59,6 @@ const FIELDS: Fields<Drawn, Looks | 'most'> = {
 
 /**
  * Bars of the contributions to a result's standard uncertainty, with value and expanded uncertainty.
- *
  * @param figure - The budget, the unit of lengths in it, and looks.
  * @returns The figure as SVG text.
  * @throws GeneratrixError for a budget that is not complete.

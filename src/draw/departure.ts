@@ -54,11 +54,7 @@ export interface DepartureFigureOptions extends FigureOptions {
   readonly wanted: WantedShape;
   /** The meridian in order along z, at least two places. */
   readonly points: readonly DeparturePoint[];
-  /**
-   * How many times larger than the part the departure is drawn.
-   *
-   * @defaultValue a round number that fits
-   */
+  /** How many times larger than the part the departure is drawn. @defaultValue a round number that fits */
   readonly magnification?: number;
 }
 
@@ -77,7 +73,6 @@ const SHOWN = 34;
 
 /**
  * The meridian really cut against the wanted one, the departure magnified and its scale stated.
- *
  * @param figure - What was wanted, where the surface is, unit and looks.
  * @returns The figure as SVG text.
  * @throws GeneratrixError `out-of-range` for a place beyond the part.

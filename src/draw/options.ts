@@ -9,21 +9,12 @@ export interface FigureOptions {
   readonly unit: string;
   /** Heading; says what is drawn if left out. */
   readonly title?: string;
-  /**
-   * Width in pixels, from 280 to 2000. Text keeps its size: 360 suits a phone, 800 a page.
-   *
-   * @defaultValue 480
-   */
+  /** Width in pixels, from 280 to 2000. Text keeps its size: 360 suits a phone, 800 a page. @defaultValue 480 */
   readonly width?: number;
-  /**
-   * `auto` is the reader's own choice. Where a page allows no styles, figures are light.
-   *
-   * @defaultValue `auto`
-   */
+  /** `auto` is the reader's own choice. Where a page allows no styles, figures are light. @defaultValue `auto` */
   readonly theme?: 'auto' | 'light' | 'dark';
   /**
    * Decimals of lengths, 0 to 9. Angles have one more; what a scale is set to has those of its graduations.
-   *
    * @defaultValue 3; 4 where the unit is `in`
    */
   readonly decimals?: number;

@@ -1,7 +1,6 @@
 /**
- * Words and numbers on the page: how wide a text may come out, where to break or shorten it, and how finely
- * values are told. Without a browser widths are estimates: those of a wide sans-serif face, so that
- * narrower ones leave air.
+ * Words and numbers on the page: how wide a text may come out, where to break or shorten it, and how finely values are
+ * told. Without a browser widths are estimates: those of a wide sans-serif face, so that narrower ones leave air.
  */
 import { tell } from '../core/words.js';
 import { clean } from './svg.js';

@@ -1,7 +1,6 @@
 /**
  * Drawings of results as SVG text: set-ups, surfaces, budgets, readings. Nothing is computed here that a
  * result does not hold; all that a figure adds is the scale of the page.
- *
  * @module figure
  */
 

@@ -22,7 +22,6 @@ export interface AngleBlockOptions {
   readonly angleDeg: number;
   /**
    * Sizes of the blocks at hand in whole seconds of arc, at most 16.
-   *
    * @defaultValue the usual set: 1, 3, 9, 27, 41 degrees, 1, 3, 9, 27 minutes and 3, 9, 27 seconds
    */
   readonly blocksSeconds?: readonly number[];
@@ -50,7 +49,6 @@ const FIELDS: Fields<AngleBlockOptions, 'blocksSeconds'> = {
 
 /**
  * The fewest angle blocks for an angle; where none build it exactly, the nearest angle that they build.
- *
  * @param options - The angle and the blocks at hand; see {@link AngleBlockOptions}.
  * @returns The blocks to add and to subtract, and what is left over.
  * @throws GeneratrixError for an angle outside 0 to 180 degrees, or sizes that are not whole seconds.

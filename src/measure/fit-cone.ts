@@ -14,15 +14,10 @@ import { type Columns, columnsOf, middleOf, type Point, point } from './points.j
 export interface ConeThroughPointsOptions extends ThroughPointsOptions {
   /**
    * A rough direction of the axis, from which the search starts; it may be wrong by some 20°.
-   *
    * @defaultValue `[0, 0, 1]`, the z axis
    */
   readonly roughAxis?: Point;
-  /**
-   * A rough half angle in degrees, from which the search starts; it may be a few degrees wrong.
-   *
-   * @defaultValue 5
-   */
+  /** A rough half angle in degrees, from which the search starts; it may be a few degrees wrong. @defaultValue 5 */
   readonly roughHalfAngleDeg?: number;
 }
 
@@ -68,7 +63,6 @@ const FIELDS: Fields<ConeThroughPointsOptions, 'roughAxis' | 'roughHalfAngleDeg'
 
 /**
  * Fits a cone to measured points.
- *
  * @param options - The points, and where to start from; see {@link ConeThroughPointsOptions}.
  * @returns Least-squares and minimum-zone cone.
  * @throws GeneratrixError `impossible-geometry` if the points do not determine a cone, `out-of-range` if

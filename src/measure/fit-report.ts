@@ -12,7 +12,6 @@ export interface ThroughPointsOptions {
   readonly points: readonly Point[];
   /**
    * Standard uncertainty of a point's distance from the surface.
-   *
    * @defaultValue taken from the scatter of the points about the fit
    */
   readonly standardUncertainty?: number;

@@ -10,11 +10,7 @@ import { type Columns, columnsOf, middleOf, type Point, point } from './points.j
 
 /** Points of a sphere. */
 export interface SphereThroughPointsOptions extends ThroughPointsOptions {
-  /**
-   * Whether the centre may be anywhere, or lies on the z axis.
-   *
-   * @defaultValue `'free'`
-   */
+  /** Whether the centre may be anywhere, or lies on the z axis. @defaultValue `'free'` */
   readonly centre?: 'free' | 'on-axis';
 }
 
@@ -45,7 +41,6 @@ const FIELDS: Fields<SphereThroughPointsOptions, 'centre'> = {
 
 /**
  * Fits a sphere to measured points.
- *
  * @param options - The points, and what is known beforehand; see {@link SphereThroughPointsOptions}.
  * @returns Least-squares and minimum-zone sphere.
  * @throws GeneratrixError `impossible-geometry` if the points do not determine a sphere, `out-of-range` if

@@ -36,7 +36,6 @@ export const setName: Reader<GaugeBlockSetName> = choice('inch-81', 'metric-87',
 
 /**
  * Sizes of a usual set of gauge blocks.
- *
  * @param name - Unit and number of pieces.
  * @returns The sizes as decimal strings, in the unit of the set, in ascending order.
  * @throws GeneratrixError `out-of-range` for a name that is not known.

@@ -24,23 +24,14 @@ export interface GaugeBlockOptions {
    * largest and the last decimal place); a size listed twice is there twice.
    */
   readonly set: GaugeBlockSetName | readonly string[];
-  /**
-   * Sizes that are missing, in use or damaged: one piece is taken out for each entry.
-   *
-   * @defaultValue `[]`
-   */
+  /** Sizes that are missing, in use or damaged: one piece is taken out for each entry. @defaultValue `[]` */
   readonly without?: readonly string[];
   /**
    * Thickness of the wear blocks, one of which closes each end of a stack; they are not part of the set.
-   *
    * @defaultValue no wear blocks
    */
   readonly wearBlock?: string;
-  /**
-   * Most blocks in a stack, wear blocks not counted: 1 to 10.
-   *
-   * @defaultValue 6
-   */
+  /** Most blocks in a stack, wear blocks not counted: 1 to 10. @defaultValue 6 */
   readonly mostBlocks?: number;
 }
 
@@ -103,7 +94,6 @@ const PAIR: Fields<GaugeBlockStackPairOptions, 'without' | 'mostBlocks'> = {
  *
  * To find the nearest one of all stacks takes work that grows with the number of blocks at hand: up to 6 in a stack
  * out of 112, 8 out of 50 and 10 out of 33 are within its limit, more may be refused.
- *
  * @param options - The height and the blocks at hand; see {@link GaugeBlockStackOptions}.
  * @returns The stack, its exact sum and the exact remainder.
  * @throws GeneratrixError for a height or a size that is not a positive decimal, or too small for the wear blocks;
@@ -130,7 +120,6 @@ export function stackOf(height: bigint, blocks: GaugeBlockOptions, parameter: st
 /**
  * Two stacks at once from one set, as for the two ends of a sine table or a limit gauge: no block is
  * used twice, and the two together have the fewest blocks possible where both can be exact.
- *
  * @param options - The two heights and the blocks at hand; see {@link GaugeBlockStackPairOptions}.
  * @returns The two stacks, in the order of the heights.
  * @throws GeneratrixError as {@link gaugeBlockStack}.

@@ -1,7 +1,6 @@
 /**
  * Measuring what was cut: gauge and angle blocks, sine bar, rollers, balls and disks, plug and ring,
  * spherometer, spheres and cones through points.
- *
  * @module measure
  */
 export { type AngleBlockOptions, type AngleBlockStack, angleBlockStack } from './angle-blocks.js';

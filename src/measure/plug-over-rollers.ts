@@ -15,11 +15,7 @@ export interface PlugOverRollersOptions {
   readonly endDiameter: number;
   /** Diameter of the two equal rollers. */
   readonly rollerDiameter: number;
-  /**
-   * Height of the blocks under the rollers.
-   *
-   * @defaultValue 0
-   */
+  /** Height of the blocks under the rollers. @defaultValue 0 */
   readonly blockHeight?: number;
   /** Which end of the plug stands on the plate. */
   readonly standsOn: PlugEnd;
@@ -35,7 +31,6 @@ const OVER: Fields<PlugOverRollersOptions, 'blockHeight'> = {
 
 /**
  * What a good plug measures over rollers.
- *
  * @param options - Plug, rollers and blocks; see {@link PlugOverRollersOptions}.
  * @returns M, the distance over both rollers.
  * @throws GeneratrixError `impossible-geometry` if the rollers would touch above the plug's point.

@@ -38,7 +38,6 @@ const CORNER: Fields<CornerOverRollerOptions> = {
 /**
  * Distance from the corner of two faces to the far side of a roller that lies in it, measured along one
  * of the faces: (p/2)(1 + cot(c/2)).
- *
  * @param options - The corner and the roller; see {@link CornerOverRollerOptions}.
  * @returns The distance, in the unit of the roller.
  * @throws GeneratrixError for an angle or a diameter out of range.
@@ -101,7 +100,6 @@ const FROM: Fields<PlugFromRollersOptions> = {
 /**
  * Taper and end diameter of a plug from two measurements over the same rollers at two heights:
  * tan α = (M₂ - M₁) / (2 (k₂ - k₁)). The result is a taper itself.
- *
  * @param options - The rollers and what was measured; see {@link PlugFromRollersOptions}.
  * @returns Taper and end diameter.
  * @throws GeneratrixError `contradiction` if the measurements say that the other end is down, or no taper.

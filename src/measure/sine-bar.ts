@@ -18,7 +18,6 @@ export interface SineBarAngleOptions {
   /**
    * Diameter of the raised roller less that of the other, for what a worn or wrongly made bar really does: both seat
    * against steps of the bar, so the difference counts once at the plate and once at the bar.
-   *
    * @defaultValue 0
    */
   readonly rollerDifference?: number;
@@ -32,7 +31,6 @@ const ANGLE: Fields<SineBarAngleOptions, 'rollerDifference'> = {
 
 /**
  * Angle of a sine bar over a stack.
- *
  * @param options - The stack and the bar; see {@link SineBarAngleOptions}.
  * @returns The angle in degrees.
  * @throws GeneratrixError `impossible-geometry` for a stack as high as the bar is long, or higher.

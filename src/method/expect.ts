@@ -1,8 +1,7 @@
 /**
- * What a method will make of one toleranced quantity: the error of the first cut and of the cut after one
- * correction, each with its interval and the probability of meeting the tolerance, by Monte Carlo (a
- * linear budget would promise the wrong interval where one rectangular error rules); and the budget that
- * says which setting rules.
+ * What a method will make of one toleranced quantity: the error of the first cut and of the cut after one correction,
+ * each with its interval and the probability of meeting the tolerance, by Monte Carlo (a linear budget would promise
+ * the wrong interval where one rectangular error rules); and the budget that says which setting rules.
  */
 
 import { type Budget, budget } from '../budget/first-order.js';

@@ -11,17 +11,9 @@ import type { TaperedWork } from '../draw/work.js';
 
 /** How a taper lies on the machine. */
 export interface ConeLie {
-  /**
-   * Which end of the taper lies towards the headstock.
-   *
-   * @defaultValue `large`
-   */
+  /** Which end of the taper lies towards the headstock. @defaultValue `large` */
   readonly headstockEnd?: 'large' | 'small';
-  /**
-   * Whether the taper is turned outside or bored inside.
-   *
-   * @defaultValue `outside`
-   */
+  /** Whether the taper is turned outside or bored inside. @defaultValue `outside` */
   readonly side?: 'outside' | 'inside';
 }
 

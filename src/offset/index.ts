@@ -1,6 +1,5 @@
 /**
  * Cutting a taper: what to set, what the settings really cut, what to change after a trial cut.
- *
  * @module offset
  */
 export * from './between-balls/index.js';

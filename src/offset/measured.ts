@@ -19,15 +19,10 @@ export interface MeasuredTaper {
 
 /** How well a trial was measured: standard uncertainties (JCGM 100), one instrument for all. */
 export interface MeasuringUncertainty {
-  /**
-   * Standard uncertainty of one measured diameter.
-   *
-   * @defaultValue none: no uncertainty is carried through
-   */
+  /** Standard uncertainty of one measured diameter. @defaultValue none: no uncertainty is carried through */
   readonly diameterStandardUncertainty?: number;
   /**
    * Standard uncertainty of the distance between the two diameters; needs `diameterStandardUncertainty` too.
-   *
    * @defaultValue 0
    */
   readonly lengthStandardUncertainty?: number;

@@ -7,11 +7,7 @@ import { anyObject, chosen, PLANNED, type PlannedOptions } from './planned.js';
 
 /** What {@link planSurface} needs. */
 export interface PlanSurfaceOptions extends PlannedOptions {
-  /**
-   * Errors by their source, with their sign; angles in degrees.
-   *
-   * @defaultValue none
-   */
+  /** Errors by their source, with their sign; angles in degrees. @defaultValue none */
   readonly errors?: SourceErrors;
 }
 
@@ -23,7 +19,6 @@ const SURFACE: Fields<PlanSurfaceOptions> = { ...PLANNED, errors: optional(ERROR
 
 /**
  * The surface that the settings of a plan really cut, errors included: what the method's own `…Surface` function gives.
- *
  * @param options - The plan, which of its methods, and what is off.
  * @returns The surface; what it holds depends on the method.
  * @throws GeneratrixError `beyond-machine` for a method that cannot reach; what the set-up's surface function throws.
@@ -62,7 +57,6 @@ const CORRECTION: Fields<PlanCorrectionOptions> = { ...PLANNED, measured: anyObj
 
 /**
  * What to change after a measured trial cut with the settings of a plan.
- *
  * @param options - The plan, which of its methods, and what was measured.
  * @returns What the method's own correction function gives.
  * @throws GeneratrixError `beyond-machine` for a method that cannot reach; what the correction function throws.
@@ -93,23 +87,11 @@ export type AnyCorrection = AnyMethod['correction'];
 
 /** What {@link planFigure} needs. */
 export interface PlanFigureOptions extends PlannedOptions {
-  /**
-   * Heading; says what is drawn if left out.
-   *
-   * @defaultValue the drawing's own
-   */
+  /** Heading; says what is drawn if left out. @defaultValue the drawing's own */
   readonly title?: string;
-  /**
-   * Width in pixels, from 280 to 2000.
-   *
-   * @defaultValue 480
-   */
+  /** Width in pixels, from 280 to 2000. @defaultValue 480 */
   readonly width?: number;
-  /**
-   * `auto` is the reader's own choice.
-   *
-   * @defaultValue `auto`
-   */
+  /** `auto` is the reader's own choice. @defaultValue `auto` */
   readonly theme?: 'auto' | 'light' | 'dark';
 }
 
@@ -122,7 +104,6 @@ const FIGURE: Fields<PlanFigureOptions, 'width' | 'theme'> = {
 
 /**
  * The drawing of the set-up for a method of a plan.
- *
  * @param options - The plan, which of its methods, and looks.
  * @returns SVG text, such as `shopSheet` takes.
  * @throws GeneratrixError `beyond-machine` for a method that cannot reach.

@@ -1,6 +1,5 @@
 /**
  * Which methods can do a job, how well, what to set.
- *
  * @module plan
  */
 

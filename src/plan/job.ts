@@ -23,11 +23,7 @@ export interface Job {
   readonly setting?: SettingLimits;
   /** How well things can be measured here; what is left out is assumed, and the plan says so. */
   readonly measuring?: MeasuringLimits;
-  /**
-   * Coverage probability of stated intervals, 0.5 to 0.9999.
-   *
-   * @defaultValue 0.95
-   */
+  /** Coverage probability of stated intervals, 0.5 to 0.9999. @defaultValue 0.95 */
   readonly coverage?: number;
 }
 

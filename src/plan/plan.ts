@@ -1,6 +1,4 @@
-/**
- * Which method: every method on every machine of a job, tried, ranked and reasoned.
- */
+/** Which method: every method on every machine of a job, tried, ranked and reasoned. */
 import { leastTrials } from '../budget/monte-carlo.js';
 import { GeneratrixError } from '../core/errors.js';
 import { defaulted, type Fields, read, whole } from '../core/read.js';
@@ -18,7 +16,6 @@ import { WORDS } from './words.js';
 export interface PlanOptions {
   /**
    * Simulated parts per expectation, 1000 to 1,000,000; raised where the coverage asked for needs more.
-   *
    * @defaultValue 20000
    */
   readonly trials?: number;
@@ -28,7 +25,6 @@ const OPTIONS: Fields<PlanOptions, 'trials'> = { trials: defaulted(whole({ min: 
 
 /**
  * Plans a job: which methods can do it, which is best and why, what to set, how far off it may be.
- *
  * @param job - The part, the machines, and how well things can be set and measured.
  * @param options - How many parts to simulate.
  * @returns Every method with its limits, settings and expectations, best first.

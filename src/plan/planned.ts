@@ -28,11 +28,7 @@ import { sheetOf } from './sheets.js';
 export interface PlannedOptions {
   /** A plan as `planJob` gives it. */
   readonly plan: Plan;
-  /**
-   * A position in the plan's `methods`.
-   *
-   * @defaultValue the best one
-   */
+  /** A position in the plan's `methods`. @defaultValue the best one */
   readonly method?: number;
 }
 

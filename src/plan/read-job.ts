@@ -92,7 +92,6 @@ export const job: Reader<Job> = vouched(object(JOB), ({ part, lathes = [], mills
 /**
  * Reads a job, such as one that was imported from a file: what is wrong with it, all at once. Numbers may be written as
  * text: `"5/8"`, `"32,5"`, `"1 1/4 in"`.
- *
  * @param value - Anything.
  * @returns The job with numbers for all text, or everything that is wrong with it, 100 errors at most.
  * @example

@@ -32,7 +32,6 @@ export interface WorkStep extends Step<StepCode> {
 
 /**
  * The steps of the work by one method of a plan.
- *
  * @param options - The plan, and which of its methods.
  * @returns The steps in the order of work. Text and numbers only: cautions are {@link planCautions}'s.
  * @throws GeneratrixError `beyond-machine` for a method that cannot reach, or a plan in which none does.
@@ -74,7 +73,6 @@ const STEP: Fields<WorkStep> = {
 
 /**
  * Steps as Markdown: a numbered list, each item headed by what it is for, tables of positions below it.
- *
  * @param steps - Steps as {@link planSteps} gives them.
  * @returns Markdown, ending in a line break.
  * @throws GeneratrixError `wrong-kind` or `out-of-range` for what is no list of steps.

@@ -2,9 +2,8 @@
  * The surface that a sweep leaves, place by place: at a height along the work's axis, or at a turn of the
  * sweep. Frame and symbols as in sweep.ts; heights are from the foot.
  *
- * A skew sweep cuts two branches. Cut all round, a ball keeps the inner one (the tool has removed what
- * lies outside of it), a socket the outer one. A tool that cuts on part of its sweep only leaves the
- * branches that it reaches.
+ * A skew sweep cuts two branches. Cut all round, a ball keeps the inner one (the tool has removed what lies outside of
+ * it), a socket the outer one. A tool that cuts on part of its sweep only leaves the branches that it reaches.
  *
  * A round nose leaves more than the parallel surface: the flanks of a pip and the fillet where the cut ends
  * too. A place of the half-plane of z and ρ is cut away if it lies within a nose radius s of the meridian of
@@ -37,11 +36,7 @@ export interface CircleMeridianOptions {
   readonly z: number;
   /** On which side of the path the finished part is. */
   readonly side: SweptSide;
-  /**
-   * The part of the sweep on which the tool cuts.
-   *
-   * @defaultValue All of it.
-   */
+  /** The part of the sweep on which the tool cuts. @defaultValue All of it. */
   readonly arc?: SweepArc;
 }
 
@@ -82,7 +77,6 @@ export function circleRhoAt(
 /**
  * The surface that a sweep leaves at a place along the work's axis: what a tip or a round nose that has run
  * all along its sweep, or an arc of it, leaves of the part.
- *
  * @param options - Sweep, place, side, and the arc on which the tool cuts.
  * @returns Distance from the axis, branch, and where on its sweep the tool makes it.
  * @throws GeneratrixError `out-of-range` if z lies beyond the tool's reach, `impossible-geometry` if the arc
@@ -202,7 +196,6 @@ export interface CirclePoint {
  * Point, normal and curvatures of the finished surface where the tool stands at angle t of its sweep. With
  * a nose the sweep is that of the nose's centre, and the surface is the parallel one, a nose radius nearer
  * to the axis on a ball and farther in a socket. On a sphere that is again a sphere.
- *
  * @param options - Sweep, angle and side.
  * @returns The point and the shape of the surface there.
  * @throws GeneratrixError `not-representable` where the meridian has no normal (a skew sweep that crosses the

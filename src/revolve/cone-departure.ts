@@ -57,11 +57,8 @@ export interface ConeDeparture {
 }
 
 /**
- * The largest departures of the surface of a straight path from the wanted cone, and from the cone
- * that fits it best.
- *
+ * The largest departures of the surface of a straight path from the wanted cone, and from the cone that fits it best.
  * @throws GeneratrixError `impossible-geometry` for a flat face or a cut of no length.
- *
  * @example
  * ```ts
  * import { coneDeparture, revolveLine } from 'generatrix/revolve';

@@ -33,7 +33,6 @@ export interface ZoneSphere extends SphereFit {
 
 /**
  * Least-squares sphere with its centre on the axis: least sum of squared distances from the sphere.
- *
  * @param input - At least three points of a meridian.
  * @returns Centre, radius and deviations.
  * @throws GeneratrixError `impossible-geometry` if all points lie at one height, `not-converged` if they
@@ -59,7 +58,6 @@ export function leastSquaresSphere(input: FitInput): SphereFit {
 /**
  * Minimum-zone sphere with its centre on the axis: of all pairs of concentric spheres that hold every
  * point between them the closest pair, found exactly, never by a search that could stop short.
- *
  * @param input - At least three points of a meridian.
  * @returns Centre, mean radius, zone, and the three points that prove that there is no smaller zone.
  * @throws GeneratrixError `impossible-geometry` if all points lie at one height, or if two planes across

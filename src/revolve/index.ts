@@ -1,7 +1,6 @@
 /**
  * The kernel: the surface that is cut when a tool's path, a line or a circle, is revolved about the
  * work's axis; best fits to a meridian.
- *
  * @module revolve
  */
 export {

@@ -46,9 +46,7 @@ export interface Hyperbola {
 
 /**
  * Radius, diameter and slope of the surface at a place on the work axis.
- *
  * @throws GeneratrixError `impossible-geometry` for a face, which has no radius of its own at any z.
- *
  * @example
  * ```ts
  * import { lineMeridian, revolveLine } from 'generatrix/revolve';

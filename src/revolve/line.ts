@@ -76,9 +76,7 @@ const MEETS = 2 ** -50;
  * A direction counts as along or square across the axis only where its components are exactly zero.
  * A path counts as meeting the axis where its distance from it is lost in the rounding of its own
  * coordinates (2⁻⁵⁰ of the two products whose difference it is).
- *
  * @throws GeneratrixError `impossible-geometry` if the direction is zero, or the path is the axis itself.
- *
  * @example
  * ```ts
  * import { revolveLine } from 'generatrix/revolve';

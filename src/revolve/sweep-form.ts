@@ -30,23 +30,14 @@ export interface SweepFormOptions {
   readonly sweep: Sweep;
   /** On which side of the path the finished part is: a ball keeps the inner branch, a socket the outer. */
   readonly side: SweptSide;
-  /**
-   * The part of the sweep on which the tool cuts.
-   *
-   * @defaultValue All of it.
-   */
+  /** The part of the sweep on which the tool cuts. @defaultValue All of it. */
   readonly arc?: SweepArc;
   /**
    * Lowest place of the tip, or of the nose's centre, along the work's axis, from the foot.
-   *
    * @defaultValue The sweep's end.
    */
   readonly fromZ?: number;
-  /**
-   * Highest place of the tip or of the nose's centre.
-   *
-   * @defaultValue The sweep's end.
-   */
+  /** Highest place of the tip or of the nose's centre. @defaultValue The sweep's end. */
   readonly toZ?: number;
 }
 
@@ -74,7 +65,6 @@ export interface SweepForm {
 /**
  * How far from a sphere the surface of a sweep is, by least squares and by minimum zone (ISO 12181). With a nose
  * it is the surface as far as it exists: over the end of a ball up to where it meets the axis.
- *
  * @param options - Sweep, side, arc and the stretch to judge.
  * @returns Both fits with the zone's proof. Heights are from the foot, where the axes meet or pass.
  * @throws GeneratrixError `impossible-geometry` if the nose is larger than the curve that it should follow;

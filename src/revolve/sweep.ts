@@ -28,23 +28,11 @@ export interface Sweep {
   readonly sweepRadius: number;
   /** Distance h from the sphere's centre to the plane of that circle, along the spindle axis. */
   readonly distance: number;
-  /**
-   * Distance e by which the two axes pass each other, either sign.
-   *
-   * @defaultValue 0: the axes meet.
-   */
+  /** Distance e by which the two axes pass each other, either sign. @defaultValue 0: the axes meet. */
   readonly skew?: number;
-  /**
-   * Sideways error in the plane of the two axes, positive away from the work axis.
-   *
-   * @defaultValue 0
-   */
+  /** Sideways error in the plane of the two axes, positive away from the work axis. @defaultValue 0 */
   readonly miss?: number;
-  /**
-   * Radius of the tool's nose.
-   *
-   * @defaultValue 0: a sharp point.
-   */
+  /** Radius of the tool's nose. @defaultValue 0: a sharp point. */
   readonly noseRadius?: number;
 }
 

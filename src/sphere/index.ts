@@ -1,7 +1,6 @@
 /**
  * Cutting a sphere with a tilted sweep: what to set, what a mis-set sweep really cuts, and the way
  * back from what was measured to what to change.
- *
  * @module sphere
  */
 export * from './ball-cutter/index.js';

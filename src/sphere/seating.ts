@@ -30,11 +30,7 @@ export interface BallInSocketOptions {
   readonly points?: readonly SocketPoint[];
   /** The sweep that cut the socket, errors included. */
   readonly sweep?: Sweep;
-  /**
-   * Diameter of a relief hole in the middle.
-   *
-   * @defaultValue 0: none.
-   */
+  /** Diameter of a relief hole in the middle. @defaultValue 0: none. */
   readonly reliefDiameter?: number;
   /** Diameter of the circle on which the ball should touch, to find the relief hole for it. */
   readonly wantedContactDiameter?: number;
@@ -83,7 +79,6 @@ interface Curve {
  * bottom, and the relief hole that moves the contact to a wanted circle.
  *
  * A ball that does not pass the mouth of a socket past half a sphere rests on its rim: contact `outer-edge`.
- *
  * @param options - Ball, surface, and perhaps a relief hole and a wanted contact circle.
  * @returns The seat.
  * @throws GeneratrixError `impossible-geometry` for a ball that falls through or a circle outside the surface.

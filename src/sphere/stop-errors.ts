@@ -3,9 +3,8 @@
  * slides is off by its own error, the zero across the axis by one for all. No model of a few inputs gives the
  * width of a surface between its highest and its lowest place. Radians inside.
  *
- * The radius is that of the sphere which the tool touches: ridges stand on it and count as form. The part
- * is measured where the tool touched. A correction moves the zero across the axis; the stops are
- * set afresh, with fresh errors.
+ * The radius is that of the sphere which the tool touches: ridges stand on it and count as form. The part is measured
+ * where the tool touched. A correction moves the zero across the axis; the stops are set afresh, with fresh errors.
  */
 import { streamOf, uniform } from '../budget/random.js';
 import { dot, type Gauge, type SphereFit, sphereFit } from './zone-fit.js';

@@ -173,7 +173,6 @@ export const sphereTarget: Reader<SphereTarget> = vouched(
 
 /**
  * What a target amounts to: radius, polar angles, and the diameters and heights at both ends.
- *
  * @param target - The part that is wanted.
  * @returns The zone of the sphere that must be cut.
  * @throws GeneratrixError `impossible-geometry` for a part that cannot exist, `contradiction` or

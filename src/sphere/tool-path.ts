@@ -25,7 +25,6 @@ export interface PathOptions {
   readonly chordalTolerance: number;
   /**
    * Whose points they are: the centre of the tool's nose, or the finished surface. Of a sharp tool both are the same.
-   *
    * @defaultValue `nose-centre`
    */
   readonly pointsOf?: 'nose-centre' | 'surface';
@@ -37,15 +36,10 @@ export interface SpherePathOptions extends PathOptions {
   readonly target: SphereTarget;
   /**
    * The sweep as it really is, errors and nose included.
-   *
    * @defaultValue The sweep that covers just this part and cuts no stem.
    */
   readonly sweep?: Sweep;
-  /**
-   * Radius of the tool's nose, if no sweep says it.
-   *
-   * @defaultValue 0: a sharp point.
-   */
+  /** Radius of the tool's nose, if no sweep says it. @defaultValue 0: a sharp point. */
   readonly noseRadius?: number;
 }
 
@@ -57,17 +51,9 @@ export interface LinePathOptions extends PathOptions {
   readonly fromZ: number;
   /** Where it ends, above or below. */
   readonly toZ: number;
-  /**
-   * Whether the tool cuts from outside or in a bore.
-   *
-   * @defaultValue `outside`
-   */
+  /** Whether the tool cuts from outside or in a bore. @defaultValue `outside` */
   readonly cuts?: 'outside' | 'bore';
-  /**
-   * Radius of the tool's nose.
-   *
-   * @defaultValue 0: a sharp point.
-   */
+  /** Radius of the tool's nose. @defaultValue 0: a sharp point. */
   readonly noseRadius?: number;
 }
 
@@ -98,7 +84,6 @@ const LINE: Fields<LinePathOptions, 'pointsOf' | 'cuts' | 'noseRadius'> = {
  * axes meet or pass, positive towards the free end. A mis-set sweep gives the part that it really leaves, ends
  * included; where it runs out over a flat or through an opening, the part ends there. With skew and a nose the
  * surface ends where {@link sweepSurface} ends its form. A taper runs from `fromZ` to `toZ`.
- *
  * @param options - A sphere's target with or without its sweep, or a line's surface with its ends; the tolerance.
  * @returns The points in order, both ends included. They can be fitted with `minimumZoneSphere`.
  * @throws GeneratrixError `out-of-range` for a tolerance that would take more than 100,000 points, or is lost in

@@ -28,7 +28,6 @@ const DIAMETER_TOLERANCE: Fields<DiameterToleranceOptions> = {
  * How far the difference of the end diameters may be off when the cone angle is at its upper limit:
  * 2 L (tan(α + AT/2) - tan α), written so that small tolerances keep their digits. For slender cones this
  * is the rule of the standards, AT in radians times the length.
- *
  * @param options - The taper, the tolerance on its angle, and its length.
  * @returns Tolerance on the difference of diameters, in the unit of the length.
  * @throws GeneratrixError `impossible-geometry` if the cone would open to 180° or more; `not-representable` if it
@@ -70,7 +69,6 @@ const ANGLE_TOLERANCE: Fields<AngleToleranceOptions> = { taper, diameterToleranc
 /**
  * The tolerance on the whole cone angle, in degrees, that a tolerance on the difference of the end
  * diameters allows over a length.
- *
  * @param options - The taper, the tolerance on the difference of diameters, and the length.
  * @returns Tolerance on the cone angle in degrees.
  * @throws GeneratrixError for values out of range; `not-representable` if the tolerance is too large for the length.
@@ -138,7 +136,6 @@ export interface ConeAngleTolerance {
  * The tolerance AT on the cone angle by grade and cone length (ISO 1947:1973), one R5 step a grade and one R10 step a
  * range of length. The standard's table could not be read. The four values of AT4 over 40 mm and up to 250 mm follow
  * from printed diameter tolerances; all others are from memory and from the rule that those four obey, and say so.
- *
  * @param options - Grade and length of the cone.
  * @returns The tolerance, and how far to trust it.
  * @throws GeneratrixError `no-data` for a length that the standard does not cover; `out-of-range` for another grade.

@@ -35,7 +35,6 @@ export const taperStatement: Reader<TaperStatement> = choice(...STATEMENTS);
  * the numbers given (docs/accuracy.md), so a conversion between ratios is as exact as one rounding allows.
  *
  * A taper may be stated twice, as long as both statements agree within 1e-9 of its tangent.
- *
  * @param taper - The taper, stated in any way.
  * @param to - The way wanted.
  * @returns The number that follows the wanted key.

@@ -29,7 +29,6 @@ const EXACT: Fields<ExactOptions> = { digits: digitCount };
 /**
  * States a taper in another way, in decimals: the true value, rounded once to the digits asked for. Ties go to
  * the even digit (ISO 80000-1, annex B, rule A). Zeros at the end are not written.
- *
  * @param taper - The taper, stated in exactly one way; numbers as decimal text of at most 200 characters, powers
  *   of ten of at most 99.
  * @param to - The way wanted.

@@ -1,8 +1,7 @@
 /**
- * The truncated cone between two faces: its large and small diameter, the length between them, and its
- * taper. Any three give the fourth. Lengths are in any one unit, angles in degrees. Source: elementary
- * geometry; terms of ISO 3040. Sums and quotients are carried in 32 digits, so that the difference of
- * two nearly equal diameters keeps its digits.
+ * The truncated cone between two faces: its large and small diameter, the length between them, and its taper. Any three
+ * give the fourth. Lengths are in any one unit, angles in degrees. Source: elementary geometry; terms of ISO 3040. Sums
+ * and quotients are carried in 32 digits, so that the difference of two nearly equal diameters keeps its digits.
  */
 import { type Pair, plus, product, quotient, squareRoot, sum, times } from '../core/double-double.js';
 import { refuse } from '../core/errors.js';
@@ -32,7 +31,6 @@ export interface FrustumOptions {
   /**
    * How far the large diameter may be from what the three others give, if all four are given.
    * For a drawing's rounded sizes give half a unit of their last digit or more.
-   *
    * @defaultValue 1e-9 of the large diameter: rounding only
    */
   readonly tolerance?: number;
@@ -68,7 +66,6 @@ export interface Frustum {
 
 /**
  * A truncated cone from any three of its large diameter, small diameter, length and taper.
- *
  * @param options - Three of the four, or all four.
  * @returns All sizes, with side, volume and conical surface.
  * @throws GeneratrixError `missing-option` with fewer than three; `contradiction` if the fourth disagrees, saying by
@@ -113,7 +110,6 @@ const DIAMETER_AT: Fields<DiameterAtOptions> = {
 
 /**
  * The diameter of a cone at a distance from either end.
- *
  * @param options - Three of large diameter, small diameter, length and taper, and one distance.
  * @returns The diameter there; the cone may be continued beyond both ends, as far as its point.
  * @throws GeneratrixError the codes of `frustum`; `missing-option` without a distance; `contradiction` with two;
@@ -156,7 +152,6 @@ export interface FrustumPosition {
 
 /**
  * Where on a cone a diameter lies.
- *
  * @param options - Three of large diameter, small diameter, length and taper, and the diameter looked for.
  * @returns Axial distances from both ends; one is negative if the diameter lies beyond that end.
  * @throws GeneratrixError the codes of `frustum`.

@@ -1,6 +1,5 @@
 /**
  * What a taper is: every way of stating one.
- *
  * @module taper
  */
 export {

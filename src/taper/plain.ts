@@ -9,7 +9,6 @@ const acute: Reader<number> = number({ above: 0, below: 90 });
 
 /**
  * Half angle of a rate of taper: atan(C/2).
- *
  * @param rate - Rate of taper C = (D - d)/L, greater than 0.
  * @returns Half angle in degrees.
  * @throws GeneratrixError for a rate that is not a positive finite number.
@@ -25,7 +24,6 @@ export function halfAngleDegOfRate(rate: number): number {
 
 /**
  * Rate of taper of a half angle: 2 tan α.
- *
  * @param halfAngleDeg - Half angle in degrees, between 0 and 90.
  * @returns Rate of taper C = (D - d)/L.
  * @throws GeneratrixError for an angle outside 0 < α < 90°, or so near 90° that the rate overflows.

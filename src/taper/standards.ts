@@ -55,7 +55,6 @@ const CONFIDENCE: Readonly<Record<string, StandardConfidence>> = { '2': 'two-sou
 /**
  * Names of all standard tapers: each can be given to {@link standardTaper}, and to every function that takes a
  * taper, as `{ standard: name }`.
- *
  * @returns Names such as `morse-3`, `morse-mm-3`, `iso-1119-1-20`.
  * @example
  * ```ts
@@ -69,7 +68,6 @@ export function standardTaperNames(): readonly StandardTaperName[] {
 
 /**
  * A standard taper by name.
- *
  * @param name - Series and size, such as `morse-3`, `brown-sharpe-7`, `steep-7-24-40`, `taper-pin-inch-4/0`.
  * @returns Defining value, sizes, sources and how far they can be trusted.
  * @throws GeneratrixError `no-data` for a name that the tables do not hold.
@@ -89,17 +87,9 @@ export function standardTaper(name: StandardTaperName): StandardTaper {
 export interface NearestStandardOptions {
   /** The measured taper. */
   readonly taper: Taper;
-  /**
-   * Expanded uncertainty of its half angle in degrees, with a coverage of the caller's choice.
-   *
-   * @defaultValue 0
-   */
+  /** Expanded uncertainty of its half angle in degrees, with a coverage of the caller's choice. @defaultValue 0 */
   readonly expandedUncertaintyDeg?: number;
-  /**
-   * The series to look in.
-   *
-   * @defaultValue all of them
-   */
+  /** The series to look in. @defaultValue all of them */
   readonly series?: readonly StandardSeriesName[];
 }
 
@@ -127,7 +117,6 @@ const NEAREST: Fields<NearestStandardOptions, 'expandedUncertaintyDeg' | 'series
 
 /**
  * The nearest standard to a measured taper, and whether the measurement tells it from its neighbours.
- *
  * @param options - The measured taper, its uncertainty, and the series to look in.
  * @returns The nearest, and what else it may be.
  * @throws GeneratrixError for a taper or an uncertainty out of range, `out-of-range` for an unknown series.

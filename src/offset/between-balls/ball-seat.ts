@@ -10,23 +10,11 @@ import type { Draft } from '../taper-cut.js';
 
 /** What of a centre hole may be left out. */
 export interface HoleDetails {
-  /**
-   * Included angle of the hole's cone, degrees.
-   *
-   * @defaultValue 60
-   */
+  /** Included angle of the hole's cone, degrees. @defaultValue 60 */
   readonly holeAngleDeg?: number;
-  /**
-   * Diameter of the pilot hole beyond the cone.
-   *
-   * @defaultValue none: the cone ends in its point
-   */
+  /** Diameter of the pilot hole beyond the cone. @defaultValue none: the cone ends in its point */
   readonly pilotDiameter?: number;
-  /**
-   * Depth of the hole's bottom below the end face, taken as flat.
-   *
-   * @defaultValue unlimited
-   */
+  /** Depth of the hole's bottom below the end face, taken as flat. @defaultValue unlimited */
   readonly depth?: number;
 }
 
@@ -66,10 +54,8 @@ export interface BallSeat {
  *
  * On the flank (b cos θ ≤ m) the centre stands b/(2 sin θ) - m/(2 tan θ) outside the face, θ being half
  * the hole's angle; on the edge sqrt(b² - m²)/2.
- *
  * @throws GeneratrixError `impossible-geometry` if the ball is so small that it sinks below the face or
  * into the pilot hole, or if it meets the bottom before the flank or the edge.
- *
  * @example
  * ```ts
  * import { ballSeat } from 'generatrix';

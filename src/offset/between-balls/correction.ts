@@ -14,9 +14,7 @@ const OPTIONS: Fields<EitherLength & SetoverTrialOptions, 'dial' | 'readingStand
 /**
  * The change to make after one or several trial cuts between balls: as `setoverCorrection`, with the
  * distance of the pivots from the balls.
- *
  * @throws GeneratrixError as `ballCentreDistance` and `setoverCorrection`.
- *
  * @example
  * ```ts
  * import { ballCentresCorrection } from 'generatrix';

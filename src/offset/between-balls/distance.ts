@@ -15,21 +15,12 @@ export interface BallCentreEnd extends HoleDetails {
   readonly ballDiameter: number;
   /**
    * Diameter of the centre hole's cone at the end face.
-   *
    * @defaultValue unknown, which does where the length is measured over the balls and nothing else of the hole is stated
    */
   readonly mouthDiameter?: number;
-  /**
-   * What holds the ball; needs the hole and `faceDiameter`.
-   *
-   * @defaultValue unknown: no limit of the tilt is given
-   */
+  /** What holds the ball; needs the hole and `faceDiameter`. @defaultValue unknown: no limit of the tilt is given */
   readonly holder?: BallHolder;
-  /**
-   * Diameter of the work's end face.
-   *
-   * @defaultValue unknown, which does where no holder is stated
-   */
+  /** Diameter of the work's end face. @defaultValue unknown, which does where no holder is stated */
   readonly faceDiameter?: number;
 }
 
@@ -91,10 +82,8 @@ export interface BallCentreDistance {
 /**
  * The distance of the centres of two balls in the centre holes of a piece of work: its length between
  * the end faces and how far each ball's centre stands out, or the length over the balls less half of each.
- *
  * @throws GeneratrixError `missing-option` or `contradiction` unless the length is stated in exactly one way; what
  * `ballSeat` throws.
- *
  * @example
  * ```ts
  * import { ballCentreDistance } from 'generatrix';

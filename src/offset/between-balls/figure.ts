@@ -35,17 +35,9 @@ export interface BallSeatFigureOptions extends FigureOptions {
   readonly ballDiameter: number;
   /** Diameter of the hole's cone at the end face. */
   readonly mouthDiameter: number;
-  /**
-   * Included angle of the hole's cone, degrees.
-   *
-   * @defaultValue 60
-   */
+  /** Included angle of the hole's cone, degrees. @defaultValue 60 */
   readonly holeAngleDeg?: number;
-  /**
-   * Diameter of the pilot hole beyond the cone.
-   *
-   * @defaultValue 0, none
-   */
+  /** Diameter of the pilot hole beyond the cone. @defaultValue 0, none */
   readonly pilotDiameter?: number;
   /** Diameter of the work's end face; schematic if left out. */
   readonly faceDiameter?: number;
@@ -89,7 +81,6 @@ const FIELDS: Fields<Drawn, Looks | 'holeAngleDeg' | 'pilotDiameter'> = {
 
 /**
  * Section of a ball in a centre hole, with its circle of contact and the place of its centre.
- *
  * @param figure - The seat, ball and hole, unit and looks.
  * @returns The figure as SVG text.
  * @throws GeneratrixError for a seat that is not complete.

@@ -43,10 +43,8 @@ const NEAR = 0.1;
 
 /**
  * How far to set a boring head in the tailstock over, with the work between balls, on the head's dial.
- *
  * @throws GeneratrixError `beyond-machine` if dial or travel does not reach, or the work would touch what
  * holds a ball; the message names what can be done. What `ballSeat` and `tiltLimit` throw.
- *
  * @example
  * ```ts
  * import { ballCentresSettings } from 'generatrix';

@@ -26,9 +26,7 @@ const OPTIONS: Fields<EitherLength & EitherEnd & SetoverSet, SetoverDefaults> = 
 /**
  * The surface that work between balls is really cut to: a cone, or a hyperboloid if the head is not
  * level or the tool off centre height. Distances are from the headstock ball's centre.
- *
  * @throws GeneratrixError as `ballCentreDistance` and `setoverSurface`.
- *
  * @example
  * ```ts
  * import { ballCentresSurface } from 'generatrix';

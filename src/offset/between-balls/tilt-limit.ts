@@ -23,17 +23,9 @@ export interface WorkEnd {
   readonly protrusion: number;
   /** Diameter of the end face. */
   readonly faceDiameter: number;
-  /**
-   * Diameter of the centre hole at the face; the holder may dip into it.
-   *
-   * @defaultValue as if the hole were filled
-   */
+  /** Diameter of the centre hole at the face; the holder may dip into it. @defaultValue as if the hole were filled */
   readonly mouthDiameter?: number;
-  /**
-   * Included angle of the centre hole, degrees.
-   *
-   * @defaultValue 60
-   */
+  /** Included angle of the centre hole, degrees. @defaultValue 60 */
   readonly holeAngleDeg?: number;
 }
 
@@ -81,9 +73,7 @@ export interface TiltLimit {
  * the holder's and the work's face; g, c their distances from the ball's centre). An edge of the holder
  * that misses the work's face because it dips into the centre hole goes on to the hole's flank, or
  * until the hole's mouth meets the holder's side.
- *
  * @throws GeneratrixError `impossible-geometry` if holder and work overlap before any tilt.
- *
  * @example
  * ```ts
  * import { tiltLimit } from 'generatrix';

@@ -18,15 +18,10 @@ export interface GuideBarCorrectionOptions extends MeasuredTaper, MeasuringUncer
   readonly taper: Taper;
   /** What the bar's scale read when the trial was cut. */
   readonly reading: number;
-  /**
-   * The bar's scale.
-   *
-   * @defaultValue half angle, without step or range
-   */
+  /** The bar's scale. @defaultValue half angle, without step or range */
   readonly scale?: GuideBarScale;
   /**
    * Distance of the slider from the bar's pivot where the tool is touched off, positive towards the large end.
-   *
    * @defaultValue none: no move of the tool is given
    */
   readonly sliderFromPivot?: number;
@@ -57,7 +52,6 @@ export interface GuideBarCorrection extends AngleChange, GuideBarSetting {
 /**
  * The change to make at a guide bar after a trial cut: the zero error of its scale, the new reading,
  * and how far the tool must be touched off again. The tool is taken to stand at centre height.
- *
  * @param options - The taper wanted, what was measured, and what is known of the bar.
  * @throws GeneratrixError `beyond-machine` if the scale does not reach the new reading.
  * @example

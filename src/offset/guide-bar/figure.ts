@@ -17,11 +17,7 @@ export interface GuideBarFigureOptions extends FigureOptions, ConeLie {
   readonly settings: GuideBarSettings;
   /** The taper that is cut. */
   readonly work: TaperedWork;
-  /**
-   * What the bar's scale reads, such as `°` or `in per foot`.
-   *
-   * @defaultValue no unit
-   */
+  /** What the bar's scale reads, such as `°` or `in per foot`. @defaultValue no unit */
   readonly scaleUnit?: string;
 }
 
@@ -44,7 +40,6 @@ const FIELDS: Fields<Drawn, Looks | keyof ConeLie | 'scaleUnit'> = {
 
 /**
  * Plan of a guide bar behind the work: half angle, how far the bar moves the cross slide, scale readings.
- *
  * @param figure - Settings, the work, unit and looks.
  * @returns The figure as SVG text.
  * @throws GeneratrixError for settings or work that are not complete.

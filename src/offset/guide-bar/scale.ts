@@ -15,36 +15,19 @@ export interface GuideBarScale {
    * `offset`, how far the bar is set over at a radius from its pivot.
    */
   readonly by: 'half-angle' | 'included-angle' | 'per-foot' | 'offset';
-  /**
-   * Distance from the pivot at which an offset is read.
-   *
-   * @defaultValue none: needed by `offset`, which alone has it
-   */
+  /** Distance from the pivot at which an offset is read. @defaultValue none: needed by `offset`, which alone has it */
   readonly radius?: number;
   /**
    * Along what the radius is taken: `bar`, a mark on the bar, whose offset is ϱ sin α; `bed`, a scale
    * standing square across the bed, where it is ϱ tan α.
-   *
    * @defaultValue none: needed by `offset`, which alone has it
    */
   readonly radiusAlong?: 'bar' | 'bed';
-  /**
-   * One graduation.
-   *
-   * @defaultValue none: any reading can be set
-   */
+  /** One graduation. @defaultValue none: any reading can be set */
   readonly step?: number;
-  /**
-   * Least reading that can be set.
-   *
-   * @defaultValue no limit
-   */
+  /** Least reading that can be set. @defaultValue no limit */
   readonly from?: number;
-  /**
-   * Largest reading that can be set.
-   *
-   * @defaultValue no limit
-   */
+  /** Largest reading that can be set. @defaultValue no limit */
   readonly to?: number;
 }
 

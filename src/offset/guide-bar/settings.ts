@@ -28,17 +28,9 @@ export interface GuideBarOptions {
   readonly taper: Taper;
   /** Axial length of the cut. */
   readonly length: number;
-  /**
-   * The bar's scale.
-   *
-   * @defaultValue half angle, without step or range
-   */
+  /** The bar's scale. @defaultValue half angle, without step or range */
   readonly scale?: GuideBarScale;
-  /**
-   * How far the carriage can travel while the slider stays on the bar.
-   *
-   * @defaultValue none: as far as the cut needs
-   */
+  /** How far the carriage can travel while the slider stays on the bar. @defaultValue none: as far as the cut needs */
   readonly travel?: number;
 }
 
@@ -72,7 +64,6 @@ export interface GuideBarSettings extends GuideBarSetting {
 
 /**
  * Settings of a guide bar for a taper, on the bar's own scale.
- *
  * @param options - Taper, length, and what is known of the bar. Lengths in one unit.
  * @throws GeneratrixError `beyond-machine` if the scale or the travel does not reach, naming what it does.
  * @example

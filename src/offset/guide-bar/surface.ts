@@ -28,17 +28,9 @@ import { barScale, type GuideBarScale, guideBarScale, PLAIN_SCALE } from './scal
 export interface GuideBarSet {
   /** What the bar's scale reads. */
   readonly reading: number;
-  /**
-   * The bar's scale.
-   *
-   * @defaultValue half angle
-   */
+  /** The bar's scale. @defaultValue half angle */
   readonly scale?: GuideBarScale;
-  /**
-   * True angle from the axis minus the one that the scale shows, in degrees.
-   *
-   * @defaultValue 0
-   */
+  /** True angle from the axis minus the one that the scale shows, in degrees. @defaultValue 0 */
   readonly zeroErrorDeg?: number;
 }
 
@@ -64,7 +56,6 @@ function path<T>(
 /**
  * The surface that a guide bar cuts as it is really set: a cone, or a hyperboloid if the tool is off
  * centre height. Rates are compared with the taper that the scale shows.
- *
  * @param options - Reading, length, the diameter at the end where the tool is touched off, and the errors.
  * @throws GeneratrixError `out-of-range` for a reading that is no angle below 90°, `impossible-geometry` for a
  * path that runs past the axis.

@@ -31,39 +31,22 @@ export interface SetoverTrialOptions extends MeasuringUncertainty {
   readonly taper: Taper;
   /** The trials, in the order they were cut: the last one is how the machine stands now. */
   readonly trials: readonly SetoverTrial[];
-  /**
-   * The dial that was read.
-   *
-   * @defaultValue on the radius, without step or range
-   */
+  /** The dial that was read. @defaultValue on the radius, without step or range */
   readonly dial?: Dial;
-  /**
-   * Standard uncertainty of the centre distance given.
-   *
-   * @defaultValue 0
-   */
+  /** Standard uncertainty of the centre distance given. @defaultValue 0 */
   readonly centreDistanceStandardUncertainty?: number;
   /**
    * Standard uncertainty with which a reading can be set, as the dial reads; needs `diameterStandardUncertainty` too.
-   *
    * @defaultValue 0
    */
   readonly readingStandardUncertainty?: number;
-  /**
-   * Where the tool will be touched off again.
-   *
-   * @defaultValue none: no move of the tool is given
-   */
+  /** Where the tool will be touched off again. @defaultValue none: no move of the tool is given */
   readonly touchOffPlace?: TouchOffPlace;
 }
 
 /** What {@link setoverCorrection} needs. */
 export interface SetoverCorrectionOptions extends SetoverTrialOptions {
-  /**
-   * Distance of the pivots along the work.
-   *
-   * @defaultValue fitted from trials at two or more different settings
-   */
+  /** Distance of the pivots along the work. @defaultValue fitted from trials at two or more different settings */
   readonly centreDistance?: number;
 }
 
@@ -128,7 +111,6 @@ export interface SetoverCorrection extends DialSetting {
  * two or more different readings give the zero error and the effective length, by least squares
  * weighted by how well each trial's sine is known. Source: sin α = (S + S₀)/L, linear in 1/L and S₀/L;
  * uncertainties by JCGM 100, 5.1.
- *
  * @param options - The taper wanted, the trials, and what is known of the machine. Lengths in one unit.
  * @returns The new reading, what it will cut, zero error and length, and their standard uncertainties.
  * @throws GeneratrixError `missing-option` if neither the length nor two different readings are given,

@@ -34,25 +34,16 @@ import type { SetoverSettings } from '../set-over/settings.js';
 export interface SetoverFigureOptions extends FigureOptions {
   /** The settings, as `setoverSettings` or `ballCentresSettings` give them. */
   readonly settings: SetoverSettings | BallCentresSettings;
-  /**
-   * Distance of the pivots along the work.
-   *
-   * @defaultValue that of the settings, which must hold it then
-   */
+  /** Distance of the pivots along the work. @defaultValue that of the settings, which must hold it then */
   readonly centreDistance?: number;
   /** The taper that is cut. */
   readonly work: TaperedWork;
   /**
    * From the headstock's pivot to the nearer end of the taper, along the work.
-   *
    * @defaultValue as far as puts the taper in the middle
    */
   readonly fromPivot?: number;
-  /**
-   * Which end of the taper lies towards the headstock.
-   *
-   * @defaultValue `large`
-   */
+  /** Which end of the taper lies towards the headstock. @defaultValue `large` */
   readonly headstockEnd?: 'large' | 'small';
   /** Diameter of the ball at each end; plain centres if left out. */
   readonly balls?: BothEnds;
@@ -97,7 +88,6 @@ const VISIBLE = 26;
 
 /**
  * Plan of a lathe whose work is set over between centres or balls: axes, set-over, angle, cut, tool path.
- *
  * @param figure - Settings, the work, unit and looks.
  * @returns The figure as SVG text.
  * @throws GeneratrixError for settings or work that are not complete; `out-of-range` for a taper longer than

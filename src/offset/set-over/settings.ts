@@ -23,29 +23,13 @@ import { type OffsetNote, SETTING } from '../words.js';
 
 /** What is known of the machine that sets the work over. */
 export interface SetoverMachine {
-  /**
-   * The dial of the tailstock or of the boring head.
-   *
-   * @defaultValue on the radius, without step or range
-   */
+  /** The dial of the tailstock or of the boring head. @defaultValue on the radius, without step or range */
   readonly dial?: Dial;
-  /**
-   * Largest set-over that the machine allows.
-   *
-   * @defaultValue no limit but the dial's
-   */
+  /** Largest set-over that the machine allows. @defaultValue no limit but the dial's */
   readonly travel?: number;
-  /**
-   * Lost motion of the screw, as a movement.
-   *
-   * @defaultValue 0
-   */
+  /** Lost motion of the screw, as a movement. @defaultValue 0 */
   readonly backlash?: number;
-  /**
-   * Axial length of the taper, for figures over that length.
-   *
-   * @defaultValue none: these figures are left out
-   */
+  /** Axial length of the taper, for figures over that length. @defaultValue none: these figures are left out */
   readonly length?: number;
 }
 
@@ -104,9 +88,7 @@ export interface SetoverSettings extends DialSetting {
  *
  * The distance that counts is that of the two points about which the work turns: for work on plain centres
  * a little less than its overall length, for work between balls see `ballCentresSettings`.
- *
  * @throws GeneratrixError `beyond-machine` if the travel or the dial does not reach, naming what it does.
- *
  * @example
  * ```ts
  * import { setoverSettings } from 'generatrix';

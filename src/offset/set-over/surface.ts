@@ -39,35 +39,18 @@ import { tangentOf } from './settings.js';
 export interface SetoverSet {
   /** The set-over, as a movement. */
   readonly offset: number;
-  /**
-   * True set-over minus the one stated.
-   *
-   * @defaultValue 0
-   */
+  /** True set-over minus the one stated. @defaultValue 0 */
   readonly zeroError?: number;
-  /**
-   * True distance of the pivots minus the one stated.
-   *
-   * @defaultValue 0
-   */
+  /** True distance of the pivots minus the one stated. @defaultValue 0 */
   readonly centreDistanceError?: number;
-  /**
-   * How far out of level the set-over goes; positive if the tailstock's pivot stands high.
-   *
-   * @defaultValue 0
-   */
+  /** How far out of level the set-over goes; positive if the tailstock's pivot stands high. @defaultValue 0 */
   readonly rollDeg?: number;
   /**
    * Distance of the sized end from the headstock pivot, along the work; needed with `rollDeg`.
-   *
    * @defaultValue 0, which changes nothing for level work
    */
   readonly fromPivot?: number;
-  /**
-   * Which end of the taper lies towards the headstock.
-   *
-   * @defaultValue `large`
-   */
+  /** Which end of the taper lies towards the headstock. @defaultValue `large` */
   readonly headstockEnd?: 'large' | 'small';
 }
 
@@ -107,13 +90,10 @@ export interface SetoverCut extends StraightCut {
 }
 
 /**
- * The surface that work set over between centres is really cut to: a cone, or a hyperboloid if the
- * tool is off centre height or the set-over out of level. Rates are compared with the taper of the
- * set-over stated.
- *
+ * The surface that work set over between centres is really cut to: a cone, or a hyperboloid if the tool is off centre
+ * height or the set-over out of level. Rates are compared with the taper of the set-over stated.
  * @throws GeneratrixError `impossible-geometry` if the tool passes clear of the sized end or would run
  * past the axis, or if the zero error turns the taper round.
- *
  * @example
  * ```ts
  * import { setoverSurface } from 'generatrix';

@@ -7,11 +7,7 @@ export interface TouchOffPlace {
   readonly fromPivot: number;
   /** Diameter of the work there. */
   readonly diameter: number;
-  /**
-   * Which end of the taper lies towards the headstock.
-   *
-   * @defaultValue `large`
-   */
+  /** Which end of the taper lies towards the headstock. @defaultValue `large` */
   readonly headstockEnd?: 'large' | 'small';
 }
 

@@ -16,27 +16,14 @@ import { cutAt, PLAIN_SCALE, shownAngle } from './scale.js';
 export interface TopSlideCorrectionOptions extends MeasuredTaper, MeasuringUncertainty {
   /** The taper wanted. */
   readonly taper: Taper;
-  /**
-   * What the slide's scale read when the trial was cut.
-   *
-   * @defaultValue unknown: only the change is given
-   */
+  /** What the slide's scale read when the trial was cut. @defaultValue unknown: only the change is given */
   readonly readingDeg?: number;
-  /**
-   * The slide's swivel scale.
-   *
-   * @defaultValue from the axis, without step or range
-   */
+  /** The slide's swivel scale. @defaultValue from the axis, without step or range */
   readonly scale?: AngleScale;
-  /**
-   * Travel over which an indicator will be watched.
-   *
-   * @defaultValue the measured length
-   */
+  /** Travel over which an indicator will be watched. @defaultValue the measured length */
   readonly indicatorTravel?: number;
   /**
    * Distance from the slide's pivot at which an indicator rests against its edge while it is turned.
-   *
    * @defaultValue none: no movement of the edge is given
    */
   readonly edgeDistance?: number;
@@ -74,7 +61,6 @@ export interface TopSlideCorrection extends AngleChange {
  * The change to make at a top slide after a trial cut: from two diameters and their distance to an
  * angle, to indicator movements and to a new reading. The tool is taken to stand at centre height; it
  * has to be touched off again after the slide was turned.
- *
  * @param options - The taper wanted, what was measured, and what is known of the slide.
  * @throws GeneratrixError `beyond-machine` if the scale does not reach.
  * @example

@@ -12,11 +12,7 @@ import { type Draft, type TaperCut, taperCut } from '../taper-cut.js';
 export interface TopSlideMasterOptions {
   /** The taper of the master, or `cylinder`. */
   readonly master: Taper | 'cylinder';
-  /**
-   * The taper wanted; must be given where the master is a cylinder.
-   *
-   * @defaultValue the master's own
-   */
+  /** The taper wanted; must be given where the master is a cylinder. @defaultValue the master's own */
   readonly taper?: Taper;
   /** Travel of the slide, along itself, over which the indicator is watched. */
   readonly travel: number;
@@ -24,11 +20,7 @@ export interface TopSlideMasterOptions {
   readonly length: number;
   /** How far the difference of its end diameters may be off, either way. */
   readonly differenceTolerance: number;
-  /**
-   * What the indicator did show, if the slide was tried.
-   *
-   * @defaultValue none: only what it must show is given
-   */
+  /** What the indicator did show, if the slide was tried. @defaultValue none: only what it must show is given */
   readonly shown?: number;
 }
 
@@ -84,7 +76,6 @@ interface Lie {
  *
  * Over a travel t of a slide at α the radius under the plunger changes by t cos α (tan α - tan α_m),
  * α_m being the master's half angle; along a true cylinder that is t sin α.
- *
  * @param options - The master, the taper wanted if it is another, travel, length and tolerance. Lengths in one unit.
  * @throws GeneratrixError `impossible-geometry` if no slide could make the indicator move as far as it did.
  * @example

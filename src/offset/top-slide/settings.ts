@@ -17,23 +17,11 @@ export interface TopSlideOptions {
   readonly taper: Taper;
   /** Axial length of the cut. */
   readonly length: number;
-  /**
-   * The slide's swivel scale.
-   *
-   * @defaultValue from the axis, without step or range
-   */
+  /** The slide's swivel scale. @defaultValue from the axis, without step or range */
   readonly scale?: AngleScale;
-  /**
-   * Travel that the slide has, along itself.
-   *
-   * @defaultValue none: as much as the cut needs
-   */
+  /** Travel that the slide has, along itself. @defaultValue none: as much as the cut needs */
   readonly travel?: number;
-  /**
-   * Travel over which an indicator will be watched.
-   *
-   * @defaultValue the length of the cut
-   */
+  /** Travel over which an indicator will be watched. @defaultValue the length of the cut */
   readonly indicatorTravel?: number;
 }
 
@@ -74,11 +62,9 @@ export interface TopSlideSettings extends AngleSetting {
 /**
  * Settings of a top slide for a taper.
  *
- * An indicator sets the slide far better than its scale does: carried by the slide along a true
- * cylinder it shows t·sin α over a travel t of the slide; standing still against the slide's own
- * edge, t·tan α over a travel t of the carriage. The diameter over the length ℓ answers an error of
- * the angle by 2ℓ sec²α dα.
- *
+ * An indicator sets the slide far better than its scale does: carried by the slide along a true cylinder it shows t·sin
+ * α over a travel t of the slide; standing still against the slide's own edge, t·tan α over a travel t of the carriage.
+ * The diameter over the length ℓ answers an error of the angle by 2ℓ sec²α dα.
  * @param options - Taper, length, and what is known of the slide. Lengths in one unit.
  * @throws GeneratrixError `beyond-machine` if the scale or the travel does not reach, naming what it does.
  * @example

@@ -29,17 +29,9 @@ import { PLAIN_SCALE, shownAngle } from './scale.js';
 export interface TopSlideSet {
   /** What the slide's scale reads. */
   readonly readingDeg: number;
-  /**
-   * The slide's swivel scale.
-   *
-   * @defaultValue from the axis
-   */
+  /** The slide's swivel scale. @defaultValue from the axis */
   readonly scale?: AngleScale;
-  /**
-   * True angle from the axis minus the one that the scale shows.
-   *
-   * @defaultValue 0
-   */
+  /** True angle from the axis minus the one that the scale shows. @defaultValue 0 */
   readonly zeroErrorDeg?: number;
 }
 
@@ -64,7 +56,6 @@ function path<T>(
 /**
  * The surface that a top slide cuts as it is really set: a cone, or a hyperboloid if the tool is off
  * centre height. Rates are compared with the taper that the scale shows.
- *
  * @param options - Reading, length, the diameter at the end where the tool is touched off, and the errors.
  * @throws GeneratrixError `out-of-range` for an angle of 90° or more, `impossible-geometry` for a path that
  * runs past the axis.

@@ -42,17 +42,9 @@ export interface BallCutterStepsOptions {
   readonly target: SphereTarget;
   /** Radius of the cutter's ball end, less than a socket's radius, at most a million times a ball's. */
   readonly cutterRadius: number;
-  /**
-   * Number of steps between the first and the last pass, 1 to 100000.
-   *
-   * @defaultValue As many as `leftover` needs.
-   */
+  /** Number of steps between the first and the last pass, 1 to 100000. @defaultValue As many as `leftover` needs. */
   readonly steps?: number;
-  /**
-   * Height of ridge that must not be exceeded.
-   *
-   * @defaultValue What the number of steps leaves.
-   */
+  /** Height of ridge that must not be exceeded. @defaultValue What the number of steps leaves. */
   readonly leftover?: number;
 }
 
@@ -68,7 +60,6 @@ const OPTIONS: Fields<BallCutterStepsOptions> = {
 
 /**
  * The passes of a ball-ended cutter that cut a sphere in equal angular steps.
- *
  * @param options - Part, cutter, and the number of steps or the height allowed.
  * @returns The passes and the ridge that they leave.
  * @throws GeneratrixError `impossible-geometry` where the passes do not meet, `out-of-range` for a cutter

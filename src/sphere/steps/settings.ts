@@ -50,21 +50,15 @@ export interface SphereStepsOptions {
   readonly target: SphereTarget;
   /**
    * Radius of the tool's corner, less than a socket's radius, at most a million times a ball's.
-   *
    * @defaultValue 0: a square corner.
    */
   readonly noseRadius?: number;
   /**
    * Number of steps between the ends of the surface, 1 to 2000; a ball stepped from both ends needs 2.
-   *
    * @defaultValue As many as `leftover` needs.
    */
   readonly steps?: number;
-  /**
-   * Height of edge that must not be exceeded.
-   *
-   * @defaultValue The least that the number of steps can reach.
-   */
+  /** Height of edge that must not be exceeded. @defaultValue The least that the number of steps can reach. */
   readonly leftover?: number;
 }
 
@@ -87,7 +81,6 @@ interface Stretch {
 
 /**
  * The table of positions that cuts a sphere by steps, all edges left as evenly high as can be.
- *
  * @param options - Part, tool corner, and the number of steps or the height allowed.
  * @returns The steps and the highest edge that they leave.
  * @throws GeneratrixError `impossible-geometry` for a socket deeper than half a sphere, `out-of-range`

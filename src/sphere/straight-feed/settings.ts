@@ -23,7 +23,6 @@ const OPTIONS: Fields<StraightFeedSettingsOptions> = { sweepRadius: positive, wi
 
 /**
  * The largest tilt that keeps the hollow within a limit; with a measured hollow, the tilt that caused it.
- *
  * @param options - Sweep radius, width of the face, and the hollow.
  * @returns The tilt in degrees; 90 where no tilt can exceed the limit.
  * @throws GeneratrixError `out-of-range` for a face wider than the sweep.

@@ -14,11 +14,7 @@ export interface SwivelCorrectionOptions {
   readonly diameterAcross: number;
   /** Diameter measured with a micrometer leaning towards the work axis. */
   readonly diameterLeaning: number;
-  /**
-   * Angle between the micrometer's line and the work axis, 10 to 80 degrees.
-   *
-   * @defaultValue 45
-   */
+  /** Angle between the micrometer's line and the work axis, 10 to 80 degrees. @defaultValue 45 */
   readonly leanDeg?: number;
 }
 
@@ -43,7 +39,6 @@ const OPTIONS: Fields<SwivelCorrectionOptions, 'leanDeg'> = {
 
 /**
  * What to change after measuring a ball across its widest place and at a lean.
- *
  * @param options - The radius wanted and two diameters. Both places of contact must have been cut.
  * @returns The swivel's offset and radius found, and the changes that cure them.
  * @throws GeneratrixError `impossible-geometry` for diameters that no swivel radius explains.

@@ -11,11 +11,7 @@ import { degrees, nosePath, type SphereTarget, sphereTarget, zoneOf } from '../t
 export interface SwivelSettingsOptions {
   /** The part that is wanted. */
   readonly target: SphereTarget;
-  /**
-   * Radius of the tool's nose, less than a socket's radius, at most a million times a ball's.
-   *
-   * @defaultValue 0
-   */
+  /** Radius of the tool's nose, less than a socket's radius, at most a million times a ball's. @defaultValue 0 */
   readonly noseRadius?: number;
 }
 
@@ -40,7 +36,6 @@ const OPTIONS: Fields<SwivelSettingsOptions, 'noseRadius'> = {
 
 /**
  * What to set for a ball or a socket cut by a swivelling tool.
- *
  * @param options - Part and nose radius.
  * @returns Swivel radius, swing and the place of the swivel's centre.
  * @throws GeneratrixError `out-of-range` for a nose that does not fit the socket.

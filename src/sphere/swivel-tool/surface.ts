@@ -31,41 +31,17 @@ import { centreRadius, noseOnSphere } from '../scallop.js';
 export interface SwivelSurfaceOptions {
   /** From the swivel's centre to the tip. */
   readonly swivelRadius: number;
-  /**
-   * Swivel's centre off the work axis, positive to the side on which the tool cuts.
-   *
-   * @defaultValue 0
-   */
+  /** Swivel's centre off the work axis, positive to the side on which the tool cuts. @defaultValue 0 */
   readonly centreOffset?: number;
-  /**
-   * Tip above or below the height of the work axis.
-   *
-   * @defaultValue 0
-   */
+  /** Tip above or below the height of the work axis. @defaultValue 0 */
   readonly centreHeight?: number;
-  /**
-   * Where the swing begins, from the work axis at the free end.
-   *
-   * @defaultValue 0
-   */
+  /** Where the swing begins, from the work axis at the free end. @defaultValue 0 */
   readonly swingFromDeg?: number;
-  /**
-   * Where the swing ends.
-   *
-   * @defaultValue 180
-   */
+  /** Where the swing ends. @defaultValue 180 */
   readonly swingToDeg?: number;
-  /**
-   * Radius of the tool's nose, less than a socket's radius, at most a million times a ball's.
-   *
-   * @defaultValue 0
-   */
+  /** Radius of the tool's nose, less than a socket's radius, at most a million times a ball's. @defaultValue 0 */
   readonly noseRadius?: number;
-  /**
-   * Whether the tool turns a ball from outside or bores a socket from inside.
-   *
-   * @defaultValue 'ball'
-   */
+  /** Whether the tool turns a ball from outside or bores a socket from inside. @defaultValue 'ball' */
   readonly side?: 'ball' | 'socket';
 }
 
@@ -104,7 +80,6 @@ const OPTIONS: Fields<SwivelSurfaceOptions, Exclude<keyof SwivelSurfaceOptions, 
 
 /**
  * The surface that a swivelling tool cuts, its centre perhaps off the work axis and its tip off height.
- *
  * @param options - Swivel radius, offsets, swing and nose.
  * @returns Diameter, pip, and how far the surface departs from a sphere.
  * @throws GeneratrixError `impossible-geometry` for a tip that never reaches the cutting side.

@@ -26,15 +26,10 @@ export interface SweepCorrectionOptions {
   readonly sweep: Sweep;
   /** Diameter of the ball or the socket's sphere, measured so far. */
   readonly measuredDiameter: number;
-  /**
-   * The pip that was left.
-   *
-   * @defaultValue None: the pole is met.
-   */
+  /** The pip that was left. @defaultValue None: the pole is met. */
   readonly pip?: Pip;
   /**
    * By how much skew, the sweep's radius and half the measured diameter may be out together.
-   *
    * @defaultValue A fiftieth of the sweep's radius.
    */
   readonly sweepRadiusLimit?: number;
@@ -76,7 +71,6 @@ const OPTIONS: Fields<SweepCorrectionOptions> = {
  *
  * A ball on a thin stem is hardly larger than its sweep, so that with some skew it may measure less than the sweep
  * could cut. Then the sweep is taken to be smaller than given, the tilt to be as given, and a note says so.
- *
  * @param options - Part, sweep, measured diameter, and the pip if one was left.
  * @returns The sweep to set and the changes that lead there.
  * @throws GeneratrixError `contradiction` if the sweep is too wide to have cut what was measured, by more than its

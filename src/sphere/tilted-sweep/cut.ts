@@ -16,11 +16,7 @@ export type SphereCut =
   | {
       /** The part that is wanted; the sweep is the one that covers just this part and cuts no stem. */
       readonly target: SphereTarget;
-      /**
-       * Radius of the tool's nose.
-       *
-       * @defaultValue 0: a sharp point.
-       */
+      /** Radius of the tool's nose. @defaultValue 0: a sharp point. */
       readonly noseRadius?: number;
     }
   | {

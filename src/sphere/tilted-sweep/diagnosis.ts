@@ -31,7 +31,6 @@ export interface SettingUncertainties {
   readonly skew: number;
   /**
    * Of the sphere's place along the work axis, at most ten times its radius.
-   *
    * @defaultValue The sphere's radius: unknown.
    */
   readonly place?: number;
@@ -67,7 +66,6 @@ const OPTIONS: Fields<SweepDiagnosisOptions> = {
 /**
  * From what was measured on a ball or a socket to the most likely errors of the settings and the changes to
  * make, with uncertainty, and with an honest list of what these measurements cannot tell apart.
- *
  * @param options - The part, the sweep as meant, how well each setting was made, and the measurements.
  * @returns Errors, changes, remaining explanations and ambiguities.
  * @throws GeneratrixError `contradiction` for a measurement that such a part does not have,

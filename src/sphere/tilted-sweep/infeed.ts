@@ -97,7 +97,6 @@ interface Contact {
 
 /**
  * The infeed from first contact to size: passes, the radius at each, layers and chips.
- *
  * @param options - The sphere being cut, the stock, the direction of the feed and how it is divided.
  * @returns First contact and the passes.
  * @throws GeneratrixError `impossible-geometry` where the feed would cut into the finished part: along the

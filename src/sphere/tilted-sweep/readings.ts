@@ -30,10 +30,9 @@ export interface Reading {
 }
 
 /**
- * One measurement on the part:
- * `largest-diameter` over the equator of a ball; `diameter-at` a place along the axis; `pip-diameter`, 0 if
- * none is seen; `end-diameter` where the cut ends at the stem or the rim; `cut-length` along the axis from
- * where the cut begins to where it ends; `opening-diameter` and `depth` of a socket; `out-of-round`, the
+ * One measurement on the part: `largest-diameter` over the equator of a ball; `diameter-at` a place along the axis;
+ * `pip-diameter`, 0 if none is seen; `end-diameter` where the cut ends at the stem or the rim; `cut-length` along the
+ * axis from where the cut begins to where it ends; `opening-diameter` and `depth` of a socket; `out-of-round`, the
  * largest less the smallest radius, as a ring gauge wandering over the surface shows it.
  */
 export type SphereMeasurement =

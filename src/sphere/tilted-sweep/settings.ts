@@ -53,27 +53,14 @@ import { cutRadius, distanceOverPole } from './models.js';
 
 /** A boring head on a spindle that can be tilted. */
 export interface SweepHead {
-  /**
-   * `flat`: the work's axis stands upright. `upright`: it lies level.
-   *
-   * @defaultValue `flat`
-   */
+  /** `flat`: the work's axis stands upright. `upright`: it lies level. @defaultValue `flat` */
   readonly table?: 'flat' | 'upright';
-  /**
-   * How far the head swings to either side.
-   *
-   * @defaultValue No limit.
-   */
+  /** How far the head swings to either side. @defaultValue No limit. */
   readonly largestTiltDeg?: number;
-  /**
-   * One graduation of the head's swivel.
-   *
-   * @defaultValue Any angle can be set.
-   */
+  /** One graduation of the head's swivel. @defaultValue Any angle can be set. */
   readonly tiltStepDeg?: number;
   /**
    * The boring head's dial, set so that it reads what a test ring shows: the circle of the tip.
-   *
    * @defaultValue One that reads the radius, without graduations or ends.
    */
   readonly dial?: Dial;
@@ -83,17 +70,9 @@ export interface SweepHead {
 export interface SweepSettingsOptions {
   /** The part that is wanted. */
   readonly target: SphereTarget;
-  /**
-   * Radius of the tool's nose.
-   *
-   * @defaultValue 0
-   */
+  /** Radius of the tool's nose. @defaultValue 0 */
   readonly noseRadius?: number;
-  /**
-   * The machine.
-   *
-   * @defaultValue Nothing is out of reach.
-   */
+  /** The machine. @defaultValue Nothing is out of reach. */
   readonly head?: SweepHead;
   /** Angle between the axes that must be used, for a head that stays where it is. */
   readonly fixedTiltDeg?: number;
@@ -155,7 +134,6 @@ const OPTIONS: Fields<SweepSettingsOptions, 'noseRadius' | 'head'> = {
  *
  * With a fixed tilt or a fixed sweep the rest is chosen so that the size is right, the pole is met where
  * there is one and no stem is cut into; `coverage` says what is then left.
- *
  * @param options - Part, nose radius, machine, and what is fixed.
  * @returns Settings, and what they cut exactly and as the graduations allow.
  * @throws GeneratrixError `beyond-machine` with the nearest thing the machine can do,

@@ -12,27 +12,15 @@ export interface SocketTiltCorrectionOptions {
   readonly radius: number;
   /** Radius of the sweep, of the tip or the nose's centre. */
   readonly sweepRadius: number;
-  /**
-   * Radius of the tool's nose.
-   *
-   * @defaultValue 0
-   */
+  /** Radius of the tool's nose. @defaultValue 0 */
   readonly noseRadius?: number;
   /** Diameter of the opening so far. */
   readonly openingDiameter: number;
   /** Depth so far. */
   readonly depth: number;
-  /**
-   * Standard uncertainty of the opening.
-   *
-   * @defaultValue 0
-   */
+  /** Standard uncertainty of the opening. @defaultValue 0 */
   readonly openingUncertainty?: number;
-  /**
-   * Standard uncertainty of the depth.
-   *
-   * @defaultValue 0
-   */
+  /** Standard uncertainty of the depth. @defaultValue 0 */
   readonly depthUncertainty?: number;
 }
 
@@ -65,7 +53,6 @@ const OPTIONS: Fields<SocketTiltCorrectionOptions, 'noseRadius' | 'openingUncert
 /**
  * The change of tilt for a socket being sunk with its bottom met: from opening D and depth t its radius is
  * R = (D²/4 + t²) / (2 t), and the tilt that cuts it asin(r / (R - nose radius)).
- *
  * @param options - Wanted radius, sweep, opening and depth so far, with their uncertainties.
  * @returns True tilt, wanted tilt and the change.
  * @throws GeneratrixError `contradiction` if the sweep is too wide for the socket measured, `impossible-geometry`

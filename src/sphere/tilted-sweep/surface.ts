@@ -93,7 +93,6 @@ const OPTIONS: Fields<SweepSurfaceOptions> = { target: sphereTarget, sweep: swee
 
 /**
  * The surface that given settings cut, errors included: size, coverage, pip, where the cut ends, form.
- *
  * @param options - The part wanted, and the sweep as it really is.
  * @returns The surface against what was wanted.
  * @throws GeneratrixError `impossible-geometry` where the nose is larger than the socket it should cut.
