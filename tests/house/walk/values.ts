@@ -1,4 +1,5 @@
 /** Plain values: copying, freezing, looking below. */
+import { GeneratrixError } from 'generatrix';
 import type { Kind } from './shapes.js';
 
 export type Path = readonly (string | number)[];
@@ -56,6 +57,8 @@ export function unsound(value: unknown, path: Path = []): string | undefined {
       ? `${told(path)} says ${value.slice(0, 200)}`
       : undefined;
   }
+  // All that is wrong with a job is told as a list of errors.
+  if (value instanceof GeneratrixError) return undefined;
   if (typeof value !== 'object' || value === null || ArrayBuffer.isView(value)) return undefined;
   if (!Array.isArray(value) && !isPlainObject(value)) return `${told(path)} is no plain object`;
   for (const [key, part] of Object.entries(value)) {
