@@ -36,8 +36,6 @@ const HINTS: Readonly<Record<string, readonly object[]>> = {
       tailstock: { ballDiameter: 10, mouthDiameter: 8 },
     },
   ],
-  steps: [{ steps: { offset: 0.001 } }],
-  meanings: [{ meanings: { far: 'a reading' } }],
   scale: [{ scale: { by: 'per-foot' } }],
   shared: [{ shared: [] }],
   arc: [{ arc: { fromDeg: -90, toDeg: 90 } }],
