@@ -4,7 +4,6 @@
  */
 
 import { refuse } from '../core/errors.js';
-import type { Note } from '../core/notes.js';
 import {
   choice,
   defaulted,
@@ -16,6 +15,7 @@ import {
   read,
   whole,
 } from '../core/read.js';
+import type { Note } from '../core/words.js';
 import { intervalEnds, moments } from './coverage.js';
 import { type Budget, budget } from './first-order.js';
 import { type BudgetFunction, budgetFunction } from './functions.js';

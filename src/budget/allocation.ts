@@ -7,8 +7,8 @@
  * tᵢ ∝ ∛(kᵢ/cᵢ²), for the root sum square (Lagrange's multiplier).
  */
 import { refuse } from '../core/errors.js';
-import type { Note } from '../core/notes.js';
 import { choice, type Fields, optional, positive, read, representable } from '../core/read.js';
+import type { Note } from '../core/words.js';
 import { byName, derivatives, valueAt } from './derivatives.js';
 import type { Estimated } from './differences.js';
 import {

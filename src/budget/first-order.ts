@@ -3,7 +3,6 @@
  * Source: JCGM 100:2008, clause 5 (5.1.2 with its note on second order, 5.2 for correlation), 6.2 and 6.3, annex G.
  */
 import { refuse } from '../core/errors.js';
-import type { Note } from '../core/notes.js';
 import {
   choice,
   defaulted,
@@ -18,6 +17,7 @@ import {
   representable,
   text,
 } from '../core/read.js';
+import type { Note } from '../core/words.js';
 import { type Correlations, readCorrelations } from './correlation.js';
 import { byName, type Derivatives, derivatives, valueAt } from './derivatives.js';
 import { effectiveDegreesOfFreedom } from './freedom.js';

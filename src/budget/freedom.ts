@@ -1,7 +1,7 @@
 /**
  * Effective degrees of freedom of a combined standard uncertainty: Welch and Satterthwaite, JCGM 100:2008, G.4.
  */
-import type { Note } from '../core/notes.js';
+import type { Note } from '../core/words.js';
 import type { NamedInput } from './known.js';
 
 /**

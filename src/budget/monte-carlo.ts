@@ -3,7 +3,6 @@
  * Source: JCGM 101:2008, clause 7. One seed, one result: run in one piece, cut up over workers, or pausing.
  */
 import { refuse } from '../core/errors.js';
-import type { Note } from '../core/notes.js';
 import {
   anyNumber,
   array,
@@ -19,6 +18,7 @@ import {
   representable,
   whole,
 } from '../core/read.js';
+import type { Note } from '../core/words.js';
 import type { Correlations } from './correlation.js';
 import { type CoverageInterval, coverageIntervals, type Moments, moments } from './coverage.js';
 import { type Inputs, later } from './functions.js';

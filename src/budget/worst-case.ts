@@ -4,8 +4,8 @@
  * one's own is searched, and a search can miss a narrow peak.
  */
 import { refuse } from '../core/errors.js';
-import type { Note } from '../core/notes.js';
 import { type Fields, optional, positive, read, representable } from '../core/read.js';
+import type { Note } from '../core/words.js';
 import { branchAndBound } from './branch.js';
 import { byName, valueAt } from './derivatives.js';
 import { type BudgetFunction, budgetFunction, type Inputs, later, readInputs } from './functions.js';

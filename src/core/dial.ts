@@ -5,7 +5,7 @@
  */
 import { type Allowed, refuse } from './errors.js';
 import { add, decimally, nearestDouble, type Rational, scale } from './rational.js';
-import { anyNumber, choice, type Fields, object, optional, positive, type Reader, readValue, vouched } from './read.js';
+import { anyNumber, choice, type Fields, object, optional, positive, type Reader, vouched } from './read.js';
 
 /** The dial of a slide, a tailstock or a boring head. */
 export interface Dial {
@@ -79,16 +79,6 @@ const ANGLE_SCALE: Fields<AngleScale> = {
 export const angleScale: Reader<AngleScale> = vouched(object(ANGLE_SCALE), ({ stepDeg, fromDeg, toDeg }) =>
   checkMarks({ step: stepDeg, from: fromDeg, to: toDeg }, ['stepDeg', 'fromDeg', 'toDeg']),
 );
-
-/** Checks a dial. */
-export function readDial(value: unknown, parameter: string): Dial {
-  return readValue(value, dial, parameter);
-}
-
-/** Checks a swivel scale. */
-export function readAngleScale(value: unknown, parameter: string): AngleScale {
-  return readValue(value, angleScale, parameter);
-}
 
 /** How much a dial shows for a movement of 1: 2 where it counts on the diameter. */
 export function perMovement(reads: Dial['reads']): 1 | 2 {
@@ -182,16 +172,6 @@ function lower({ over, under }: Rational): bigint {
   const whole = over / under;
   return over < 0n && whole * under !== over ? whole - 1n : whole;
 }
-
-/** Reads the marks among the keys of a larger object. */
-export function readGraduation({ step, from, to }: Readonly<Record<string, unknown>>, parameter: string): Graduation {
-  return readValue({ step, from, to }, graduationReader, parameter);
-}
-
-const graduationReader: Reader<Graduation> = vouched(
-  object<Graduation>({ step: optional(positive), from: optional(anyNumber), to: optional(anyNumber) }),
-  (given) => checkMarks(given, ['step', 'from', 'to']),
-);
 
 /** Refuses marks that contradict each other; the keys are those of step, least and largest reading. */
 export function checkMarks(

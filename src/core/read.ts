@@ -150,7 +150,17 @@ export function whole(limits: Limits = {}): Reader<number> {
     whole: true,
     phrase: `must be a whole number${phrase(limits)}`,
   };
-  return refined({ ...number(limits), allowed }, (value) => (Number.isInteger(value) ? undefined : allowed));
+  const plain = number(limits);
+  return {
+    allowed,
+    read: (value, reading) => {
+      const before = reading.faults.length;
+      const found = plain.read(value, reading);
+      return reading.faults.length > before || Number.isInteger(found)
+        ? found
+        : fault(reading, 'out-of-range', value, allowed);
+    },
+  };
 }
 
 /** One of a fixed set of words. */
@@ -220,35 +230,22 @@ export function object<T, D extends keyof T = never>(fields: Fields<T, D>): Read
   return {
     allowed,
     read: (value, reading) => {
-      if (typeof value !== 'object' || value === null || Array.isArray(value)) {
-        return fault(reading, 'wrong-kind', value, allowed);
-      }
-      const given = value as Readonly<Record<string, unknown>>;
-      for (const key of Object.keys(given)) {
-        if (given[key] === undefined || Object.hasOwn(known, key)) continue;
-        reading.faults.push({
-          code: 'unknown-option',
-          path: key,
-          value: key,
-          allowed: { ...allowed, phrase: `is not one of ${keys.join(', ')}` },
-        });
+      if (!isObject(value)) return fault(reading, 'wrong-kind', value, allowed);
+      for (const key of Object.keys(value)) {
+        if (value[key] === undefined || Object.hasOwn(known, key)) continue;
+        unknown(reading, key, allowed);
         if (reading.faults.length >= reading.most) return undefined as T;
       }
       const found: Record<string, unknown> = {};
       for (const key of keys) {
         const field = known[key] as AnyField;
-        const got = Object.hasOwn(given, key) ? given[key] : undefined;
+        const got = Object.hasOwn(value, key) ? value[key] : undefined;
         if (got === undefined) {
           if (field.optional) {
             if (field.fallback !== undefined) found[key] = field.fallback;
             continue;
           }
-          reading.faults.push({
-            code: 'missing-option',
-            path: key,
-            value: undefined,
-            allowed: { ...field.allowed, phrase: 'must be given' },
-          });
+          missing(reading, key, field.allowed);
         } else {
           const before = reading.faults.length;
           found[key] = field.read(got, reading);
@@ -267,9 +264,7 @@ export function record<T>(item: Reader<T>): Reader<Readonly<Record<string, T>>> 
   return {
     allowed,
     read: (value, reading) => {
-      if (typeof value !== 'object' || value === null || Array.isArray(value)) {
-        return fault(reading, 'wrong-kind', value, allowed);
-      }
+      if (!isObject(value)) return fault(reading, 'wrong-kind', value, allowed);
       const entries = Object.entries(value);
       if (entries.length > 1e4) return fault(reading, 'out-of-range', value, allowed);
       return Object.fromEntries(
@@ -322,21 +317,12 @@ export function byKey<U>(
   return {
     allowed,
     read: (value, reading) => {
-      if (typeof value !== 'object' || value === null || Array.isArray(value)) {
-        return fault(reading, 'wrong-kind', value, allowed);
-      }
-      const given = value as Readonly<Record<string, unknown>>;
-      const branch = readers.find(([key]) => Object.hasOwn(given, key) && given[key] !== undefined);
+      if (!isObject(value)) return fault(reading, 'wrong-kind', value, allowed);
+      const branch = readers.find(([key]) => Object.hasOwn(value, key) && value[key] !== undefined);
       if (branch) return branch[1].read(value, reading);
-      const stray = Object.keys(given).find((key) => !keys.includes(key) && given[key] !== undefined);
+      const stray = Object.keys(value).find((key) => !keys.includes(key) && value[key] !== undefined);
       if (stray === undefined) return fault(reading, 'missing-option', value, allowed);
-      reading.faults.push({
-        code: 'unknown-option',
-        path: stray,
-        value: stray,
-        allowed: { ...allowed, phrase: `is not one of ${keys.join(', ')}` },
-      });
-      return undefined as U;
+      return unknown(reading, stray, allowed);
     },
   };
 }
@@ -360,19 +346,11 @@ export function byTag<U, K extends keyof U & string>(
   return {
     allowed,
     read: (value, reading) => {
-      if (typeof value !== 'object' || value === null || Array.isArray(value)) {
-        return fault(reading, 'wrong-kind', value, allowed);
-      }
-      const word: unknown = Object.hasOwn(value, tag) ? (value as Record<string, unknown>)[tag] : undefined;
+      if (!isObject(value)) return fault(reading, 'wrong-kind', value, allowed);
+      const word = Object.hasOwn(value, tag) ? value[tag] : undefined;
       const reader = typeof word === 'string' ? readers.get(word) : undefined;
       if (reader) return reader.read(value, reading);
-      if (word === undefined)
-        reading.faults.push({
-          code: 'missing-option',
-          path: tag,
-          value: word,
-          allowed: { ...words.allowed, phrase: 'must be given' },
-        });
+      if (word === undefined) missing(reading, tag, words.allowed);
       else {
         words.read(word, reading);
         under(reading, reading.faults.length - 1, tag);
@@ -384,20 +362,6 @@ export function byTag<U, K extends keyof U & string>(
 
 function isReader<U>(branch: Fields<U> | Reader<U>): branch is Reader<U> {
   return typeof (branch as Partial<Reader<U>>).read === 'function';
-}
-
-/** A value that must also hold together: `check` gives what would be allowed, or nothing if it does. */
-export function refined<T>(reader: Reader<T>, check: (value: T) => Allowed | undefined): Reader<T> {
-  return {
-    allowed: reader.allowed,
-    read: (value, reading) => {
-      const before = reading.faults.length;
-      const found = reader.read(value, reading);
-      if (reading.faults.length > before) return found;
-      const allowed = check(found);
-      return allowed ? fault(reading, 'out-of-range', value, allowed) : found;
-    },
-  };
 }
 
 /** A value on which a function of ours has the last word: its refusals get the path to the value before theirs. */
@@ -446,6 +410,20 @@ export function sound<T>(result: T, parameter = ''): T {
 function fault<T>(reading: Reading, code: ErrorCode, value: unknown, allowed: Allowed): T {
   reading.faults.push({ code, path: '', value, allowed });
   return undefined as T;
+}
+
+function missing({ faults }: Reading, path: string, allowed: Allowed): void {
+  faults.push({ code: 'missing-option', path, value: undefined, allowed: { ...allowed, phrase: 'must be given' } });
+}
+
+function unknown<T>({ faults }: Reading, key: string, allowed: Allowed): T {
+  const phrase = `is not one of ${allowed.keys?.join(', ')}`;
+  faults.push({ code: 'unknown-option', path: key.slice(0, 60), value: key, allowed: { ...allowed, phrase } });
+  return undefined as T;
+}
+
+function isObject(value: unknown): value is Readonly<Record<string, unknown>> {
+  return typeof value === 'object' && value !== null && !Array.isArray(value);
 }
 
 /** Puts a step of the path before the faults that were found below it. */

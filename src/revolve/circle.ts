@@ -104,7 +104,7 @@ export function revolveCircle(sweep: Sweep): CircleSurface {
 }
 
 /** The same for a sweep that has been read. */
-export function revolved(sweep: ReadSweep): CircleSurface {
+function revolved(sweep: ReadSweep): CircleSurface {
   const { radius: r, distance: h, skew: e, sin, cos } = sweep;
   if (sin === 0) return parallel(sweep);
   const ends = {

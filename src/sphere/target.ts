@@ -188,13 +188,8 @@ export const sphereTarget: Reader<SphereTarget> = vouched(
  * ```
  */
 export function sphereShape(target: SphereTarget): SphereShape {
-  const { part, side, radius, from, to, rims } = readTarget(target, '');
+  const { part, side, radius, from, to, rims } = zoneOf(readValue(target, sphereTarget));
   return sound({ part, side, radius, fromDeg: degrees(from), toDeg: degrees(to), ...rims });
-}
-
-/** Reads a target however it is stated, and reduces it to its zone. */
-export function readTarget(target: unknown, parameter = 'target'): Zone {
-  return zoneOf(readValue(target, sphereTarget, parameter));
 }
 
 /** The zone of a target whose numbers have been read; refuses numbers that contradict each other. */

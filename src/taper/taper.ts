@@ -164,11 +164,6 @@ export function slopeOf(given: Taper): Slope {
   };
 }
 
-/** Reads a taper that is an argument of its own, and gives its slope. */
-export function readTaper(value: unknown, parameter = 'taper'): Slope {
-  return slopeOf(readValue(value, taper, parameter));
-}
-
 /** The half angle in degrees. */
 export function halfAngleDegOf({ opposite, adjacent, halfAngleDeg }: Ratio): number {
   return halfAngleDeg ?? angleDegOf(opposite, adjacent)[0];

@@ -2,7 +2,8 @@ import fc from 'fast-check';
 import type { Dial } from 'generatrix';
 import { GeneratrixError } from 'generatrix';
 import { describe, expect, it } from 'vitest';
-import { readAngleScale, readDial, setOnAngleScale, setOnDial } from '../../src/core/dial.js';
+import { angleScale, dial, setOnAngleScale, setOnDial } from '../../src/core/dial.js';
+import { readValue } from '../../src/core/read.js';
 
 function refusal(call: () => unknown): string {
   try {
@@ -95,25 +96,31 @@ describe('angle scale', () => {
 });
 
 it.each<[string, () => unknown]>([
-  ['wrong-kind d: must be an object with reads, step, from, to', () => readDial(1, 'd')],
-  ['missing-option d.reads: must be given', () => readDial({}, 'd')],
-  ['out-of-range d.reads: must be one of radius, diameter', () => readDial({ reads: 'x' }, 'd')],
-  ['unknown-option d.steps: is not one of reads, step, from, to', () => readDial({ reads: 'radius', steps: 1 }, 'd')],
-  ['out-of-range d.step: must be a number, greater than 0', () => readDial({ reads: 'radius', step: 0 }, 'd')],
-  ['not-finite d.to: must be a finite number', () => readDial({ reads: 'radius', to: Infinity }, 'd')],
-  ['contradiction d.to: must be at least from, 2', () => readDial({ reads: 'radius', from: 2, to: 1 }, 'd')],
+  ['wrong-kind d: must be an object with reads, step, from, to', () => readValue(1, dial, 'd')],
+  ['missing-option d.reads: must be given', () => readValue({}, dial, 'd')],
+  ['out-of-range d.reads: must be one of radius, diameter', () => readValue({ reads: 'x' }, dial, 'd')],
+  [
+    'unknown-option d.steps: is not one of reads, step, from, to',
+    () => readValue({ reads: 'radius', steps: 1 }, dial, 'd'),
+  ],
+  ['out-of-range d.step: must be a number, greater than 0', () => readValue({ reads: 'radius', step: 0 }, dial, 'd')],
+  ['not-finite d.to: must be a finite number', () => readValue({ reads: 'radius', to: Infinity }, dial, 'd')],
+  ['contradiction d.to: must be at least from, 2', () => readValue({ reads: 'radius', from: 2, to: 1 }, dial, 'd')],
   [
     'contradiction d.step: must have a graduation from 0.3 to 0.4',
-    () => readDial({ reads: 'radius', step: 1, from: 0.3, to: 0.4 }, 'd'),
+    () => readValue({ reads: 'radius', step: 1, from: 0.3, to: 0.4 }, dial, 'd'),
   ],
-  ['out-of-range s.reads: must be one of from-axis, from-across', () => readAngleScale({ reads: 'radius' }, 's')],
+  [
+    'out-of-range s.reads: must be one of from-axis, from-across',
+    () => readValue({ reads: 'radius' }, angleScale, 's'),
+  ],
   [
     'contradiction s.toDeg: must be at least fromDeg, 2',
-    () => readAngleScale({ reads: 'from-axis', fromDeg: 2, toDeg: 1 }, 's'),
+    () => readValue({ reads: 'from-axis', fromDeg: 2, toDeg: 1 }, angleScale, 's'),
   ],
   [
     'beyond-machine dial: must read from -1 to 1; nearest possible 1',
-    () => setOnDial(0.6, readDial({ reads: 'diameter', from: -1, to: 1 }, 'dial'), 'dial'),
+    () => setOnDial(0.6, readValue({ reads: 'diameter', from: -1, to: 1 }, dial, 'dial'), 'dial'),
   ],
   [
     'beyond-machine dial: must read at least 1; nearest possible 1',

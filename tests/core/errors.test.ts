@@ -1,50 +1,55 @@
 import { GeneratrixError } from 'generatrix/core';
 import { expect, it, vi } from 'vitest';
 import {
+  array,
   choice,
   flag,
-  list,
   nonNegative,
   number,
-  options,
+  object,
+  optional,
   positive,
+  readValue,
   representable,
   text,
   whole,
-} from '../../src/core/checks.js';
+} from '../../src/core/read.js';
 import { refusal } from '../oracle/refusal.js';
 
 it.each<[string, () => unknown]>([
-  ['wrong-kind a', () => number('1', 'a')],
-  ['not-finite a', () => number(Number.NaN, 'a')],
-  ['not-finite a', () => number(-Infinity, 'a')],
-  ['out-of-range a', () => number(1, 'a', { min: 1.1 })],
-  ['out-of-range a', () => number(1, 'a', { max: 0.9 })],
-  ['out-of-range a', () => number(1, 'a', { above: 1 })],
-  ['out-of-range a', () => number(1, 'a', { below: 1 })],
-  ['accepted', () => number(1, 'a', { min: 1, max: 1 })],
-  ['out-of-range a', () => positive(0, 'a')],
-  ['accepted', () => nonNegative(0, 'a')],
-  ['out-of-range a', () => whole(1.5, 'a')],
-  ['accepted', () => whole(2, 'a')],
-  ['wrong-kind a', () => choice(1, 'a', ['x'])],
-  ['out-of-range a', () => choice('y', 'a', ['x'])],
-  ['wrong-kind a', () => flag(1, 'a')],
-  ['wrong-kind a', () => text(1, 'a')],
-  ['out-of-range a', () => text('x'.repeat(201), 'a')],
-  ['wrong-kind a', () => list({}, 'a')],
-  ['out-of-range a', () => list([], 'a', 1)],
-  ['wrong-kind a', () => options([], 'a', ['x'])],
-  ['unknown-option a.y', () => options({ x: 1, y: 1 }, 'a', ['x'])],
-  ['missing-option a.x', () => options({ y: 1 }, 'a', ['x'], ['y'])],
+  ['wrong-kind a', () => readValue('1', number(), 'a')],
+  ['not-finite a', () => readValue(Number.NaN, number(), 'a')],
+  ['not-finite a', () => readValue(-Infinity, number(), 'a')],
+  ['out-of-range a', () => readValue(1, number({ min: 1.1 }), 'a')],
+  ['out-of-range a', () => readValue(1, number({ max: 0.9 }), 'a')],
+  ['out-of-range a', () => readValue(1, number({ above: 1 }), 'a')],
+  ['out-of-range a', () => readValue(1, number({ below: 1 }), 'a')],
+  ['accepted', () => readValue(1, number({ min: 1, max: 1 }), 'a')],
+  ['out-of-range a', () => readValue(0, positive, 'a')],
+  ['accepted', () => readValue(0, nonNegative, 'a')],
+  ['out-of-range a', () => readValue(1.5, whole(), 'a')],
+  ['accepted', () => readValue(2, whole(), 'a')],
+  ['wrong-kind a', () => readValue(1, choice('x'), 'a')],
+  ['out-of-range a', () => readValue('y', choice('x'), 'a')],
+  ['wrong-kind a', () => readValue(1, flag, 'a')],
+  ['wrong-kind a', () => readValue(1, text(), 'a')],
+  ['out-of-range a', () => readValue('x'.repeat(201), text(), 'a')],
+  ['wrong-kind a', () => readValue({}, array(number()), 'a')],
+  ['out-of-range a', () => readValue([], array(number(), 1), 'a')],
+  ['wrong-kind a', () => readValue([], object({ x: number() }), 'a')],
+  ['unknown-option a.y', () => readValue({ x: 1, y: 1 }, object({ x: number() }), 'a')],
+  [
+    'missing-option a.x',
+    () => readValue({ y: 1 }, object<{ x: number; y?: number }>({ x: number(), y: optional(number()) }), 'a'),
+  ],
   ['not-representable a', () => representable(Infinity, 'a')],
 ])('%s', (wanted, call) => {
   expect(refusal(call)).toBe(wanted);
 });
 
 it('keeps messages short whatever arrives', () => {
-  expect(() => number('9'.repeat(1e6), 'a')).toThrow(/^a: must be a number; got "9{57}\.\.\."$/);
-  expect(() => options({ ['k'.repeat(1e6)]: 1 }, 'a', [])).toThrow(/^.{0,200}$/);
+  expect(() => readValue('9'.repeat(1e6), number(), 'a')).toThrow(/^a: must be a number; got "9{57}\.\.\."$/);
+  expect(() => readValue({ ['k'.repeat(1e6)]: 1 }, object({}), 'a')).toThrow(/^.{0,200}$/);
 });
 
 it('survives JSON with all that a program needs', () => {

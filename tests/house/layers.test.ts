@@ -26,6 +26,15 @@ const files = readdirSync(src, { recursive: true })
   .map(String)
   .filter((file) => file.endsWith('.ts') && file !== 'index.ts');
 
+/** The files of `src` that a file imports or hands out. */
+function importsOf(file: string): string[] {
+  const text = readFileSync(`${src}/${file}`, 'utf8');
+  const paths = [...text.matchAll(/^(?:import|export) [^;]*?from '(\.[^']+)';|\bimport\('(\.[^']+)'\)/gms)];
+  return paths.map(([, path, typed]) =>
+    new URL((path ?? typed) as string, `file:///${file}`).pathname.slice(1).replace(/\.js$/, '.ts'),
+  );
+}
+
 describe('rooms', () => {
   it('are all known, and all that have a door lead to the front door', () => {
     const rooms = [...new Set(files.map((file) => file.split('/')[0]))].sort();
@@ -39,11 +48,21 @@ describe('rooms', () => {
 
   it.each(files)('%s imports downward only', (file) => {
     const [room = ''] = file.split('/');
-    const imports = [...readFileSync(`${src}/${file}`, 'utf8').matchAll(/^(?:import|export) [^;]*?from '([^']+)';/gms)];
-    for (const [, path = ''] of imports) {
-      if (!path.startsWith('.')) continue;
-      const target = new URL(path, `file:///${file}`).pathname.split('/')[1] ?? '';
-      if (target !== room) expect(BELOW[room], `${file} imports ${path}`).toContain(target);
+    for (const imported of importsOf(file)) {
+      const [target = ''] = imported.split('/');
+      if (target !== room) expect(BELOW[room], `${file} imports ${imported}`).toContain(target);
     }
+  });
+
+  it('hold no files that import each other, be it by way of others or for a type alone', () => {
+    const done = new Set<string>();
+    const visit = (file: string, way: readonly string[]): void => {
+      expect(way, 'files that import each other').not.toContain(file);
+      if (done.has(file)) return;
+      for (const imported of importsOf(file)) visit(imported, [...way, file]);
+      done.add(file);
+    };
+    for (const file of files) visit(file, []);
+    expect(done.size).toBe(files.length);
   });
 });

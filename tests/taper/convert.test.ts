@@ -2,7 +2,7 @@
 import fc from 'fast-check';
 import { convertTaper, type Taper, type TaperStatement } from 'generatrix';
 import { describe, expect, it } from 'vitest';
-import { readTaper } from '../../src/taper/taper.js';
+import { slopeOf } from '../../src/taper/taper.js';
 import { conversions, halfAngle, STATEMENTS, stated } from '../oracle/tapers.js';
 import { Exact, exact, PI, ulpsOff } from '../oracle/ulps.js';
 import { halfUnit, type PublishedExample, published, publishedExamples } from '../reference/published.js';
@@ -109,7 +109,7 @@ describe('digits', () => {
         const taper = stated(key, halfAngleDeg, size);
         const truth = conversions(taper);
         for (const to of STATEMENTS) expect(ulpsOff(convertTaper(taper, to), truth[to]), to).toBeLessThan(0.6);
-        const slope = readTaper(taper);
+        const slope = slopeOf(taper);
         const rad = truth.halfAngleDeg.times(PI).div(180);
         expect(ulpsOff(slope.tan, truth.perSide)).toBeLessThan(0.6);
         expect(ulpsOff(slope.sin, Exact.sin(rad))).toBeLessThan(0.6);
@@ -133,7 +133,7 @@ describe('digits', () => {
     expect(convertTaper({ includedAngleDeg: 90 }, 'perSide')).toBe(1);
     expect(convertTaper({ perSide: 1 }, 'includedAngleDeg')).toBe(90);
     expect(convertTaper({ halfAngleDeg: 60 }, 'perSide')).toBe(Math.sqrt(3));
-    expect(readTaper({ halfAngleDeg: 30 }).sin).toBe(0.5);
+    expect(slopeOf({ halfAngleDeg: 30 }).sin).toBe(0.5);
   });
 });
 
