@@ -66,7 +66,7 @@ export interface ErrorData {
   readonly code: ErrorCode;
   /** Path of the parameter. */
   readonly parameter: string;
-  /** What arrived; a short description where it is no plain value. */
+  /** What arrived, null where nothing did; a short description where it is no plain value. */
   readonly value: string | number | boolean | null;
   /** What would have been allowed. */
   readonly allowed: Allowed;
@@ -150,6 +150,7 @@ function shown(value: unknown): string {
 function plain(value: unknown): ErrorData['value'] {
   const kept = typeof value === 'number' ? Number.isFinite(value) : typeof value === 'boolean' || value === null;
   if (kept) return value as number | boolean | null;
+  if (value === undefined) return null;
   return typeof value === 'string' ? value.slice(0, 1000) : shown(value);
 }
 

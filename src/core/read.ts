@@ -383,6 +383,16 @@ export function vouched<T>(reader: Reader<T>, vouch: (value: T) => void): Reader
   };
 }
 
+/** Calls with a path before those of its refusals: what it reads stands there in the caller's own argument. */
+export function below<T>(path: string, call: () => T): T {
+  try {
+    return call();
+  } catch (error) {
+    if (!(error instanceof GeneratrixError)) throw error;
+    return refuse(error.code, joined(path, error.parameter), error.value, error.allowed);
+  }
+}
+
 /** A computed result, refused if it left the range of floating-point numbers. */
 export function representable(value: number, parameter: string): number {
   return Number.isFinite(value)

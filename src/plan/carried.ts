@@ -1,5 +1,16 @@
 /** A method of a plan carried on: what its settings really cut with given errors, what to change after a trial, its drawing. */
-import { choice, defaulted, type Fields, number, object, optional, type Reader, read, text } from '../core/read.js';
+import {
+  below,
+  choice,
+  defaulted,
+  type Fields,
+  number,
+  object,
+  optional,
+  type Reader,
+  read,
+  text,
+} from '../core/read.js';
 import type { Looks } from '../method/method.js';
 import { SOURCE_NAMES, type SourceErrors } from '../method/sources.js';
 import type { AnyMethod } from './methods.js';
@@ -41,7 +52,8 @@ const SURFACE: Fields<PlanSurfaceOptions> = { ...PLANNED, errors: optional(ERROR
 export function planSurface(options: PlanSurfaceOptions): AnySurface {
   const { errors = {}, ...which } = read(options, SURFACE);
   const { method, planned } = chosen(which);
-  return method.surface(planned.work, planned.machine, planned.settings, errors) as AnySurface;
+  const { work, machine, settings } = planned;
+  return below('errors', () => method.surface(work, machine, settings, errors)) as AnySurface;
 }
 
 /** What the surface functions of the methods give. */
@@ -79,7 +91,8 @@ const CORRECTION: Fields<PlanCorrectionOptions> = { ...PLANNED, measured: anyObj
 export function planCorrection(options: PlanCorrectionOptions): AnyCorrection {
   const { measured, ...which } = read(options, CORRECTION);
   const { method, planned } = chosen(which);
-  return method.correction(planned.work, planned.machine, planned.settings, measured) as AnyCorrection;
+  const { work, machine, settings } = planned;
+  return below('measured', () => method.correction(work, machine, settings, measured)) as AnyCorrection;
 }
 
 /** What the correction functions of the methods give. */

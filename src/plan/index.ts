@@ -25,7 +25,7 @@ export type { Job, Lathe, MeasuringLimits, Mill, SettingLimits } from './job.js'
 export type { MethodName, Part } from './methods.js';
 export { type PlanOptions, planJob } from './plan.js';
 export type { PlannedOptions } from './planned.js';
-export { readJob } from './read-job.js';
+export { type JobResult, readJob } from './read-job.js';
 export type { Assumption, LimitCode, MethodPlan, NeededChange, Plan, ReasonCode } from './result.js';
 export { type ShopSheetOptions, shopSheet } from './sheet.js';
 export type { SheetFigure } from './sheet-content.js';

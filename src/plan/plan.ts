@@ -8,7 +8,7 @@ import type { Limit } from '../method/limits.js';
 import type { Machines, Method, MethodTypes, Work } from '../method/method.js';
 import type { Job } from './job.js';
 import { METHODS } from './methods.js';
-import { type PreparedJob, prepared, readJob } from './read-job.js';
+import { jobOf, type PreparedJob, prepared } from './read-job.js';
 import type { LimitCode, MethodPlan, MethodPlanOf, NeededChange, Plan, ReasonCode } from './result.js';
 import { WORDS } from './words.js';
 
@@ -46,7 +46,7 @@ const OPTIONS: Fields<PlanOptions, 'trials'> = { trials: defaulted(whole({ min: 
  */
 export function planJob(job: Job, options: PlanOptions = {}): Plan {
   const { trials } = read(options, OPTIONS);
-  const given = readJob(job);
+  const given = jobOf(job);
   if ('errors' in given) throw given.errors[0];
   const ready = prepared(given.value);
   // The ends of a wide interval take more trials to tell than the user may have asked for.

@@ -5,6 +5,7 @@
 import { refuse } from '../core/errors.js';
 import {
   array,
+  below,
   choice,
   type Fields,
   flag,
@@ -137,8 +138,11 @@ export function chosen({ plan, method = plan.best ?? undefined }: PlannedOptions
       'must be a machine of the job with what the method needs',
     );
   }
-  const settings = used.settings(work, machine);
-  const limits = [...used.limits(work, machine), ...(used.limitsOfSettings?.(settings, work, machine) ?? [])];
+  const { settings, limits } = below(`${at}.settings`, () => {
+    const set = used.settings(work, machine);
+    const more = used.limitsOfSettings?.(set, work, machine) ?? [];
+    return { settings: set, limits: [...used.limits(work, machine), ...more] };
+  });
   const expectations = simulated as unknown as readonly Expectation[];
   const planned = { work, machine, settings, limits, expectations, ...promise };
   return { ready, method: used, sheet: sheetOf(name), planned, simulated };

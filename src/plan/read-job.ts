@@ -2,7 +2,7 @@
  * Reads a job: refuses what makes no sense with the path to the field, and fills in what was left out
  * with stated assumptions. Numbers may be written as text in a job file: `"5/8"`, `"32,5"`, `"1 1/4 in"`.
  */
-import { GeneratrixError, refuse } from '../core/errors.js';
+import { type ErrorData, GeneratrixError, refuse } from '../core/errors.js';
 import { parseLength } from '../core/length-text.js';
 import {
   array,
@@ -55,9 +55,13 @@ function withEquipment<T>(base: object, on: keyof Machines): Reader<T> {
   return object(Object.assign({}, base, ...wanted) as Fields<T>);
 }
 
-const SETTING = Object.fromEntries(
-  [...SOURCE_NAMES, 'resettingFraction'].map((name) => [name, optional(nonNegative)]),
-) as unknown as Fields<SettingLimits>;
+/** How far an angle may be off: beyond that nothing was set. */
+const aside = number({ min: 0, max: 45 });
+
+const SETTING = Object.fromEntries([
+  ...SOURCE_NAMES.map((name) => [name, optional(SOURCES[name].kind === 'angleDeg' ? aside : nonNegative)] as const),
+  ['resettingFraction', optional(nonNegative)] as const,
+]) as unknown as Fields<SettingLimits>;
 
 const MEASURING: Fields<MeasuringLimits> = { diameter: optional(nonNegative), length: optional(nonNegative) };
 
@@ -101,7 +105,21 @@ export const job: Reader<Job> = vouched(object(JOB), ({ part, lathes = [], mills
  * 'errors' in read && read.errors.map(({ parameter }) => parameter); // => ['unit', 'part.target.part', 'part.tolerance']
  * ```
  */
-export function readJob(value: unknown): ReadResult<Job> {
+export function readJob(value: unknown): JobResult {
+  const read = jobOf(value);
+  return 'errors' in read ? { errors: read.errors.map((error) => error.toJSON()) } : read;
+}
+
+/** A job that was read, or everything that is wrong with it, as plain data. */
+export type JobResult =
+  | { readonly value: Job }
+  | {
+      /** What is wrong, in the order of the fields. */
+      readonly errors: readonly ErrorData[];
+    };
+
+/** The same, the errors ready to be thrown. */
+export function jobOf(value: unknown): ReadResult<Job> {
   const unit = (value as { readonly unit?: unknown } | null | undefined)?.unit === 'in' ? 'in' : 'mm';
   return readAll(value, job, (written) => {
     try {

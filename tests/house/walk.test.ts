@@ -26,7 +26,7 @@ const STRIDES: Readonly<Record<string, number>> = {
 const NOT_YET: Readonly<Record<string, readonly string[]>> = {
   budget: ['atTemperature', 'compareResults', 'monteCarloPart'],
   measure: ['diskCentreDistance', 'measurementBudget'],
-  plan: ['planSteps', 'stepsMarkdown', 'planCorrection', 'planSurface'],
+  plan: ['planSteps', 'stepsMarkdown'],
 };
 
 const known = Object.values(NOT_YET).flat();
