@@ -142,7 +142,8 @@ export function refuse(code: ErrorCode, parameter: string, value: unknown, allow
 /** A value for a message: short whatever arrived, so that hostile input cannot flood a log. */
 function shown(value: unknown): string {
   if (typeof value === 'string') return JSON.stringify(value.length > 60 ? `${value.slice(0, 57)}...` : value);
-  if (typeof value === 'number' || typeof value === 'boolean' || value == null) return String(value);
+  if (value === undefined) return 'nothing';
+  if (typeof value === 'number' || typeof value === 'boolean' || value === null) return String(value);
   return Array.isArray(value) ? `an array of ${value.length}` : `a ${typeof value}`;
 }
 
