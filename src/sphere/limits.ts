@@ -15,3 +15,14 @@ export function errorsFit(work: SphereWork, sources: readonly SourceName[], more
   const [needed, there] = [tell(off, { unit }), tell(most, { unit })];
   return limit('errors', say`the settings may be off by ${needed} together, half the radius is ${there}`, off, most);
 }
+
+/** Stock, or the face of a socket, must be as wide as the part; nothing is asked where the job leaves it open. */
+export function stockFits(work: SphereWork): readonly Limit<'stock'>[] {
+  const { part, unit } = work;
+  if (part.stockDiameter === undefined) return [];
+  const { side, radius, fromDiameter, fromDeg, toDiameter, toDeg } = shapeOf(work);
+  const past = side === 'ball' && fromDeg <= 90 && toDeg >= 90;
+  const widest = past ? 2 * radius : Math.max(fromDiameter, toDiameter);
+  const [needs, there] = [tell(widest, { unit }), tell(part.stockDiameter, { unit })];
+  return [limit('stock', say`the stock is ${there} across, the part needs ${needs}`, widest, part.stockDiameter)];
+}

@@ -10,7 +10,7 @@ import { type Limit, limit, range } from '../../method/limits.js';
 import type { Method, MethodTypes, MillBase } from '../../method/method.js';
 import type { SourceName } from '../../method/sources.js';
 import { error, evenly, gaugeFor, measured, sphereExpectations } from '../expected.js';
-import { errorsFit } from '../limits.js';
+import { errorsFit, stockFits } from '../limits.js';
 import { type SpherePart, type SphereWork, shapeOf } from '../part.js';
 import { correctedRadiusModel, distanceRadiusModel, poleRadiusModel, skewFormModel } from '../radius-models.js';
 import type { SharedStep } from '../step-words.js';
@@ -33,7 +33,7 @@ export interface TiltedSweepMethod extends MethodTypes {
   readonly surface: ReturnType<typeof sweepSurface>;
   readonly measured: { readonly measurements: readonly SphereMeasurement[] };
   readonly correction: ReturnType<typeof sweepDiagnosis>;
-  readonly limit: 'errors' | 'tilt' | 'sweep' | 'clearance';
+  readonly limit: 'errors' | 'stock' | 'tilt' | 'sweep' | 'clearance';
   readonly step: keyof typeof WORDS | SharedStep;
   readonly caution: 'head-off-balance' | 'head-tilt-clamp' | 'open-sweep' | 'table-lock';
 }
@@ -52,20 +52,28 @@ export const tiltedSweep: Method<TiltedSweepMethod> = {
   limits: (work, { boringHead, table, headTilt }) => {
     const { part } = work;
     const exact = sweepSettings({ target: part.target });
-    const tiltDeg = Math.abs(table === 'flat' ? exact.headTiltTableFlatDeg : exact.headTiltTableUprightDeg);
+    const readings = { flat: Math.abs(exact.headTiltTableFlatDeg), upright: Math.abs(exact.headTiltTableUprightDeg) };
+    const tiltDeg = readings[table];
+    const other = table === 'flat' ? 'upright' : 'flat';
+    // Whoever cannot tilt so far may clamp the table the other way.
+    const instead =
+      tiltDeg > headTilt.largestDeg && readings[other] <= headTilt.largestDeg
+        ? say`, with the table ${other} it needs ${tell(readings[other], { unit: '°' })}`
+        : '';
     const { reads, from, to } = boringHead.dial;
     const [needed, there] = [tell(tiltDeg, { unit: '°' }), tell(headTilt.largestDeg, { unit: '°' })];
     const reading = (exact.tipDiameter / 2) * perMovement(reads);
     return [
       errorsFit(work, ACTING),
+      ...stockFits(work),
       limit(
         'tilt',
-        say`the head tilts ${there}, with the table ${table} this part needs ${needed}`,
+        say`the head tilts ${there}, with the table ${table} this part needs ${needed}${instead}`,
         tiltDeg,
         headTilt.largestDeg,
       ),
       ...range('sweep', say`the head's dial, on the ${reads},`, reading, { from, to }, ''),
-      ...clears(part, boringHead),
+      ...clears(work, boringHead),
     ];
   },
   settings: ({ part }, { boringHead, table, headTilt }) =>
@@ -107,7 +115,15 @@ function headOf({ boringHead, table, headTilt }: Pick<MillBase, 'table' | 'headT
 }
 
 /** The head's body must clear the part behind a tool that reaches so far. */
-function clears(part: SpherePart, { bodyRadius, toolReach }: BoringHead): readonly Limit<'clearance'>[] {
+function clears(work: SphereWork, { bodyRadius, toolReach }: BoringHead): readonly Limit<'clearance'>[] {
+  const { part } = work;
+  const { side, toDeg } = shapeOf(work);
+  if (side === 'socket' && toDeg > 90) {
+    // Its rim would meet the bar: the chord of the opening, seen along the spindle, is less than the sweep.
+    const rim = tell(toDeg, { unit: '°' });
+    const message = say`a straight tool comes in by the opening and cuts half a sphere at most, 90° from the bottom; this rim lies at ${rim}`;
+    return [limit('clearance', message, toDeg, 90)];
+  }
   if (bodyRadius === undefined || toolReach === undefined) return [];
   const { leastReach, firstCollision, clearances } = sweepClearance({
     target: part.target,

@@ -35,8 +35,13 @@ export interface SweepPosition {
   readonly feedFromTouch: number;
   /** Where the tip passes nearest to the work axis, from it, in the plane of the axes; 0 over the centre. */
   readonly tipFromCentre: number;
-  /** Where the spindle axis meets the plane of the face, from the work axis: for a pointer or an edge finder. */
-  readonly spindleAtFace: number;
+  /**
+   * Where the spindle axis meets the plane of the face, from the work axis: for a pointer or an edge finder. Null for
+   * axes square to each other, which never meets it; far away where they nearly are.
+   */
+  readonly spindleAtFace: number | null;
+  /** How far the spindle axis passes the centre of the face, square to the spindle. */
+  readonly spindleFromFaceCentre: number;
   /** Where the centre of the sweep stands: from the work axis. */
   readonly sweepCentreAcross: number;
   /** Where the centre of the sweep stands: height from the sphere's centre, on the spindle's side of it. */
@@ -83,7 +88,8 @@ export function sweepPosition(options: SweepPositionOptions): SweepPosition {
     centreFromFace: socket ? face : -face,
     feedFromTouch: socket ? lowest - face : face - lowest,
     tipFromCentre: met ? 0 : tipFromCentre,
-    spindleAtFace: Math.abs(face * (sin / cos)),
+    spindleAtFace: cos === 0 ? null : Math.abs(face * (sin / cos)),
+    spindleFromFaceCentre: Math.abs(face * sin),
     sweepCentreAcross: h * sin,
     sweepCentreHeight: h * cos,
     notes: !met && zone.from === 0 ? [note('tip-off-centre', { tipFromCentre })] : [],
