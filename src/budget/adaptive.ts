@@ -15,7 +15,7 @@ import {
   read,
   whole,
 } from '../core/read.js';
-import type { Note } from '../core/words.js';
+import { type Note, note } from '../core/words.js';
 import { intervalEnds, moments } from './coverage.js';
 import { type Budget, budget } from './first-order.js';
 import { type BudgetFunction, budgetFunction } from './functions.js';
@@ -33,6 +33,7 @@ import {
   summarise,
 } from './monte-carlo.js';
 import { BLOCK, runTrials } from './trials.js';
+import { VALIDATION as SENTENCES } from './words.js';
 
 /** Options of a run that ends when its result is steady. */
 export interface AdaptiveOptions<Name extends string = string, ErrorName extends string = never>
@@ -215,7 +216,7 @@ export interface Validation {
   /** The Monte Carlo result that it is compared with; steady to a fifth of the tolerance where the call is close. */
   readonly monteCarlo: AdaptiveResult;
   /** Remarks: `first-order-fails`, `not-steady`. */
-  readonly notes: readonly Note[];
+  readonly notes: readonly Note<'first-order-fails' | 'not-steady'>[];
 }
 
 const VALIDATION: Fields<ValidationOptions, Defaults> = {
@@ -266,22 +267,12 @@ export function validateFirstOrder<Name extends string, ErrorName extends string
   }
   const [lowDifference, highDifference] = differences();
   const valid = lowDifference <= tolerance && highDifference <= tolerance;
-  const notes: Note[] = [];
+  const notes: Note<'first-order-fails' | 'not-steady'>[] = [];
   if (!valid) {
-    notes.push({
-      code: 'first-order-fails',
-      message:
-        'First order and Monte Carlo differ by more than the digits that matter: use the interval of Monte Carlo.',
-      values: { lowDifference, highDifference, tolerance },
-    });
+    notes.push(note(SENTENCES, 'first-order-fails', { lowDifference, highDifference, tolerance }));
   }
   if (!monteCarlo.steady) {
-    notes.push({
-      code: 'not-steady',
-      message:
-        'Trials ran out before Monte Carlo was steady to a fifth of the tolerance: a verdict near the limit is not certain.',
-      values: { trials: monteCarlo.trials, tolerance },
-    });
+    notes.push(note(SENTENCES, 'not-steady', { trials: monteCarlo.trials, tolerance }));
   }
   return { valid, tolerance, lowDifference, highDifference, firstOrder, monteCarlo, notes };
 }

@@ -8,7 +8,7 @@
  */
 import { refuse } from '../core/errors.js';
 import { choice, type Fields, optional, positive, read, representable } from '../core/read.js';
-import type { Note } from '../core/words.js';
+import { type Note, note } from '../core/words.js';
 import { byName, derivatives, valueAt } from './derivatives.js';
 import type { Estimated } from './differences.js';
 import {
@@ -21,6 +21,7 @@ import {
   readInputs,
 } from './functions.js';
 import type { NamedInput } from './known.js';
+import { ALLOCATION } from './words.js';
 
 /** What to share out, and how. */
 export interface AllocationOptions<Name extends string = string, ErrorName extends string = never> {
@@ -93,7 +94,7 @@ export interface Allocation {
     readonly tolerance: number;
   }[];
   /** Remarks: `not-linear` where the extreme settings take the result elsewhere than first order says. */
-  readonly notes: readonly Note[];
+  readonly notes: readonly Note<'not-linear'>[];
 }
 
 /** One input on its way to a tolerance. */
@@ -298,7 +299,7 @@ function halfWidth({ name, limits, standardUncertainty }: NamedInput, worst: boo
 }
 
 /** Compares the worst corner of the allocated box with what first order says of it. */
-function linearity(model: BudgetFunction, parts: readonly Part[]): readonly Note[] {
+function linearity(model: BudgetFunction, parts: readonly Part[]): readonly Note<'not-linear'>[] {
   const names = parts.map(({ input }) => input.name);
   const corner = (way: number): Readonly<Record<string, number>> =>
     byName(
@@ -316,11 +317,6 @@ function linearity(model: BudgetFunction, parts: readonly Part[]): readonly Note
     // The corner lies outside the function's domain: as far from linear as can be.
   }
   if (Math.abs(found - expected) <= 0.01 * expected) return [];
-  return [
-    {
-      code: 'not-linear',
-      message: 'At the extremes of these tolerances the result lies more than 1 % from what first order says.',
-      values: { firstOrder: expected, ...(found < Infinity ? { found } : {}) },
-    },
-  ];
+  const values = found < Infinity ? { firstOrder: expected, found } : { firstOrder: expected };
+  return [note(ALLOCATION, 'not-linear', values)];
 }

@@ -17,7 +17,7 @@ import {
   representable,
   text,
 } from '../core/read.js';
-import type { Note } from '../core/words.js';
+import { type Note, note } from '../core/words.js';
 import { type Correlations, readCorrelations } from './correlation.js';
 import { byName, type Derivatives, derivatives, valueAt } from './derivatives.js';
 import { effectiveDegreesOfFreedom } from './freedom.js';
@@ -35,6 +35,7 @@ import type { Distribution, NamedInput } from './known.js';
 import type { Quantity } from './model.js';
 import { type SecondOrder, secondOrder } from './second-order.js';
 import { factorFor, studentBelow } from './student.js';
+import { FIRST_ORDER, type FirstOrderNoteCode } from './words.js';
 
 /** What a budget is made from. */
 export interface BudgetOptions<Name extends string = string, ErrorName extends string = never> {
@@ -138,7 +139,7 @@ export interface Budget {
   /** How the sensitivity coefficients were found. */
   readonly derivatives: 'exact' | 'numerical';
   /** Remarks. */
-  readonly notes: readonly Note[];
+  readonly notes: readonly Note<FirstOrderNoteCode>[];
 }
 
 /** Most inputs for numerical terms of second order: they take 200 evaluations for each pair. */
@@ -186,10 +187,10 @@ export function budget<Name extends string, ErrorName extends string = never>(
   const firstOrder = Math.sqrt(Math.max(0, sum(covariances)));
   const independent = r.every((row, i) => row.every((value, j) => value === 0 || i === j || u[i] === 0 || u[j] === 0));
 
-  const notes: Note[] = [];
+  const notes: Note<FirstOrderNoteCode>[] = [];
   const few = d.kind === 'exact' || names.length <= MOST_FOR_SECOND_ORDER;
   const second = independent && few ? secondOrder(d, names, u, firstOrder) : null;
-  if (!second) notes.push(noSecondOrder(independent));
+  if (!second) notes.push(note(FIRST_ORDER, independent ? 'second-order-unknown' : 'second-order-correlated', {}));
   certify(d, inputs, Math.max(firstOrder, second?.standardUncertainty ?? 0));
   if (job.includeSecondOrder && !second) {
     refuse(
@@ -205,8 +206,8 @@ export function budget<Name extends string, ErrorName extends string = never>(
   );
   notes.push(...linearity(job.model, d, inputs, firstOrder, second));
 
-  const { effective, note } = effectiveDegreesOfFreedom(inputs, parts, r, firstOrder);
-  if (note) notes.push(note);
+  const { effective, mixed } = effectiveDegreesOfFreedom(inputs, parts, r, firstOrder);
+  if (mixed) notes.push(mixed);
   const used = effective !== null && job.rounding === 'down' ? Math.floor(effective * (1 + 1e-12)) : effective;
   const coverageFactor = job.factor ?? factorFor(job.probability, used);
   const expandedUncertainty = representable(coverageFactor * standardUncertainty, 'inputs');
@@ -333,21 +334,6 @@ function certify(d: Derivatives, inputs: readonly NamedInput[], combined: number
   }
 }
 
-function noSecondOrder(independent: boolean): Note {
-  return independent
-    ? {
-        code: 'second-order-unknown',
-        message:
-          'The terms of second order could not be found with a stated accuracy, or not in good time; Monte Carlo shows them.',
-        values: {},
-      }
-    : {
-        code: 'second-order-correlated',
-        message: 'The terms of second order are known for independent inputs only; Monte Carlo shows them.',
-        values: {},
-      };
-}
-
 /** Says where the function is no plane over the range of its inputs. */
 function linearity(
   model: BudgetFunction,
@@ -355,17 +341,11 @@ function linearity(
   inputs: readonly NamedInput[],
   combined: number,
   second: SecondOrder | null,
-): Note[] {
-  const notes: Note[] = [];
+): readonly Note<FirstOrderNoteCode>[] {
+  const notes: Note<FirstOrderNoteCode>[] = [];
   if (second && second.standardUncertainty > 0 && Math.abs(second.standardUncertainty - combined) > 0.05 * combined) {
-    notes.push({
-      code: combined === 0 ? 'first-order-vanishes' : 'second-order-matters',
-      message:
-        combined === 0
-          ? 'All sensitivities vanish at the estimates: first order sees no uncertainty where second order does.'
-          : 'Terms of second order change the standard uncertainty by more than 5 %.',
-      values: { firstOrder: combined, secondOrder: second.standardUncertainty },
-    });
+    const values = { firstOrder: combined, secondOrder: second.standardUncertainty };
+    notes.push(note(FIRST_ORDER, combined === 0 ? 'first-order-vanishes' : 'second-order-matters', values));
   }
   const names = inputs.map(({ name }) => name);
   const point = inputs.map(({ estimate }) => estimate);
@@ -374,11 +354,9 @@ function linearity(
     const tangent = (d.first[i]?.value as number) * u;
     const secant = secantOver(model, names, point, i, u);
     if (secant === null || Math.abs(secant - tangent) > 0.1 * Math.max(combined, Math.abs(secant) * 1e-6)) {
-      notes.push({
-        code: 'not-linear',
-        message: `Over the range of ${name} the function is no straight line: check with Monte Carlo.`,
-        values: { tangent: Math.abs(tangent), ...(secant === null ? {} : { secant: Math.abs(secant) }) },
-      });
+      const { code, message } = note(FIRST_ORDER, 'not-linear', { name });
+      const values = { tangent: Math.abs(tangent), ...(secant === null ? {} : { secant: Math.abs(secant) }) };
+      notes.push({ code, message, values });
     }
   }
   return notes;

@@ -1,8 +1,9 @@
 /**
  * Effective degrees of freedom of a combined standard uncertainty: Welch and Satterthwaite, JCGM 100:2008, G.4.
  */
-import type { Note } from '../core/words.js';
+import { type Note, note } from '../core/words.js';
 import type { NamedInput } from './known.js';
+import { FIRST_ORDER } from './words.js';
 
 /**
  * ν = u⁴ / Σ(uᵢ⁴/νᵢ). The formula holds for independent contributions: inputs that are correlated with each
@@ -14,8 +15,8 @@ export function effectiveDegreesOfFreedom(
   parts: readonly number[],
   r: readonly (readonly number[])[],
   combined: number,
-): { readonly effective: number | null; readonly note: Note | null } {
-  let note: Note | null = null;
+): { readonly effective: number | null; readonly mixed: Note<'degrees-of-freedom-mixed'> | null } {
+  let mixed: Note<'degrees-of-freedom-mixed'> | null = null;
   let sum = 0;
   for (const group of groups(r)) {
     const freedoms = group.map((i) => inputs[i]?.degreesOfFreedom ?? Infinity);
@@ -23,11 +24,7 @@ export function effectiveDegreesOfFreedom(
     const most = Math.max(...freedoms);
     if (fewest === Infinity || combined === 0) continue;
     if (fewest < most) {
-      note = {
-        code: 'degrees-of-freedom-mixed',
-        message: 'Correlated inputs have different degrees of freedom: the fewest were taken for all of them.',
-        values: { fewest, ...(most < Infinity ? { most } : {}) },
-      };
+      mixed = note(FIRST_ORDER, 'degrees-of-freedom-mixed', most < Infinity ? { fewest, most } : { fewest });
     }
     let variance = 0;
     for (const i of group) {
@@ -36,7 +33,7 @@ export function effectiveDegreesOfFreedom(
     // Divided by the whole first, so that no fourth power leaves the range of numbers.
     sum += (variance / combined / combined) ** 2 / fewest;
   }
-  return { effective: sum > 0 && 1 / sum < Infinity ? 1 / sum : null, note };
+  return { effective: sum > 0 && 1 / sum < Infinity ? 1 / sum : null, mixed };
 }
 
 /** Sets of inputs that hang together by correlation. */

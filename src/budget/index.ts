@@ -49,4 +49,5 @@ export { type CoverageOptions, coverageFactor } from './student.js';
 export { type BudgetTable, type BudgetTableOptions, budgetTable } from './table.js';
 export { atTemperature, type LengthOf, type TemperatureInput, type TemperatureOptions } from './temperature.js';
 export type { BatchFunction, MonteCarloModel } from './trials.js';
+export type { BudgetNoteCode, FirstOrderNoteCode } from './words.js';
 export { type Extreme, type WorstCase, type WorstCaseOptions, worstCase } from './worst-case.js';

@@ -18,11 +18,12 @@ import {
   representable,
   whole,
 } from '../core/read.js';
-import type { Note } from '../core/words.js';
+import { type Note, note } from '../core/words.js';
 import type { Correlations } from './correlation.js';
 import { type CoverageInterval, coverageIntervals, type Moments, moments } from './coverage.js';
 import { type Inputs, later } from './functions.js';
 import { BLOCK, type MonteCarloModel, monteCarloModel, readTrials, runTrials, type Trials } from './trials.js';
+import { RUN as SENTENCES } from './words.js';
 
 /** What to run. */
 export interface MonteCarloJob<Name extends string = string, ErrorName extends string = never> {
@@ -96,7 +97,7 @@ export interface MonteCarloResult extends Moments {
   /** Shortest interval of that coverage. */
   readonly shortest: CoverageInterval;
   /** Remarks: few trials for the coverage wanted. */
-  readonly notes: readonly Note[];
+  readonly notes: readonly Note<'few-trials'>[];
 }
 
 /** A part of a run, with all that is needed to put it together with the others. */
@@ -344,18 +345,13 @@ export function summarise(values: Float64Array, seed: number, coverage: number):
   const found = moments(values);
   representable(found.standardUncertaintyError, 'inputs');
   const wanted = Math.ceil(1e4 / (1 - coverage) - 1e-6);
-  const few: Note = {
-    code: 'few-trials',
-    message: `JCGM 101 advises ${wanted} trials or more for this coverage; the ends of the intervals are known less well than it takes for granted.`,
-    values: { trials, advised: wanted },
-  };
   return {
     trials,
     seed,
     coverage,
     ...found,
     ...coverageIntervals(values, coverage),
-    notes: trials < wanted ? [few] : [],
+    notes: trials < wanted ? [note(SENTENCES, 'few-trials', { trials, advised: wanted })] : [],
   };
 }
 

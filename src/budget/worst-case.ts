@@ -5,13 +5,14 @@
  */
 import { refuse } from '../core/errors.js';
 import { type Fields, optional, positive, read, representable } from '../core/read.js';
-import type { Note } from '../core/words.js';
+import { type Note, note } from '../core/words.js';
 import { branchAndBound } from './branch.js';
 import { byName, valueAt } from './derivatives.js';
 import { type BudgetFunction, budgetFunction, type Inputs, later, readInputs } from './functions.js';
 import type { NamedInput } from './known.js';
 import type { Model } from './model.js';
 import { type Box, climb, corners, search } from './search.js';
+import { EXTREMES } from './words.js';
 
 /** What to find the worst case of. */
 export interface WorstCaseOptions<Name extends string = string, ErrorName extends string = never> {
@@ -53,7 +54,7 @@ export interface WorstCase {
   /** How far the bounds lie beyond the values reached, the larger of both ends; null for a search. */
   readonly gap: number | null;
   /** Remarks: a search, a gap that is left. */
-  readonly notes: readonly Note[];
+  readonly notes: readonly Note<'searched' | 'bounds-not-reached'>[];
 }
 
 /** Ends are found to this part of the range between them; the bounds stay certain whatever it is. */
@@ -156,22 +157,11 @@ function cornersReach(f: (at: readonly number[]) => number, box: Box, lowest: nu
   return Math.min(...values) <= lowest + slack && Math.max(...values) >= highest - slack;
 }
 
-function notesOn(gap: number | null, range: number, inputs: readonly NamedInput[]): readonly Note[] {
-  const notes: Note[] = [];
-  if (gap === null) {
-    notes.push({
-      code: 'searched',
-      message:
-        'The ends were searched for from corners and scattered starts; a narrow peak can be missed. A model over the arithmetic of the library is certain.',
-      values: { inputs: inputs.length },
-    });
-  } else if (gap > 10 * PRECISION * range && gap > 0) {
-    notes.push({
-      code: 'bounds-not-reached',
-      message:
-        'The search of boxes ended before the bounds met the values reached; the bounds are certain all the same.',
-      values: { gap, range },
-    });
-  }
-  return notes;
+function notesOn(
+  gap: number | null,
+  range: number,
+  inputs: readonly NamedInput[],
+): readonly Note<'searched' | 'bounds-not-reached'>[] {
+  if (gap === null) return [note(EXTREMES, 'searched', { inputs: inputs.length })];
+  return gap > 10 * PRECISION * range && gap > 0 ? [note(EXTREMES, 'bounds-not-reached', { gap, range })] : [];
 }
