@@ -8,6 +8,8 @@ import {
   departureFigure,
   dialFigure,
   type FigureOptions,
+  formToolFigure,
+  formToolSettings,
   guideBarFigure,
   guideBarSettings,
   setoverFigure,
@@ -75,6 +77,11 @@ export function gallery(looks: Looks = {}): Readonly<Record<string, string>> {
         scale: { reads: 'from-across', stepDeg: 1 },
       }),
       work: { largeDiameter: 40, smallDiameter: 25.946, length: 50 },
+      ...common,
+    }),
+    'form-tool': formToolFigure({
+      settings: formToolSettings({ taper: { includedAngleDeg: 60 }, length: 6, allowance: 1 }),
+      work: { largeDiameter: 26, smallDiameter: 19.072, length: 6 },
       ...common,
     }),
     'guide-bar': guideBarFigure({

@@ -35,6 +35,13 @@ export const SOURCES = {
     assumed: 0.05,
     reason: "common practice, no source: a guide bar's scale read by eye",
   },
+  /** Angle of a form tool's edge, in degrees. */
+  formToolDeg: {
+    kind: 'angleDeg',
+    meaning: "angle of a form tool's edge",
+    assumed: 0.2,
+    reason: "common practice, no source: a short edge laid against a protractor's blade by the light between them",
+  },
   /** Set-over of the tailstock or of the boring head in it. */
   setover: {
     kind: 'length',

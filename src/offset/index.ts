@@ -3,6 +3,7 @@
  * @module offset
  */
 export * from './between-balls/index.js';
+export * from './form-tool/index.js';
 export * from './guide-bar/index.js';
 export * from './set-over/index.js';
 export * from './shared.js';

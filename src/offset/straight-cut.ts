@@ -5,8 +5,8 @@
  * Seen from the work the path runs at a height y (of the tool, or of work that lies out of level) and nears the
  * axis by tan α per unit of length. ρ² = x² + y² is a hyperboloid, a cone for y = 0. Touched off to the radius R
  * at one end, x₀² = R² - y², and a length on, where x = x₀ - f with f = ℓ tan α (negative from the small end),
- * ρ² = (R - f)² + 2 f y²/(R + x₀): no difference of near equals. A further error of the path is one field of
- * {@link StraightPath} and one term here.
+ * ρ² = (R - f)² + 2 f y²/(R + x₀): no difference of near equals. A path that is not level rises by h = ℓ m on the
+ * way, which adds h (2 y + h). A further error of the path is one field of {@link StraightPath} and one term here.
  */
 import { plainArithmetic } from '../budget/arithmetic.js';
 import type { Arithmetic, ErrorQuantity, Quantity } from '../budget/model.js';
@@ -102,26 +102,35 @@ export function cutRadius<T>(a: Arithmetic<T>, diameter: T, touchOffError: T): T
 export interface StraightPath<T> {
   /** Tangent of the angle between the path and the axis. */
   readonly tan: T;
-  /** Height of the path; its sign changes nothing. */
+  /** Height of the path at the end touched off; of a level one the sign changes nothing. */
   readonly height: T;
+  /** How much higher it comes per unit of length along the axis, towards the small end; left out: it is level. */
+  readonly rise?: T;
 }
 
 /** The end that was not touched off: as it would be with the path level with the axis, and as it is. */
 interface OtherEnd<T> {
   readonly straight: T;
-  /** What the height adds to the square of the radius. */
+  /** What the height, at either end, adds to the square of the radius. */
   readonly squares: T;
   readonly radius: T;
 }
 
 /** The radius that is cut at the other end: `along` the axis from the end touched off to a radius, towards the small end. */
-function otherEnd<T>(a: Arithmetic<T>, radius: T, along: T, { tan, height }: StraightPath<T>): OtherEnd<T> {
+function otherEnd<T>(a: Arithmetic<T>, radius: T, along: T, { tan, height, rise }: StraightPath<T>): OtherEnd<T> {
   const fall = a.multiply(along, tan);
   const touched = a.sqrt(a.multiply(a.subtract(radius, height), a.add(radius, height)));
   const straight = a.subtract(radius, fall);
   const twice = a.multiply(a.constant(2), fall);
   const squares = a.divide(a.multiply(twice, a.square(height)), a.add(radius, touched));
-  return { straight, squares, radius: a.sqrt(a.add(a.square(straight), squares)) };
+  if (rise === undefined) return { straight, squares, radius: a.sqrt(a.add(a.square(straight), squares)) };
+  // The path's own two sides of a right angle: nothing that rounding could take below zero.
+  const [lift, x] = [a.multiply(along, rise), a.subtract(touched, fall)];
+  return {
+    straight,
+    squares: a.add(squares, a.multiply(lift, a.add(a.multiply(a.constant(2), height), lift))),
+    radius: a.sqrt(a.add(a.square(x), a.square(a.add(height, lift)))),
+  };
 }
 
 /** The result of the models. */
@@ -162,7 +171,7 @@ export interface StraightCut {
   readonly differenceError: number;
   /**
    * The part of the error of the diameter at the end that was not touched off which the height of the path alone
-   * causes: the tool's height, or work that lies out of level.
+   * causes: the tool's height, or a path or work that lies out of level.
    */
   readonly heightError: number;
   /** How far the side lies below the straight cone through both end circles at most, on the radius. */
@@ -173,7 +182,7 @@ export interface StraightCut {
 
 /** A straight path touched off at one end of a cut; `wantedTan` is the slope that its setting shows. */
 export function straightCut(path: StraightPath<number>, wantedTan: number, cut: SizedCut): StraightCut {
-  const { tan, height } = path;
+  const { tan, height, rise = 0 } = path;
   const { length, end, radius } = cut;
   const fromLarge = end === 'largeDiameter';
   const along = fromLarge ? length : -length;
@@ -184,14 +193,15 @@ export function straightCut(path: StraightPath<number>, wantedTan: number, cut: 
   }
   // With the path level with the axis nothing is left for rounding, not even where it starts from a point.
   const level = { straight: radius - fall, squares: 0, radius: radius - fall };
-  const other = height === 0 ? level : otherEnd(plainArithmetic, radius, along, path);
+  const other = height === 0 && rise === 0 ? level : otherEnd(plainArithmetic, radius, along, path);
   const real = representable(other.radius, 'length');
   const error = other.squares === 0 ? 0 : other.squares / (real + other.straight);
   const [large, small] = fromLarge ? [radius, real] : [real, radius];
   const from = fromLarge ? touched : touched - fall;
   const cuts = taperCut(representable(tan + (fromLarge ? -error : error) / length, 'length'), wantedTan);
   const { surface, departure } = inOurWords('length', () => {
-    const line = revolveLine({ point: [from, height, 0], direction: [0 - tan, 0, 1] });
+    const start = fromLarge ? height : height - length * rise;
+    const line = revolveLine({ point: [from, start, 0], direction: [0 - tan, rise, 1] });
     return {
       surface: line,
       departure: coneDeparture({ surface: line, fromZ: 0, toZ: length, perSide: Math.abs(tan) }),

@@ -3,6 +3,7 @@
  * may hold and what a plan tries follow from this list.
  */
 export { ballCentres } from '../offset/between-balls/method.js';
+export { formTool } from '../offset/form-tool/method.js';
 export { guideBar } from '../offset/guide-bar/method.js';
 export { setOver } from '../offset/set-over/method.js';
 export { topSlide } from '../offset/top-slide/method.js';

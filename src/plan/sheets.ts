@@ -1,6 +1,7 @@
 /** Every method as a person meets it: each of the list must be here, or this does not compile. */
 import type { MethodSheet, MethodTypes } from '../method/method.js';
 import { ballCentresSheet } from '../offset/between-balls/sheet.js';
+import { formToolSheet } from '../offset/form-tool/sheet.js';
 import { guideBarSheet } from '../offset/guide-bar/sheet.js';
 import { setOverSheet } from '../offset/set-over/sheet.js';
 import { topSlideSheet } from '../offset/top-slide/sheet.js';
@@ -15,6 +16,7 @@ type Sheets = { readonly [N in MethodName]: MethodSheet<Extract<AnyMethod, { rea
 const SHEETS: Sheets = {
   'ball-centres': ballCentresSheet,
   'ball-cutter': ballCutterSheet,
+  'form-tool': formToolSheet,
   'guide-bar': guideBarSheet,
   'set-over': setOverSheet,
   steps: stepsSheet,

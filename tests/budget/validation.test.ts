@@ -49,6 +49,8 @@ const JOBS: Readonly<Record<string, Job>> = {
   ballCentresModel: { lengthOverBalls: [212, 0.1], headstockBall: [12, 0.001], tailstockBall: [12, 0.001], ...SETOVER },
   toolHeightModel: { halfAngleDeg: [1.432, 0.02], ...CUT },
   topSlideModel: { angleDeg: [1.5, 0.05], zeroErrorDeg: [0, 0.05], ...CUT },
+  // A seat of 20° on 6 mm: an edge set by a protractor, levelled by eye.
+  formToolModel: { angleDeg: [20, 0], angleErrorDeg: [0, 0.2], tipDeg: [0.5, 0.5], ...CUT, length: [6, 0.05] },
   guideBarModel: { offset: [6.25, 0.05], radius: [250, 0.25], zeroErrorDeg: [0, 0.01], ...CUT },
   guideBarBedModel: { offset: [6.25, 0.05], radius: [250, 0.25], zeroErrorDeg: [0, 0.01], ...CUT },
   // A ball and a socket of 40 mm.
@@ -124,6 +126,7 @@ describe('where the sensitivity that matters vanishes or runs away', () => {
   it.each<[string, string, Job, string]>([
     ['a tool about centre height', 'toolHeightModel', { toolHeight: [0, 0.5] }, 'first-order-vanishes'],
     ['a tool about centre height', 'topSlideModel', { toolHeight: [0, 0.5] }, 'first-order-vanishes'],
+    ['an edge about centre height', 'formToolModel', { tipDeg: [0, 0], toolHeight: [0, 0.5] }, 'first-order-vanishes'],
     ['a tool about centre height', 'guideBarModel', { toolHeight: [0, 0.5] }, 'first-order-vanishes'],
     ['a swivel about centre height', 'swivelModel', { centreHeight: [0, 0.3] }, 'first-order-vanishes'],
     ['a level set-over', 'setoverModel', { toolHeight: [0, 0], rollDeg: [0, 1] }, 'first-order-vanishes'],

@@ -8,6 +8,8 @@ import {
   departureFigure,
   dialFigure,
   type FigureOptions,
+  formToolFigure,
+  formToolSettings,
   guideBarFigure,
   guideBarSettings,
   type SphereTarget,
@@ -69,6 +71,7 @@ export function extremes(looks: Omit<FigureOptions, 'unit'> = {}): Readonly<Reco
     const work = { largeDiameter: smallDiameter + 2 * length * tan, smallDiameter, length };
     const name = `${half}° on 1 : ${slender}`;
     drawn[`top slide ${name}`] = topSlideFigure({ settings: topSlideSettings({ taper, length }), work, ...common });
+    drawn[`form tool ${name}`] = formToolFigure({ settings: formToolSettings({ taper, length }), work, ...common });
     drawn[`guide bar ${name}`] = guideBarFigure({ settings: guideBarSettings({ taper, length }), work, ...common });
     if (half > 60) continue;
     for (const headstockEnd of ['large', 'small'] as const) {

@@ -31,6 +31,7 @@ type Machining = Readonly<Record<string, readonly [first: number, corrected: num
 const setting = {
   topSlideDeg: 0.1,
   guideBarDeg: 0.05,
+  formToolDeg: 0.2,
   setover: 0.05,
   centreDistance: 0.5,
   toolHeight: 0.4,
@@ -48,6 +49,7 @@ const setting = {
 const EQUIPMENT = [
   'topSlide',
   'guideBar',
+  'formTool',
   'tailstock',
   'ballCentres',
   'swivelTool',
@@ -130,6 +132,7 @@ describe('tapers', () => {
         name: 'lathe',
         centreDistance: 500,
         topSlide: { travel: 80 },
+        formTool: { width: 65, largestWidth: 62 },
         guideBar: { travel: 300, scale: { by: 'half-angle' }, largestHalfAngleDeg: 10 },
         tailstock: { setover: 12 },
         ballCentres: {
@@ -168,6 +171,7 @@ describe('tapers', () => {
   it.each([
     ['top-slide', 'topSlide', setting.topSlideDeg],
     ['guide-bar', 'guideBar', setting.guideBarDeg],
+    ['form-tool', 'formTool', setting.formToolDeg],
   ] as const)('%s', (method, equipment, limit) => {
     judge(planOf(job, method, equipment), wanted, (within) => {
       const height = within(setting.toolHeight);

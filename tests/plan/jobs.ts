@@ -30,6 +30,7 @@ export const TAPER_JOB: Job = {
         scale: { reads: 'from-axis', stepDeg: 0.5, fromDeg: -45, toDeg: 45 },
         nose: { ahead: 40, back: 30 },
       },
+      formTool: { width: 12, largestWidth: 8 },
       guideBar: { travel: 200, scale: { by: 'per-foot', step: 0.0625, from: 0, to: 4 }, largestHalfAngleDeg: 10 },
       tailstock: { setover: 10, dial: { reads: 'radius', step: 0.02 } },
       largestCentreTiltDeg: 3,
@@ -137,6 +138,7 @@ function grammar(size: number): fc.Arbitrary<unknown> {
         },
         ['travel'],
       ),
+      formTool: record({ width: length(1, 60), largestWidth: length(1, 60) }, ['width', 'largestWidth']),
       guideBar: record({ travel: length(20, 500), scale: barScale, largestHalfAngleDeg: between(3, 20) }, [
         'travel',
         'scale',
@@ -175,6 +177,7 @@ function grammar(size: number): fc.Arbitrary<unknown> {
       {
         topSlideDeg: between(0, 0.5),
         guideBarDeg: between(0, 0.5),
+        formToolDeg: between(0, 0.5),
         rollDeg: between(0, 3),
         headTiltDeg: between(0, 0.5),
         resettingFraction: between(0, 1),

@@ -70,6 +70,7 @@ describe('a shoulder blocks the top slide', () => {
     expect(blocked.methods.map(({ method, reaches }) => [method, reaches])).toEqual([
       ['guide-bar', true],
       ['ball-centres', true],
+      ['form-tool', false],
       ['top-slide', false],
       ['set-over', false],
     ]);
@@ -256,6 +257,7 @@ describe('none can', () => {
       ['guide-bar', ['travel'], near(1 - 55 / 60)],
       ['top-slide', ['travel'], near(1 - (50 * Math.cos(5 * RAD)) / 60)],
       ['set-over', ['offset', 'tilt'], near(1 - 12 / (300 * Math.sin(5 * RAD)))],
+      ['form-tool', ['equipment'], null],
       ['ball-centres', ['equipment'], null],
     ]);
     expect(plan({}, {}).changes).toEqual([]);

@@ -35,6 +35,7 @@ describe('cautions', () => {
   it.each([
     ['top-slide', ['slide-overhang', 'slide-clamp']],
     ['guide-bar', ['slide-clamp']],
+    ['form-tool', ['wide-edge', 'slide-clamp']],
     ['set-over', ['driver-dog', 'tailstock-clamp', 'centre-heat']],
     ['ball-centres', ['driver-dog', 'tailstock-clamp', 'ball-heat', 'head-off-axis']],
   ])('by method: %s', (method, own) => {

@@ -28,6 +28,8 @@ export function taperJob(part: Partial<TaperPart> = {}): Job {
         name: 'bench lathe',
         centreDistance: 500,
         topSlide: { travel: 75, scale: { reads: 'from-axis', stepDeg: 0.5 } },
+        // More edge than a bench lathe takes, so that one job serves every method.
+        formTool: { width: 65, largestWidth: 62 },
         guideBar: { travel: 200, scale: { by: 'half-angle', step: 0.1 }, largestHalfAngleDeg: 10 },
         tailstock: { setover: 12, dial: { reads: 'radius', step: 0.02 } },
         ballCentres: {
@@ -41,6 +43,7 @@ export function taperJob(part: Partial<TaperPart> = {}): Job {
     setting: {
       topSlideDeg: 0.11,
       guideBarDeg: 0.052,
+      formToolDeg: 0.17,
       setover: 0.033,
       centreDistance: 0.44,
       toolHeight: 0.12,

@@ -3,7 +3,7 @@ import { describe, expect, it } from 'vitest';
 import { brutePath } from '../offset/brute-path.js';
 import { taperJob, taperPart } from './taper-jobs.js';
 
-const METHODS = ['top-slide', 'guide-bar', 'set-over', 'ball-centres'] as const;
+const METHODS = ['top-slide', 'guide-bar', 'form-tool', 'set-over', 'ball-centres'] as const;
 const { length, largeDiameter } = taperPart;
 /** 1 : 20 by hand: half angle atan(1/40), the diameter falls by 3 over 60. */
 const tan = 1 / 40;
@@ -71,6 +71,7 @@ describe.each(METHODS)('the steps of %s', (method) => {
     const limits = {
       'top-slide': ['± 0.11°'],
       'guide-bar': ['± 0.052°'],
+      'form-tool': ['± 0.17°'],
       'set-over': ['± 0.033 mm', '± 0.44 mm'],
       'ball-centres': ['± 0.033 mm', '± 0.44 mm', '± 1.3°'],
     }[method];
@@ -184,6 +185,42 @@ describe('the guide bar', () => {
     const trial = Math.atan((3 - 0.01) / 2 / length);
     // The scale read the wanted angle when the trial was cut: its zero is off by what the trial lacks.
     expect(values['changeReading']).toBeCloseTo(readingOf(alpha + (alpha - trial)) - readingOf(alpha), 9);
+  });
+});
+
+describe('the form tool', () => {
+  it('moves an indicator on its edge as points of the edge do', () => {
+    const check = step('form-tool', 'edge-indicator');
+    /** The plunger stands still at z = 0 while the edge, which runs through the origin, goes by: bisection along it. */
+    const shown = (angle: number): number => {
+      let [low, high] = [0, 2 * length];
+      for (let i = 0; i < 100; i++) {
+        const along = (low + high) / 2;
+        if (along * Math.cos(angle) < length) low = along;
+        else high = along;
+      }
+      return high * Math.sin(angle);
+    };
+    expect(value(check, 'needle')).toBeCloseTo(shown(alpha), 10);
+    expect(cutDifference(Math.atan(value(check, 'needleTo') / length))).toBeCloseTo(3 + tolerance, 9);
+    expect(cutDifference(Math.atan(value(check, 'needleFrom') / length))).toBeCloseTo(3 - tolerance, 9);
+  });
+
+  it('is set to the half angle, and goes in as far as stock and taper say', () => {
+    const set = step('form-tool', 'edge-angle');
+    expect(set.text).toContain('to 1.43° from the axis of the work, ± 0.17°, with a protractor (88.57° from a face');
+    expect(set.text).toContain('away from the axis towards the headstock');
+    // 25 of stock down to 21 at the small end: 2 on the radius.
+    expect(value(step('form-tool', 'infeed'), 'squareInfeed')).toBeCloseTo(2, 12);
+    expect(value(step('form-tool', 'infeed', taperJob({ side: 'inside' })), 'squareInfeed')).toBeCloseTo(1.5, 12);
+    expect(value(step('form-tool', 'edge'), 'edgeInCut')).toBeCloseTo(Math.hypot(60, 1.5), 12);
+  });
+
+  it('is turned until the difference is right', () => {
+    const { values } = step('form-tool', 'turn-edge');
+    const change = ((values['changeDeg'] ?? 0) * Math.PI) / 180;
+    expect(cutDifference(alpha - change)).toBeCloseTo(3 - 0.01, 9);
+    expect(values['indicator']).toBeCloseTo(length * (tan - Math.tan(alpha - change)), 12);
   });
 });
 
