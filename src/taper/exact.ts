@@ -32,7 +32,7 @@ const EXACT: Fields<ExactOptions> = { digits: digitCount };
  * @param taper - The taper, stated in exactly one way; numbers as decimal text of at most 200 characters, powers
  *   of ten of at most 99.
  * @param to - The way wanted.
- * @param given - The digits wanted.
+ * @param options - The digits wanted.
  * @returns Plain decimal text, without a power of ten.
  * @throws GeneratrixError the codes of `convertTaper`; `unreadable` for text that is no decimal number.
  * @example
