@@ -185,3 +185,55 @@ describe('a lathe', () => {
     expect(Math.abs((form?.first.probability ?? 0) - 0.414)).toBeLessThan(0.06);
   });
 });
+
+describe('reasons', () => {
+  const limits = (given: Job, method = 'tilted-sweep') =>
+    planJob(given, { trials: 1000 }).methods.find((tried) => tried.method === method)?.limits ?? [];
+
+  it('say what the table clamped the other way would need, where the head reaches that', () => {
+    const ball: SphereTarget = { part: 'ball-on-stem', radius: 16, stemDiameter: 14 };
+    // asin(14/32)/2 = 12.97 degrees from upright.
+    const message = limits(job(ball)).find(({ code }) => code === 'tilt')?.message ?? '';
+    expect(message).toMatch(
+      /with the table flat this part needs 77\.0\d+°, with the table upright it needs 12\.97\d*°/,
+    );
+    const little = { ...mill, headTilt: { largestDeg: 10 } };
+    const none = limits(job(ball, { mills: [little] })).find(({ code }) => code === 'tilt')?.message;
+    expect(none).not.toContain('with the table upright');
+  });
+
+  it('keep a straight tool out of a socket past half a sphere', () => {
+    const clearance = (depth: number) =>
+      limits(job({ part: 'socket', radius: 15, depth })).find(({ code }) => code === 'clearance');
+    // The rim of a socket 20 deep lies at acos(-1/3) = 109.471 degrees; the opening is 2 sqrt(15² - 5²) = 28.284.
+    expect(clearance(20)).toMatchObject({ needed: expect.closeTo(109.4712, 4), available: 90, met: false });
+    expect(clearance(15)).toBeUndefined();
+    // A bar on the bottom of the sweep, square to the spindle's circle, against the rim: points of both in the plane.
+    const rim = (109.4712 * Math.PI) / 180;
+    const bar = (depthDeg: number): boolean => {
+      const [tilt, edge] = [depthDeg / 2, depthDeg];
+      // Beside the spindle's axis: the tip, and the rim on the far side of the work's axis.
+      return 15 * Math.sin(tilt) > 15 * Math.sin(edge + tilt);
+    };
+    expect([bar(rim), bar(Math.PI / 2 - 0.01)]).toEqual([true, false]);
+  });
+
+  it('ask for stock as wide as the part', () => {
+    const stock = (target: SphereTarget, stockDiameter: number, method = 'tilted-sweep') => {
+      const given = job(target, { mills: [{ ...mill, ballCutters: [10] }] });
+      return limits({ ...given, part: { ...given.part, stockDiameter } as Job['part'] }, method).find(
+        ({ code }) => code === 'stock',
+      );
+    };
+    const ball: SphereTarget = { part: 'ball-on-stem', radius: 16, stemDiameter: 14 };
+    expect(stock(ball, 20)).toMatchObject({ needed: 32, available: 20, met: false });
+    expect(stock(ball, 20, 'ball-cutter')).toMatchObject({ needed: 32, available: 20, met: false });
+    expect(stock(ball, 32)?.met).toBe(true);
+    // A dome of radius 200 and base 60 needs only its base, a socket only its opening: 2 sqrt(25² - 17²) = 36.66.
+    expect(stock({ part: 'cap', radius: 200, baseDiameter: 60 }, 60)?.met).toBe(true);
+    expect(stock({ part: 'socket', radius: 25, depth: 8 }, 36)).toMatchObject({
+      needed: expect.closeTo(36.6606, 4),
+      met: false,
+    });
+  });
+});

@@ -3,13 +3,14 @@ import { say, tell } from '../../core/words.js';
 import { type Limit, limit } from '../../method/limits.js';
 import type { Method, MethodTypes, MillBase } from '../../method/method.js';
 import type { SourceName } from '../../method/sources.js';
-import { errorsFit } from '../limits.js';
+import { errorsFit, stockFits } from '../limits.js';
 import { type SpherePart, type SphereWork, shapeOf } from '../part.js';
 import type { SharedStep } from '../step-words.js';
 import { ridgeOf, steppedCorrection, steppedExpectations, steppedSurface, tableLimit, widest } from '../stepped.js';
 import type { WORDS } from '../table-steps.js';
 import { BALL_CUTTER_EQUIPMENT, type BallCutterEquipment } from './machine.js';
 import { type BallCutterSteps, ballCutterSteps } from './settings.js';
+import type { CUTTER_WORDS } from './words.js';
 
 /** The types of this method. */
 export interface BallCutterMethod extends MethodTypes {
@@ -23,8 +24,8 @@ export interface BallCutterMethod extends MethodTypes {
   /** Diameter of the widest place that was cut. */
   readonly measured: { readonly diameter: number };
   readonly correction: ReturnType<typeof steppedCorrection>;
-  readonly limit: 'errors' | 'cutter' | 'reach' | 'tilt' | 'steps';
-  readonly step: keyof typeof WORDS | SharedStep;
+  readonly limit: 'errors' | 'stock' | 'cutter' | 'reach' | 'tilt' | 'steps';
+  readonly step: keyof typeof WORDS | keyof typeof CUTTER_WORDS | SharedStep;
   readonly caution: 'head-tilt-clamp' | 'table-lock' | 'blending';
 }
 
@@ -41,7 +42,7 @@ export const ballCutter: Method<BallCutterMethod> = {
   missing: (name) => `${name} has no ball-ended cutter`,
   sources: ACTING,
   limits: (work, { ballCutters }) => {
-    if (cutterFor(work, ballCutters) !== undefined) return [errorsFit(work, ACTING)];
+    if (cutterFor(work, ballCutters) !== undefined) return [errorsFit(work, ACTING), ...stockFits(work)];
     const { radius } = shapeOf(work);
     const smallest = Math.min(...ballCutters) / 2;
     const message = say`the smallest cutter's radius is ${tell(smallest)}, it must be less than the socket's, ${tell(radius)}`;
@@ -54,8 +55,7 @@ export const ballCutter: Method<BallCutterMethod> = {
       leftover: ridgeOf(work),
     }),
   limitsOfSettings: (settings, work, mill) => {
-    const angles = anglesOf(settings);
-    return [...reaches(work, angles.at(-1) ?? 0, mill), tableLimit(angles.length, ridgeOf(work))];
+    return [...reaches(work, settings, mill), tableLimit(settings.passes.length, ridgeOf(work))];
   },
   surface: (work, _machine, settings, { miss = 0 }) =>
     steppedSurface(work, anglesOf(settings), settings.leftover, miss),
@@ -87,21 +87,45 @@ function anglesOf({ passes }: BallCutterSteps): readonly number[] {
 }
 
 /**
- * A ball end cuts where the surface looks within 90° of the cutter's axis. Beside a level work axis it reaches
- * all of a ball; along an upright one up to the widest place, and past it by the tilt of the head. Into a
- * socket it goes along the axis only.
+ * How far the head is tilted. A ball end cuts where the surface looks within 90° of the cutter's axis. Beside a level
+ * work axis an upright cutter reaches all of a ball; along an upright one up to the widest place, and past it by the
+ * tilt: what the last pass needs, the limit of setting it, and up to the next graduation. Into a socket it goes along
+ * the axis only.
  */
-function reaches(work: SphereWork, lastDeg: number, { table, headTilt }: MillBase): readonly Limit<'reach' | 'tilt'>[] {
+export function cutterTiltDeg(
+  side: 'ball' | 'socket',
+  settings: BallCutterSteps,
+  { table, headTilt: { largestDeg, stepDeg } }: MillBase,
+  limitDeg: number,
+): number {
+  if (side === 'socket') return table === 'flat' ? 0 : 90;
+  const past = pastWidest(settings, table);
+  if (past === 0) return 0;
+  const safe = past + limitDeg;
+  return Math.min(largestDeg, stepDeg === undefined ? safe : Math.ceil(safe / stepDeg - 1e-9) * stepDeg);
+}
+
+function pastWidest(settings: BallCutterSteps, table: MillBase['table']): number {
+  return table === 'upright' ? 0 : Math.max(0, (anglesOf(settings).at(-1) ?? 0) - 90);
+}
+
+/** What the cutter can reach. */
+function reaches(
+  work: SphereWork,
+  settings: BallCutterSteps,
+  { table, headTilt }: MillBase,
+): readonly Limit<'reach' | 'tilt'>[] {
   const { side } = shapeOf(work);
   const told = (deg: number): string => tell(deg, { unit: '°' });
   const tilts = say`the head tilts ${told(headTilt.largestDeg)}`;
   if (side === 'socket') {
+    const lastDeg = anglesOf(settings).at(-1) ?? 0;
     const along = table === 'flat' ? 0 : 90;
     const bores = say`a cutter along the axis bores half a sphere, the last pass lies at ${told(lastDeg)}`;
     const lies = say`${tilts}, to lie along the axis it must tilt ${told(along)}`;
     return [limit('reach', bores, lastDeg, 90), limit('tilt', lies, along, headTilt.largestDeg)];
   }
   if (table === 'upright') return [];
-  const past = Math.max(0, lastDeg - 90);
+  const past = pastWidest(settings, table);
   return [limit('tilt', say`${tilts}, the last pass needs ${told(past)}`, past, headTilt.largestDeg)];
 }

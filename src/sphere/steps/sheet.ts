@@ -15,7 +15,11 @@ export const stepsSheet: MethodSheet<StepsMethod> = {
     const { steps, leftover } = planned.settings;
     const own = tableSteps(cutting, {
       hold: "Hold the work true, its end faced; the corner of the tool as round as the job states, at the height of the work's axis.",
-      zero: ['Touch off on a turned diameter', 'on the end face'],
+      zero: [
+        'Touch off on a turned diameter and let the dial across read what it measures',
+        'touch off on the end face and let the dial along read',
+      ],
+      alongReads: 0,
       limits: [touchOff, touchOff],
       table: {
         columns: ['Diameter', cutting.ball ? 'Depth from the free end' : 'Depth from the face'],
