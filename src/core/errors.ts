@@ -117,7 +117,6 @@ export class GeneratrixError extends Error {
 
   /**
    * The error as plain data; a clone of the error itself would lose code and parameter.
-   * @returns Code, parameter, value, what is allowed, message.
    */
   toJSON(): ErrorData {
     const { name, code, parameter, allowed, message } = this;

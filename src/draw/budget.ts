@@ -59,7 +59,6 @@ const FIELDS: Fields<Drawn, Looks | 'most'> = {
 
 /**
  * Bars of the contributions to a result's standard uncertainty, with value and expanded uncertainty.
- * @param figure - The budget, the unit of lengths in it, and looks.
  * @returns The figure as SVG text.
  * @throws GeneratrixError for a budget that is not complete.
  * @example

@@ -73,7 +73,6 @@ const SHOWN = 34;
 
 /**
  * The meridian really cut against the wanted one, the departure magnified and its scale stated.
- * @param figure - What was wanted, where the surface is, unit and looks.
  * @returns The figure as SVG text.
  * @throws GeneratrixError `out-of-range` for a place beyond the part.
  * @example

@@ -44,7 +44,6 @@ const FIELDS: Fields<Drawn, Looks> = { ...FIGURE, setting, step: optional(positi
 
 /**
  * A dial's or a scale's reading: exact, and the nearest graduation.
- * @param figure - The setting, the scale's graduation, unit and looks.
  * @returns The figure as SVG text.
  * @throws GeneratrixError `contradiction` for a step that the nearest graduation is no multiple of.
  * @example

@@ -49,8 +49,6 @@ const FIELDS: Fields<AngleBlockOptions, 'blocksSeconds'> = {
 
 /**
  * The fewest angle blocks for an angle; where none build it exactly, the nearest angle that they build.
- * @param options - The angle and the blocks at hand; see {@link AngleBlockOptions}.
- * @returns The blocks to add and to subtract, and what is left over.
  * @throws GeneratrixError for an angle outside 0 to 180 degrees, or sizes that are not whole seconds.
  * @example
  * ```ts

@@ -8,13 +8,10 @@ import { plainAlgebra } from '../budget/plain-algebra.js';
 import { refuse } from '../core/errors.js';
 import { anyNumber, type Fields, number, positive, read, readValue, sound } from '../core/read.js';
 import { asinDeg } from '../core/trigonometry.js';
+import type { TaperFromDiameters } from './two-diameters.js';
 
 /** What balls tell about a tapered bore. */
-export interface BoreFromBalls {
-  /** Half angle in degrees. */
-  readonly halfAngleDeg: number;
-  /** Rate of taper, change of diameter per length. */
-  readonly rate: number;
+export interface BoreFromBalls extends Pick<TaperFromDiameters, 'halfAngleDeg' | 'rate'> {
   /** Diameter of the bore at the face that depths were measured from. */
   readonly mouthDiameter: number;
 }
@@ -41,8 +38,6 @@ const TWO_BALLS: Fields<BoreFromTwoBallsOptions> = {
 /**
  * Taper and mouth diameter of a bore that narrows downward, from two balls dropped in one after the other. The result
  * is a taper itself.
- * @param options - The balls and the depths of their tops; see {@link BoreFromTwoBallsOptions}.
- * @returns Taper and mouth diameter.
  * @throws GeneratrixError `impossible-geometry` if no bore can hold the balls so.
  * @example
  * ```ts
@@ -83,8 +78,6 @@ const MOUTH_AND_BALL: Fields<BoreFromMouthAndBallOptions> = {
  * Taper of a bore that narrows downward, from its mouth diameter and one ball:
  * sin α = (R² - r²) / (R sqrt(R² + z² - r²) + r z), R being half the mouth and z the depth of the
  * ball's centre. The result is a taper itself.
- * @param options - The mouth, the ball and the depth of its top; see {@link BoreFromMouthAndBallOptions}.
- * @returns Taper and mouth diameter.
  * @throws GeneratrixError `impossible-geometry` if the ball touches the rim instead of the side, or the
  * bore would have to widen.
  * @example

@@ -40,8 +40,6 @@ const FIELDS: Fields<SocketFromBallsOptions> = {
 
 /**
  * A socket from a ball on its rim and a ball on its bottom.
- * @param options - The two balls and the heights of their tops; see {@link SocketFromBallsOptions}.
- * @returns Radius, opening and depth of the socket.
  * @throws GeneratrixError `impossible-geometry` if the balls cannot rest so: the large one must dip into
  * the opening by less than its radius, the small one must be smaller than the socket found.
  * @example

@@ -42,8 +42,6 @@ const COMPOUND: Fields<CompoundSineSettingsOptions> = {
  * Settings of a compound sine table, two plates hinged square to each other, for a face that shows the
  * wanted angles in front and side view. The lower plate takes the front angle a as it is; the upper
  * one, carried along, needs tan b cos a.
- * @param options - Angles in the two views and the two plates; see {@link CompoundSineSettingsOptions}.
- * @returns Tilts and heights of both plates.
  * @throws GeneratrixError for an angle outside 0 ≤ angle < 90° or a length that is not positive.
  * @example
  * ```ts

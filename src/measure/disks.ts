@@ -28,7 +28,6 @@ const HALF_ANGLE: Fields<HalfAngleFromDisksOptions> = {
 
 /**
  * Half angle between the centre line and an edge that touches two disks.
- * @param options - The disks; see {@link HalfAngleFromDisksOptions}.
  * @returns Half angle in degrees.
  * @throws GeneratrixError unless the disks lie outside each other.
  * @example
@@ -63,11 +62,7 @@ export const halfAngleFromDisksModel: Model<keyof HalfAngleFromDisksOptions> = /
 });
 
 /** A taper and the two disks that shall enclose it. */
-export interface DiskCentreDistanceOptions {
-  /** The taper, stated in any way. */
-  readonly taper: Taper;
-  /** Diameter of the small disk. */
-  readonly smallDisk: number;
+export interface DiskCentreDistanceOptions extends TouchingDiskOptions {
   /** Diameter of the large disk. */
   readonly largeDisk: number;
 }
@@ -76,8 +71,6 @@ const CENTRE_DISTANCE: Fields<DiskCentreDistanceOptions> = { taper, smallDisk: p
 
 /**
  * Distance of the centres of two disks for a wanted taper: (D - d)/(2 sin α).
- * @param options - The taper and the disks; see {@link DiskCentreDistanceOptions}.
- * @returns The distance of the centres.
  * @throws GeneratrixError `out-of-range` if the disks would overlap.
  * @example
  * ```ts
@@ -109,8 +102,6 @@ const TOUCHING: Fields<TouchingDiskOptions> = { taper, smallDisk: positive };
 
 /**
  * The larger of two disks that touch each other and enclose a wanted taper: d (1 + sin α)/(1 - sin α).
- * @param options - The taper and the smaller disk; see {@link TouchingDiskOptions}.
- * @returns Diameter of the larger disk.
  * @throws GeneratrixError for a taper or a diameter out of range.
  * @example
  * ```ts

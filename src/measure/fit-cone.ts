@@ -63,8 +63,6 @@ const FIELDS: Fields<ConeThroughPointsOptions, 'roughAxis' | 'roughHalfAngleDeg'
 
 /**
  * Fits a cone to measured points.
- * @param options - The points, and where to start from; see {@link ConeThroughPointsOptions}.
- * @returns Least-squares and minimum-zone cone.
  * @throws GeneratrixError `impossible-geometry` if the points do not determine a cone, `out-of-range` if
  * there are fewer than seven, `not-converged` if the search does not settle.
  * @example

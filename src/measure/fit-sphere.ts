@@ -41,8 +41,6 @@ const FIELDS: Fields<SphereThroughPointsOptions, 'centre'> = {
 
 /**
  * Fits a sphere to measured points.
- * @param options - The points, and what is known beforehand; see {@link SphereThroughPointsOptions}.
- * @returns Least-squares and minimum-zone sphere.
  * @throws GeneratrixError `impossible-geometry` if the points do not determine a sphere, `out-of-range` if
  * there are too few (five, or three with the centre on the axis; one less if the uncertainty is known),
  * `not-converged` if the search does not settle.

@@ -94,8 +94,6 @@ const PAIR: Fields<GaugeBlockStackPairOptions, 'without' | 'mostBlocks'> = {
  *
  * To find the nearest one of all stacks takes work that grows with the number of blocks at hand: up to 6 in a stack
  * out of 112, 8 out of 50 and 10 out of 33 are within its limit, more may be refused.
- * @param options - The height and the blocks at hand; see {@link GaugeBlockStackOptions}.
- * @returns The stack, its exact sum and the exact remainder.
  * @throws GeneratrixError for a height or a size that is not a positive decimal, or too small for the wear blocks;
  * `not-converged` with the `mostBlocks` that can be searched.
  * @example
@@ -120,8 +118,6 @@ export function stackOf(height: bigint, blocks: GaugeBlockOptions, parameter: st
 /**
  * Two stacks at once from one set, as for the two ends of a sine table or a limit gauge: no block is
  * used twice, and the two together have the fewest blocks possible where both can be exact.
- * @param options - The two heights and the blocks at hand; see {@link GaugeBlockStackPairOptions}.
- * @returns The two stacks, in the order of the heights.
  * @throws GeneratrixError as {@link gaugeBlockStack}.
  * @example
  * ```ts

@@ -20,7 +20,6 @@ const STAND_OFF: Fields<DiameterFromStandOffOptions> = { taper, standOff: anyNum
 
 /**
  * How much larger a plug is than its gauge from how far short of the mark it stops: Δd = C Δz.
- * @param options - The taper and the stand-off; see {@link DiameterFromStandOffOptions}.
  * @returns Diameter of the plug less that of the gauge; positive: remove this much.
  * @throws GeneratrixError for a taper or a distance that is none.
  * @example
@@ -61,8 +60,6 @@ const ADVANCE: Fields<AdvanceFromDiameterOptions> = { taper, removed: anyNumber 
 
 /**
  * How far a plug moves into its ring for a change of diameter: Δz = Δd / C.
- * @param options - The taper and the change; see {@link AdvanceFromDiameterOptions}.
- * @returns Axial movement.
  * @throws GeneratrixError for a taper or a diameter that is none.
  * @example
  * ```ts
@@ -110,8 +107,6 @@ const CONTACT: Fields<ConeContactOptions, 'filmThickness'> = {
 
 /**
  * Contact of a plug in a ring of slightly different taper.
- * @param options - Plug, ring and marking film; see {@link ConeContactOptions}.
- * @returns Which end bears, and the gap at the other.
  * @throws GeneratrixError for a taper or a length out of range.
  * @example
  * ```ts

@@ -39,7 +39,6 @@ const CALL: Fields<Readonly<Record<'model' | 'values' | 'limits', unknown>> & { 
  *
  * For readings that are better known in another way (repeated, with a certificate's expanded uncertainty,
  * correlated) call `budget` with the same model; `monteCarlo` and `worstCase` take it, too.
- * @param request - The model, what was read and the limits; see {@link MeasurementBudgetOptions}.
  * @returns The budget: value, expanded uncertainty, and a row per reading that says what it contributes.
  * @throws GeneratrixError `unknown-option` or `missing-option` for names that are not the model's; `out-of-range`
  * for a negative limit; the codes of `budget`.

@@ -31,7 +31,6 @@ const OVER: Fields<PlugOverRollersOptions, 'blockHeight'> = {
 
 /**
  * What a good plug measures over rollers.
- * @param options - Plug, rollers and blocks; see {@link PlugOverRollersOptions}.
  * @returns M, the distance over both rollers.
  * @throws GeneratrixError `impossible-geometry` if the rollers would touch above the plug's point.
  * @example

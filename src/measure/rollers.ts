@@ -21,6 +21,7 @@ import {
   sound,
 } from '../core/read.js';
 import { atanDeg, tanDeg } from '../core/trigonometry.js';
+import type { TaperFromDiameters } from './two-diameters.js';
 
 /** A roller in a corner. */
 export interface CornerOverRollerOptions {
@@ -38,7 +39,6 @@ const CORNER: Fields<CornerOverRollerOptions> = {
 /**
  * Distance from the corner of two faces to the far side of a roller that lies in it, measured along one
  * of the faces: (p/2)(1 + cot(c/2)).
- * @param options - The corner and the roller; see {@link CornerOverRollerOptions}.
  * @returns The distance, in the unit of the roller.
  * @throws GeneratrixError for an angle or a diameter out of range.
  * @example
@@ -79,11 +79,7 @@ export interface PlugFromRollersOptions {
 }
 
 /** What two measurements over rollers tell about a plug. */
-export interface PlugFromRollers {
-  /** Half angle in degrees. */
-  readonly halfAngleDeg: number;
-  /** Rate of taper, change of diameter per length. */
-  readonly rate: number;
+export interface PlugFromRollers extends Pick<TaperFromDiameters, 'halfAngleDeg' | 'rate'> {
   /** Diameter of the end that stands on the plate. */
   readonly endDiameter: number;
 }
@@ -100,8 +96,6 @@ const FROM: Fields<PlugFromRollersOptions> = {
 /**
  * Taper and end diameter of a plug from two measurements over the same rollers at two heights:
  * tan α = (M₂ - M₁) / (2 (k₂ - k₁)). The result is a taper itself.
- * @param options - The rollers and what was measured; see {@link PlugFromRollersOptions}.
- * @returns Taper and end diameter.
  * @throws GeneratrixError `contradiction` if the measurements say that the other end is down, or no taper.
  * @example
  * ```ts

@@ -43,8 +43,6 @@ const SETTINGS: Fields<SineBarSettingsOptions> = {
  * Height to put under a sine bar for an angle, and the gauge blocks for it.
  *
  * Above 45° a sine bar loses its sharpness (`degPerLength` grows as 1/cos θ): set the complement from a square then.
- * @param options - The angle, the bar, and perhaps the gauge blocks at hand; see {@link SineBarSettingsOptions}.
- * @returns Height, stack, the angle that the stack sets, and the sensitivity.
  * @throws GeneratrixError for an angle outside 0 < θ < 90° or a length that is not positive; `impossible-geometry` if
  * the nearest stack is as high as the bar is long; the codes of `gaugeBlockStack`.
  * @example

@@ -31,7 +31,6 @@ const ANGLE: Fields<SineBarAngleOptions, 'rollerDifference'> = {
 
 /**
  * Angle of a sine bar over a stack.
- * @param options - The stack and the bar; see {@link SineBarAngleOptions}.
  * @returns The angle in degrees.
  * @throws GeneratrixError `impossible-geometry` for a stack as high as the bar is long, or higher.
  * @example

@@ -43,8 +43,6 @@ const RADIUS: Fields<RadiusFromSpherometerOptions, 'footRadius'> = { ...SPHEROME
 
 /**
  * Radius of a sphere from the rise or drop of a spherometer's tip against a flat.
- * @param options - The instrument and what it shows; see {@link RadiusFromSpherometerOptions}.
- * @returns Radius of the sphere.
  * @throws GeneratrixError `impossible-geometry` if the movement exceeds what a sphere can show: half of it
  * or more would lie below the feet.
  * @example
@@ -93,7 +91,6 @@ const SAGITTA: Fields<SagittaOnSpherometerOptions, 'footRadius'> = { ...SPHEROME
 /**
  * Rise or drop of a spherometer's tip on a sphere: what a good ball or socket shows. Computed as
  * a²/(Q + sqrt(Q² - a²)), Q = R ± b, which keeps all digits of a small sagitta.
- * @param options - The instrument and the sphere; see {@link SagittaOnSpherometerOptions}.
  * @returns Movement of the tip from its reading on a flat.
  * @throws GeneratrixError `impossible-geometry` if the instrument is too wide for the sphere.
  * @example
@@ -127,8 +124,6 @@ const CHORD: Fields<RadiusFromChordOptions> = { chord: positive, height: positiv
 
 /**
  * Radius of an arc or a sphere from a chord and the height over it.
- * @param options - Chord and height; see {@link RadiusFromChordOptions}.
- * @returns The radius.
  * @throws GeneratrixError for lengths that are not positive.
  * @example
  * ```ts

@@ -42,8 +42,6 @@ const FIELDS: Fields<TaperFromDiametersOptions, 'endDistance'> = {
  * Taper and small-end diameter from two diameters measured a known length apart. The result is a taper itself.
  *
  * Flat anvils touch a taper with their edge towards its large end: the places that count are those of the edges.
- * @param options - Both diameters, and where they were measured; see {@link TaperFromDiametersOptions}.
- * @returns Taper and diameter at the small end.
  * @throws GeneratrixError `out-of-range` unless the large diameter is the larger one; `impossible-geometry` if the
  * taper would come to a point before its small end.
  * @example

@@ -1,16 +1,6 @@
 /** A method of a plan carried on: what its settings really cut with given errors, what to change after a trial, its drawing. */
-import {
-  below,
-  choice,
-  defaulted,
-  type Fields,
-  number,
-  object,
-  optional,
-  type Reader,
-  read,
-  text,
-} from '../core/read.js';
+import { below, type Fields, number, object, optional, type Reader, read } from '../core/read.js';
+import { FIGURE, type FigureOptions } from '../draw/options.js';
 import type { Looks } from '../method/method.js';
 import { SOURCE_NAMES, type SourceErrors } from '../method/sources.js';
 import type { AnyMethod } from './methods.js';
@@ -30,7 +20,6 @@ const SURFACE: Fields<PlanSurfaceOptions> = { ...PLANNED, errors: optional(ERROR
 
 /**
  * The surface that the settings of a plan really cut, errors included: what the method's own `…Surface` function gives.
- * @param options - The plan, which of its methods, and what is off.
  * @returns The surface; what it holds depends on the method.
  * @throws GeneratrixError `beyond-machine` for a method that cannot reach; what the set-up's surface function throws.
  * @example
@@ -69,7 +58,6 @@ const CORRECTION: Fields<PlanCorrectionOptions> = { ...PLANNED, measured: anyObj
 
 /**
  * What to change after a measured trial cut with the settings of a plan.
- * @param options - The plan, which of its methods, and what was measured.
  * @returns What the method's own correction function gives.
  * @throws GeneratrixError `beyond-machine` for a method that cannot reach; what the correction function throws.
  * @example
@@ -99,25 +87,17 @@ export function planCorrection(options: PlanCorrectionOptions): AnyCorrection {
 export type AnyCorrection = AnyMethod['correction'];
 
 /** What {@link planFigure} needs. */
-export interface PlanFigureOptions extends PlannedOptions {
-  /** Heading; says what is drawn if left out. @defaultValue the drawing's own */
-  readonly title?: string;
-  /** Width in pixels, from 280 to 2000. @defaultValue 480 */
-  readonly width?: number;
-  /** `auto` is the reader's own choice. @defaultValue `auto` */
-  readonly theme?: 'auto' | 'light' | 'dark';
-}
+export interface PlanFigureOptions extends PlannedOptions, Pick<FigureOptions, 'title' | 'width' | 'theme'> {}
 
-const FIGURE: Fields<PlanFigureOptions, 'width' | 'theme'> = {
+const PLAN_FIGURE: Fields<PlanFigureOptions, 'width' | 'theme'> = {
   ...PLANNED,
-  title: optional(text()),
-  width: defaulted(number({ min: 280, max: 2000 }), 480),
-  theme: defaulted(choice('auto', 'light', 'dark'), 'auto'),
+  title: FIGURE.title,
+  width: FIGURE.width,
+  theme: FIGURE.theme,
 };
 
 /**
  * The drawing of the set-up for a method of a plan.
- * @param options - The plan, which of its methods, and looks.
  * @returns SVG text, such as `shopSheet` takes.
  * @throws GeneratrixError `beyond-machine` for a method that cannot reach.
  * @example
@@ -133,7 +113,7 @@ const FIGURE: Fields<PlanFigureOptions, 'width' | 'theme'> = {
  * ```
  */
 export function planFigure(options: PlanFigureOptions): string {
-  const { plan, method, title, width, theme } = read(options, FIGURE);
+  const { plan, method, title, width, theme } = read(options, PLAN_FIGURE);
   const { sheet, planned } = chosen(method === undefined ? { plan } : { plan, method });
   const looks: Looks = { width, theme, ...(title !== undefined && { title }) };
   return sheet.figure(planned, looks);

@@ -12,7 +12,6 @@ export type Caution = AnyCaution<CautionCode>;
 
 /**
  * Cautions for the work by one method of a plan.
- * @param options - The plan, and which of its methods.
  * @returns Cautions, the general ones first.
  * @throws GeneratrixError `beyond-machine` for a method that cannot reach, or a plan in which none does.
  * @example

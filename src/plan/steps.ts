@@ -32,7 +32,6 @@ export interface WorkStep extends Step<StepCode> {
 
 /**
  * The steps of the work by one method of a plan.
- * @param options - The plan, and which of its methods.
  * @returns The steps in the order of work. Text and numbers only: cautions are {@link planCautions}'s.
  * @throws GeneratrixError `beyond-machine` for a method that cannot reach, or a plan in which none does.
  * @example

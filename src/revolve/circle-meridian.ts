@@ -77,8 +77,6 @@ export function circleRhoAt(
 /**
  * The surface that a sweep leaves at a place along the work's axis: what a tip or a round nose that has run
  * all along its sweep, or an arc of it, leaves of the part.
- * @param options - Sweep, place, side, and the arc on which the tool cuts.
- * @returns Distance from the axis, branch, and where on its sweep the tool makes it.
  * @throws GeneratrixError `out-of-range` if z lies beyond the tool's reach, `impossible-geometry` if the arc
  * does not reach z.
  * @example
@@ -167,13 +165,9 @@ function nosePlace(sweep: ReadSweep, z: number, side: SweptSide, arc: SweepArc |
 }
 
 /** What {@link circlePoint} needs: a place along the sweep. */
-export interface CirclePointOptions {
-  /** The sweep, with its nose if the tool has one. */
-  readonly sweep: Sweep;
+export interface CirclePointOptions extends Pick<CircleMeridianOptions, 'sweep' | 'side'> {
   /** The sweep's angle t in degrees: 0 at the lowest place along the work's axis, 180 at the highest. */
   readonly turnDeg: number;
-  /** On which side of the path the finished part is. */
-  readonly side: SweptSide;
 }
 
 /** One point of the finished meridian with its shape there. */
@@ -196,8 +190,6 @@ export interface CirclePoint {
  * Point, normal and curvatures of the finished surface where the tool stands at angle t of its sweep. With
  * a nose the sweep is that of the nose's centre, and the surface is the parallel one, a nose radius nearer
  * to the axis on a ball and farther in a socket. On a sphere that is again a sphere.
- * @param options - Sweep, angle and side.
- * @returns The point and the shape of the surface there.
  * @throws GeneratrixError `not-representable` where the meridian has no normal (a skew sweep that crosses the
  * axis) or the nose meets the centre of curvature.
  * @example

@@ -85,7 +85,6 @@ export type CircleSurface = SphereSurface | SkewSurface | TorusSurface | FaceSur
  * A displacement in the plane of the two axes never spoils the sphere: it only moves the foot, so
  * the distance. Only `skew` does. Heights are from the foot, where the axes really meet or pass.
  * @param sweep - The circle: tilt 0 to 180°, radius above 0, distance, skew and miss of either sign.
- * @returns What the surface of the path is, and how far it reaches.
  * @throws GeneratrixError if a number is missing, not finite or out of range.
  * @example
  * ```ts

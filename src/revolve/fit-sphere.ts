@@ -34,7 +34,6 @@ export interface ZoneSphere extends SphereFit {
 /**
  * Least-squares sphere with its centre on the axis: least sum of squared distances from the sphere.
  * @param input - At least three points of a meridian.
- * @returns Centre, radius and deviations.
  * @throws GeneratrixError `impossible-geometry` if all points lie at one height, `not-converged` if they
  * determine no sphere (they lie on a flat face, or on a cylinder's short stretch with noise).
  * @example

@@ -42,7 +42,7 @@ export function rootsAround(f: (t: number) => number): number[] {
 }
 
 /** Place of the least value of f between a and b, where it has a single dip: golden section. */
-function leastBetween(f: (t: number) => number, a: number, b: number): number {
+export function leastBetween(f: (t: number) => number, a: number, b: number): number {
   const golden = (Math.sqrt(5) - 1) / 2;
   let low = a;
   let high = b;

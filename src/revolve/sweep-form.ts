@@ -65,7 +65,6 @@ export interface SweepForm {
 /**
  * How far from a sphere the surface of a sweep is, by least squares and by minimum zone (ISO 12181). With a nose
  * it is the surface as far as it exists: over the end of a ball up to where it meets the axis.
- * @param options - Sweep, side, arc and the stretch to judge.
  * @returns Both fits with the zone's proof. Heights are from the foot, where the axes meet or pass.
  * @throws GeneratrixError `impossible-geometry` if the nose is larger than the curve that it should follow;
  * `out-of-range` if the stretch is empty or leaves the sweep.

@@ -79,8 +79,6 @@ interface Curve {
  * bottom, and the relief hole that moves the contact to a wanted circle.
  *
  * A ball that does not pass the mouth of a socket past half a sphere rests on its rim: contact `outer-edge`.
- * @param options - Ball, surface, and perhaps a relief hole and a wanted contact circle.
- * @returns The seat.
  * @throws GeneratrixError `impossible-geometry` for a ball that falls through or a circle outside the surface.
  * @example
  * ```ts

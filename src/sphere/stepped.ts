@@ -6,7 +6,7 @@ import { type Limit, limit } from '../method/limits.js';
 import { error, gaugeFor, sphereExpectations } from './expected.js';
 import { type SphereWork, shapeOf } from './part.js';
 import { stepFormModel, stepRadiusModel } from './radius-models.js';
-import { type Parts, simulateSteps, stepSensitivities } from './stop-errors.js';
+import { type Parts, type Ridged, simulateSteps, stepSensitivities } from './stop-errors.js';
 import { dot, formOf, sphereFit } from './zone-fit.js';
 
 /** A table of positions longer than this nobody sets by hand: common practice, no source. */
@@ -27,14 +27,9 @@ export function tableLimit(count: number, leftover: number): Limit<'steps'> {
 }
 
 /** What is cut at its places. */
-export interface SteppedCut {
+export interface SteppedCut extends Ridged {
   /** Polar angles where the tool touches. */
   readonly anglesDeg: readonly number[];
-  /** Ridge left between two places. */
-  readonly leftover: number;
-  readonly noseRadius: number;
-  /** A square-shouldered tool ends in a flat each way where its nose ends; a ball-ended cutter does not. */
-  readonly shouldered: boolean;
   /** Limit of the zero across the axis. */
   readonly zero: number;
   /** One graduation of the dials; 0 where there is none. */

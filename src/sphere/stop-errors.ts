@@ -9,17 +9,21 @@
 import { streamOf, uniform } from '../budget/random.js';
 import { dot, type Gauge, type SphereFit, sphereFit } from './zone-fit.js';
 
-/** A sphere to be cut at many places. */
-interface Stepped {
-  readonly side: 'ball' | 'socket';
-  readonly radius: number;
-  /** Polar angles where the tool touches. */
-  readonly angles: readonly number[];
+/** What stands between two places where the tool touches. */
+export interface Ridged {
   /** Ridge left between two places. */
   readonly leftover: number;
   readonly noseRadius: number;
   /** A square-shouldered tool ends in a flat each way where its nose ends; a ball-ended cutter does not. */
   readonly shouldered: boolean;
+}
+
+/** A sphere to be cut at many places. */
+interface Stepped extends Ridged {
+  readonly side: 'ball' | 'socket';
+  readonly radius: number;
+  /** Polar angles where the tool touches. */
+  readonly angles: readonly number[];
   readonly gauge: Gauge;
   /** Limits: of each stop, of the zero across the axis at first and when it is moved, of the radius measured. */
   readonly limits: {

@@ -119,13 +119,7 @@ export interface SphereShape {
  * which are the tilt and the angular radius of the sweep that covers just this. Radians; sines and
  * cosines are carried along, since a small stem leaves too few digits in the angle.
  */
-export interface Zone {
-  /** Kind of part. */
-  readonly part: SphereTarget['part'];
-  /** On which side of the sphere the material lies. */
-  readonly side: 'ball' | 'socket';
-  /** Radius of the sphere. */
-  readonly radius: number;
+export interface Zone extends Pick<SphereShape, 'part' | 'side' | 'radius'> {
   /** Middle of the polar angles. */
   readonly middle: Angle;
   /** Half-width of the polar angles. */
@@ -174,7 +168,6 @@ export const sphereTarget: Reader<SphereTarget> = vouched(
 /**
  * What a target amounts to: radius, polar angles, and the diameters and heights at both ends.
  * @param target - The part that is wanted.
- * @returns The zone of the sphere that must be cut.
  * @throws GeneratrixError `impossible-geometry` for a part that cannot exist, `contradiction` or
  * `missing-option` where too much or too little is given.
  * @example

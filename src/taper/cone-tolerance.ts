@@ -28,7 +28,6 @@ const DIAMETER_TOLERANCE: Fields<DiameterToleranceOptions> = {
  * How far the difference of the end diameters may be off when the cone angle is at its upper limit:
  * 2 L (tan(α + AT/2) - tan α), written so that small tolerances keep their digits. For slender cones this
  * is the rule of the standards, AT in radians times the length.
- * @param options - The taper, the tolerance on its angle, and its length.
  * @returns Tolerance on the difference of diameters, in the unit of the length.
  * @throws GeneratrixError `impossible-geometry` if the cone would open to 180° or more; `not-representable` if it
  *   opens so nearly to 180° that the result overflows.
@@ -55,13 +54,9 @@ export function diameterToleranceFromAngle(options: DiameterToleranceOptions): n
 }
 
 /** What {@link angleToleranceFromDiameter} needs. */
-export interface AngleToleranceOptions {
-  /** The taper, at the lower limit of its angle. */
-  readonly taper: Taper;
+export interface AngleToleranceOptions extends Omit<DiameterToleranceOptions, 'angleToleranceDeg'> {
   /** The tolerance on the difference of the end diameters. */
   readonly diameterTolerance: number;
-  /** Length of the cone along its axis. */
-  readonly length: number;
 }
 
 const ANGLE_TOLERANCE: Fields<AngleToleranceOptions> = { taper, diameterTolerance: positive, length: positive };
@@ -69,7 +64,6 @@ const ANGLE_TOLERANCE: Fields<AngleToleranceOptions> = { taper, diameterToleranc
 /**
  * The tolerance on the whole cone angle, in degrees, that a tolerance on the difference of the end
  * diameters allows over a length.
- * @param options - The taper, the tolerance on the difference of diameters, and the length.
  * @returns Tolerance on the cone angle in degrees.
  * @throws GeneratrixError for values out of range; `not-representable` if the tolerance is too large for the length.
  * @example

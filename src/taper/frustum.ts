@@ -67,7 +67,6 @@ export interface Frustum {
 /**
  * A truncated cone from any three of its large diameter, small diameter, length and taper.
  * @param options - Three of the four, or all four.
- * @returns All sizes, with side, volume and conical surface.
  * @throws GeneratrixError `missing-option` with fewer than three; `contradiction` if the fourth disagrees, saying by
  *   how much; `impossible-geometry` if the cone would pass its point; the codes of `convertTaper` for the taper.
  * @example

@@ -24,19 +24,15 @@ import type { Bounds } from '../../draw/scale.js';
 import { arc, dimension, disc, type Element, line, outline, type Point } from '../../draw/svg.js';
 import { type Tag, tags } from '../../draw/tags.js';
 import { writer } from '../../draw/text.js';
-import type { BallSeat } from '../between-balls/ball-seat.js';
+import type { BallSeat, BallSeatOptions } from '../between-balls/ball-seat.js';
 import { type BallHolder, HOLDER, type TiltLimit } from '../between-balls/tilt-limit.js';
 
 /** What {@link ballSeatFigure} needs. */
-export interface BallSeatFigureOptions extends FigureOptions {
+export interface BallSeatFigureOptions
+  extends FigureOptions,
+    Pick<BallSeatOptions, 'ballDiameter' | 'mouthDiameter' | 'holeAngleDeg'> {
   /** How the ball sits, as `ballSeat` gives it. */
   readonly seat: BallSeat;
-  /** Diameter of the ball. */
-  readonly ballDiameter: number;
-  /** Diameter of the hole's cone at the end face. */
-  readonly mouthDiameter: number;
-  /** Included angle of the hole's cone, degrees. @defaultValue 60 */
-  readonly holeAngleDeg?: number;
   /** Diameter of the pilot hole beyond the cone. @defaultValue 0, none */
   readonly pilotDiameter?: number;
   /** Diameter of the work's end face; schematic if left out. */
@@ -81,7 +77,6 @@ const FIELDS: Fields<Drawn, Looks | 'holeAngleDeg' | 'pilotDiameter'> = {
 
 /**
  * Section of a ball in a centre hole, with its circle of contact and the place of its centre.
- * @param figure - The seat, ball and hole, unit and looks.
  * @returns The figure as SVG text.
  * @throws GeneratrixError for a seat that is not complete.
  * @example

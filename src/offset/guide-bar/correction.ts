@@ -4,22 +4,21 @@
  */
 import { anyNumber, defaulted, type Fields, optional, read, representable } from '../../core/read.js';
 import { tanDeg } from '../../core/trigonometry.js';
-import { slopeOf, type Taper, taper } from '../../taper/taper.js';
+import { slopeOf, taper } from '../../taper/taper.js';
 import { doubtNotes, MEASURED, type MeasuredTaper, type MeasuringUncertainty, UNCERTAINTY } from '../measured.js';
 import { type AngleChange, acute, angleChange } from '../swivel.js';
 import { type Draft, settingNotes } from '../taper-cut.js';
 import type { OffsetNote } from '../words.js';
-import { barScale, type GuideBarScale, guideBarScale, PLAIN_SCALE } from './scale.js';
-import { type GuideBarSetting, setBar } from './settings.js';
+import { barScale, guideBarScale, PLAIN_SCALE } from './scale.js';
+import { type GuideBarOptions, type GuideBarSetting, setBar } from './settings.js';
 
 /** What {@link guideBarCorrection} needs. */
-export interface GuideBarCorrectionOptions extends MeasuredTaper, MeasuringUncertainty {
-  /** The taper wanted. */
-  readonly taper: Taper;
+export interface GuideBarCorrectionOptions
+  extends Pick<GuideBarOptions, 'taper' | 'scale'>,
+    MeasuredTaper,
+    MeasuringUncertainty {
   /** What the bar's scale read when the trial was cut. */
   readonly reading: number;
-  /** The bar's scale. @defaultValue half angle, without step or range */
-  readonly scale?: GuideBarScale;
   /**
    * Distance of the slider from the bar's pivot where the tool is touched off, positive towards the large end.
    * @defaultValue none: no move of the tool is given
@@ -52,7 +51,6 @@ export interface GuideBarCorrection extends AngleChange, GuideBarSetting {
 /**
  * The change to make at a guide bar after a trial cut: the zero error of its scale, the new reading,
  * and how far the tool must be touched off again. The tool is taken to stand at centre height.
- * @param options - The taper wanted, what was measured, and what is known of the bar.
  * @throws GeneratrixError `beyond-machine` if the scale does not reach the new reading.
  * @example
  * ```ts

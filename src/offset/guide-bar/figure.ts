@@ -40,7 +40,6 @@ const FIELDS: Fields<Drawn, Looks | keyof ConeLie | 'scaleUnit'> = {
 
 /**
  * Plan of a guide bar behind the work: half angle, how far the bar moves the cross slide, scale readings.
- * @param figure - Settings, the work, unit and looks.
  * @returns The figure as SVG text.
  * @throws GeneratrixError for settings or work that are not complete.
  * @example

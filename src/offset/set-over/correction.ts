@@ -112,7 +112,6 @@ export interface SetoverCorrection extends DialSetting {
  * weighted by how well each trial's sine is known. Source: sin α = (S + S₀)/L, linear in 1/L and S₀/L;
  * uncertainties by JCGM 100, 5.1.
  * @param options - The taper wanted, the trials, and what is known of the machine. Lengths in one unit.
- * @returns The new reading, what it will cut, zero error and length, and their standard uncertainties.
  * @throws GeneratrixError `missing-option` if neither the length nor two different readings are given,
  * `impossible-geometry` if the measured taper does not grow with the reading, `beyond-machine` if the dial
  * cannot reach the new reading.

@@ -88,7 +88,6 @@ const VISIBLE = 26;
 
 /**
  * Plan of a lathe whose work is set over between centres or balls: axes, set-over, angle, cut, tool path.
- * @param figure - Settings, the work, unit and looks.
  * @returns The figure as SVG text.
  * @throws GeneratrixError for settings or work that are not complete; `out-of-range` for a taper longer than
  * the distance of the pivots.

@@ -40,8 +40,6 @@ const OPTIONS: Fields<EitherEnd & ToolHeightPath, 'touchOffError'> = { ...CUT, t
  * The small end comes out too large if the large end was sized, 2·sqrt(x₁² + y²) with
  * x₁ = sqrt((D/2)² - y²) - L tan α; the large end too small if the small end was. The same for every
  * way to cut a taper, so long as the tool's path is straight and level.
- * @param options - Taper, length, height, and the diameter at the end where the tool was touched off.
- * @returns The surface, both end diameters, the taper between them and how hollow the side is.
  * @throws GeneratrixError `out-of-range` for a height beyond the sized end's radius, `impossible-geometry` if
  * the path would run past the axis.
  * @example

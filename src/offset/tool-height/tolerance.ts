@@ -26,7 +26,6 @@ const OPTIONS: Fields<Pick<EitherEnd, 'length' | keyof SizedEnd> & ToolHeightAll
 /**
  * How far off centre height the tool may stand for a given error of the taper: the inverse of
  * `toolHeightSurface`. An error of the rate of taper counts as that error times the length.
- * @param options - Taper, length, the diameter at the sized end, and the error allowed at the other end.
  * @returns The largest height, above or below the axis. If any height at which the tool still cuts
  * to the end stays within the tolerance, it is the largest such height.
  * @throws GeneratrixError `impossible-geometry` if the taper would end beyond the axis.

@@ -2,24 +2,24 @@
  * After a trial cut with the top slide: from two diameters and their distance to an angle, to movements of an
  * indicator and to a new reading. Angles in degrees from the axis of the work, lengths in any one unit.
  */
-import { type AngleScale, type AngleSetting, angleScale, setOnAngleScale } from '../../core/dial.js';
+import { type AngleSetting, angleScale, setOnAngleScale } from '../../core/dial.js';
 import { anyNumber, defaulted, type Fields, optional, positive, read, representable } from '../../core/read.js';
 import { sinDeg, tanDeg } from '../../core/trigonometry.js';
-import { slopeOf, type Taper, taper } from '../../taper/taper.js';
+import { slopeOf, taper } from '../../taper/taper.js';
 import { doubtNotes, MEASURED, type MeasuredTaper, type MeasuringUncertainty, UNCERTAINTY } from '../measured.js';
 import { type AngleChange, acute, angleChange } from '../swivel.js';
 import { type Draft, settingNotes, type TaperCut } from '../taper-cut.js';
 import type { OffsetNote } from '../words.js';
 import { cutAt, PLAIN_SCALE, shownAngle } from './scale.js';
+import type { TopSlideOptions } from './settings.js';
 
 /** What {@link topSlideCorrection} needs. */
-export interface TopSlideCorrectionOptions extends MeasuredTaper, MeasuringUncertainty {
-  /** The taper wanted. */
-  readonly taper: Taper;
+export interface TopSlideCorrectionOptions
+  extends Pick<TopSlideOptions, 'taper' | 'scale'>,
+    MeasuredTaper,
+    MeasuringUncertainty {
   /** What the slide's scale read when the trial was cut. @defaultValue unknown: only the change is given */
   readonly readingDeg?: number;
-  /** The slide's swivel scale. @defaultValue from the axis, without step or range */
-  readonly scale?: AngleScale;
   /** Travel over which an indicator will be watched. @defaultValue the measured length */
   readonly indicatorTravel?: number;
   /**
@@ -61,7 +61,6 @@ export interface TopSlideCorrection extends AngleChange {
  * The change to make at a top slide after a trial cut: from two diameters and their distance to an
  * angle, to indicator movements and to a new reading. The tool is taken to stand at centre height; it
  * has to be touched off again after the slide was turned.
- * @param options - The taper wanted, what was measured, and what is known of the slide.
  * @throws GeneratrixError `beyond-machine` if the scale does not reach.
  * @example
  * ```ts

@@ -42,7 +42,6 @@ const FIELDS: Fields<Drawn, Looks | keyof ConeLie> = {
 
 /**
  * Plan of a swung top slide: half angle, travel along the slide, scale readings, and what an indicator shows.
- * @param figure - Settings, the work, unit and looks.
  * @returns The figure as SVG text.
  * @throws GeneratrixError for settings or work that are not complete.
  * @example

@@ -56,7 +56,6 @@ function path<T>(
 /**
  * The surface that a top slide cuts as it is really set: a cone, or a hyperboloid if the tool is off
  * centre height. Rates are compared with the taper that the scale shows.
- * @param options - Reading, length, the diameter at the end where the tool is touched off, and the errors.
  * @throws GeneratrixError `out-of-range` for an angle of 90° or more, `impossible-geometry` for a path that
  * runs past the axis.
  * @example

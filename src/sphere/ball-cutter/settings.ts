@@ -60,8 +60,6 @@ const OPTIONS: Fields<BallCutterStepsOptions> = {
 
 /**
  * The passes of a ball-ended cutter that cut a sphere in equal angular steps.
- * @param options - Part, cutter, and the number of steps or the height allowed.
- * @returns The passes and the ridge that they leave.
  * @throws GeneratrixError `impossible-geometry` where the passes do not meet, `out-of-range` for a cutter
  * that does not fit the socket, `contradiction` or `missing-option` for both or none of steps and leftover.
  * @example

@@ -81,8 +81,6 @@ interface Stretch {
 
 /**
  * The table of positions that cuts a sphere by steps, all edges left as evenly high as can be.
- * @param options - Part, tool corner, and the number of steps or the height allowed.
- * @returns The steps and the highest edge that they leave.
  * @throws GeneratrixError `impossible-geometry` for a socket deeper than half a sphere, `out-of-range`
  * where more than 2000 steps would be needed, `contradiction` or `missing-option` for both or none of steps and leftover.
  * @example

@@ -1,14 +1,10 @@
 /** The tilt of a straight feed for a hollow: the largest allowed, or the one that caused what was measured. */
 import { type Fields, nonNegative, positive, read } from '../../core/read.js';
 import { asinDeg } from '../../core/trigonometry.js';
-import { riseOver } from './surface.js';
+import { riseOver, type StraightFeedSurfaceOptions } from './surface.js';
 
 /** What {@link straightFeedSettings} needs. */
-export interface StraightFeedSettingsOptions {
-  /** Radius of the circle of the tips. */
-  readonly sweepRadius: number;
-  /** Width of the face, across the feed and centred on the spindle. */
-  readonly width: number;
+export interface StraightFeedSettingsOptions extends Omit<StraightFeedSurfaceOptions, 'tiltDeg'> {
   /** Hollow that must not be exceeded, or the hollow that was measured. */
   readonly hollow: number;
 }
@@ -23,7 +19,6 @@ const OPTIONS: Fields<StraightFeedSettingsOptions> = { sweepRadius: positive, wi
 
 /**
  * The largest tilt that keeps the hollow within a limit; with a measured hollow, the tilt that caused it.
- * @param options - Sweep radius, width of the face, and the hollow.
  * @returns The tilt in degrees; 90 where no tilt can exceed the limit.
  * @throws GeneratrixError `out-of-range` for a face wider than the sweep.
  * @example

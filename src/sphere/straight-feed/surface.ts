@@ -40,8 +40,6 @@ const OPTIONS: Fields<StraightFeedSurfaceOptions> = {
 
 /**
  * The hollow that a straight feed with a tilted sweep leaves.
- * @param options - Tilt, sweep radius and width of the face.
- * @returns The hollow and its radius in the middle.
  * @throws GeneratrixError `out-of-range` for a face wider than the sweep, or a tilt outside 0 to 90 degrees.
  * @example
  * ```ts

@@ -40,7 +40,6 @@ const OPTIONS: Fields<SwivelCorrectionOptions, 'leanDeg'> = {
 /**
  * What to change after measuring a ball across its widest place and at a lean.
  * @param options - The radius wanted and two diameters. Both places of contact must have been cut.
- * @returns The swivel's offset and radius found, and the changes that cure them.
  * @throws GeneratrixError `impossible-geometry` for diameters that no swivel radius explains.
  * @example
  * ```ts

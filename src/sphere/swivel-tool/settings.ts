@@ -36,8 +36,6 @@ const OPTIONS: Fields<SwivelSettingsOptions, 'noseRadius'> = {
 
 /**
  * What to set for a ball or a socket cut by a swivelling tool.
- * @param options - Part and nose radius.
- * @returns Swivel radius, swing and the place of the swivel's centre.
  * @throws GeneratrixError `out-of-range` for a nose that does not fit the socket.
  * @example
  * ```ts

@@ -80,8 +80,6 @@ const OPTIONS: Fields<SwivelSurfaceOptions, Exclude<keyof SwivelSurfaceOptions, 
 
 /**
  * The surface that a swivelling tool cuts, its centre perhaps off the work axis and its tip off height.
- * @param options - Swivel radius, offsets, swing and nose.
- * @returns Diameter, pip, and how far the surface departs from a sphere.
  * @throws GeneratrixError `impossible-geometry` for a tip that never reaches the cutting side.
  * @example
  * ```ts

@@ -85,8 +85,6 @@ export interface SweepClearance {
  *
  * The tool is taken as a square-ended bar, so against obstacles the distance may be too small by up to the
  * nose radius. Check by hand, with the spindle stopped and out of gear, before cutting.
- * @param options - The sphere being cut, the head, the tool and what is in the way.
- * @returns Least reach, all distances, and the first collision.
  * @throws GeneratrixError for refused arguments; `impossible-geometry` for a spindle that misses the opening.
  * @example
  * ```ts

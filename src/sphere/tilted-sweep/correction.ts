@@ -71,8 +71,6 @@ const OPTIONS: Fields<SweepCorrectionOptions> = {
  *
  * A ball on a thin stem is hardly larger than its sweep, so that with some skew it may measure less than the sweep
  * could cut. Then the sweep is taken to be smaller than given, the tilt to be as given, and a note says so.
- * @param options - Part, sweep, measured diameter, and the pip if one was left.
- * @returns The sweep to set and the changes that lead there.
  * @throws GeneratrixError `contradiction` if the sweep is too wide to have cut what was measured, by more than its
  * limit explains, or if it cannot leave such a pip.
  * @example

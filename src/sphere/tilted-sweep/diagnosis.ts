@@ -66,8 +66,6 @@ const OPTIONS: Fields<SweepDiagnosisOptions> = {
 /**
  * From what was measured on a ball or a socket to the most likely errors of the settings and the changes to
  * make, with uncertainty, and with an honest list of what these measurements cannot tell apart.
- * @param options - The part, the sweep as meant, how well each setting was made, and the measurements.
- * @returns Errors, changes, remaining explanations and ambiguities.
  * @throws GeneratrixError `contradiction` for a measurement that such a part does not have,
  * `not-converged` if no explanation can be vouched for.
  * @example

@@ -18,6 +18,7 @@ import {
   sound,
   whole,
 } from '../../core/read.js';
+import { leastBetween, rootBetween } from '../../revolve/solve.js';
 import { exactlyOne } from '../either.js';
 import { centreRadius } from '../scallop.js';
 import { degrees, radians, zoneOf } from '../target.js';
@@ -97,8 +98,6 @@ interface Contact {
 
 /**
  * The infeed from first contact to size: passes, the radius at each, layers and chips.
- * @param options - The sphere being cut, the stock, the direction of the feed and how it is divided.
- * @returns First contact and the passes.
  * @throws GeneratrixError `impossible-geometry` where the feed would cut into the finished part: along the
  * work axis past half a sphere, or along the spindle through the rim of a deep socket.
  * @example
@@ -203,13 +202,7 @@ function firstContact(cut: ReadCut, feed: 'spindle' | 'work', stock: Stock): Con
   const touches = (t: number): number => {
     const inside = leastOf((s) => gap(t, s), 0, farthest);
     if (gap(t, inside) > cut.noseRadius) return 0;
-    let [near, far] = [inside, farthest];
-    for (let turn = 0; turn < 60; turn++) {
-      const middle = (near + far) / 2;
-      if (gap(t, middle) > cut.noseRadius) far = middle;
-      else near = middle;
-    }
-    return near;
+    return rootBetween((s) => gap(t, s) - cut.noseRadius, inside, farthest);
   };
   const places = 180;
   let best = 0;
@@ -227,25 +220,9 @@ function firstContact(cut: ReadCut, feed: 'spindle' | 'work', stock: Stock): Con
   return station(cut, feed, stock, t, touches(t));
 }
 
-/** Place of the least value of a function with one valley, by golden section. */
+/** Place of the least value of a function with one valley, which may lie at an end. */
 function leastOf(f: (x: number) => number, from: number, to: number): number {
-  const share = (Math.sqrt(5) - 1) / 2;
-  let [a, b] = [from, to];
-  let [c, d] = [b - share * (b - a), a + share * (b - a)];
-  let [fc, fd] = [f(c), f(d)];
-  for (let turn = 0; turn < 80; turn++) {
-    if (fc <= fd) {
-      [b, d, fd] = [d, c, fc];
-      c = b - share * (b - a);
-      fc = f(c);
-    } else {
-      [a, c, fc] = [c, d, fd];
-      d = a + share * (b - a);
-      fd = f(d);
-    }
-  }
-  const inner = fc <= fd ? c : d;
-  return [from, to].reduce((best, x) => (f(x) <= f(best) ? x : best), inner);
+  return [from, to].reduce((best, x) => (f(x) <= f(best) ? x : best), leastBetween(f, from, to));
 }
 
 function describeContact(cut: ReadCut, stock: Stock, { distance, beside, beyond, rho, z }: Contact): FirstContact {

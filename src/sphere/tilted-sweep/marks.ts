@@ -71,8 +71,6 @@ const PLACES = 12;
 
 /**
  * Spacing of the passes and height of the ridges over the surface.
- * @param options - The sphere being cut, with a nose radius, and the angle of work per sweep.
- * @returns The highest ridge and its place, and the marks along the sweep.
  * @throws GeneratrixError `impossible-geometry` where the passes do not meet at all.
  * @example
  * ```ts
@@ -100,8 +98,6 @@ export function sphereMarks(options: SphereMarksOptions): SphereMarks {
 
 /**
  * The largest angle of work per sweep that keeps the ridges within a height.
- * @param options - The sphere being cut, with a nose radius, and the height allowed.
- * @returns The angle per sweep, and the marks that it leaves.
  * @throws GeneratrixError for refused arguments.
  * @example
  * ```ts

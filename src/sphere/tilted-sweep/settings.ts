@@ -134,8 +134,6 @@ const OPTIONS: Fields<SweepSettingsOptions, 'noseRadius' | 'head'> = {
  *
  * With a fixed tilt or a fixed sweep the rest is chosen so that the size is right, the pole is met where
  * there is one and no stem is cut into; `coverage` says what is then left.
- * @param options - Part, nose radius, machine, and what is fixed.
- * @returns Settings, and what they cut exactly and as the graduations allow.
  * @throws GeneratrixError `beyond-machine` with the nearest thing the machine can do,
  * `impossible-geometry` for a sweep or a tilt with which no such sphere can be cut.
  * @example

@@ -53,8 +53,6 @@ const OPTIONS: Fields<SocketTiltCorrectionOptions, 'noseRadius' | 'openingUncert
 /**
  * The change of tilt for a socket being sunk with its bottom met: from opening D and depth t its radius is
  * R = (D²/4 + t²) / (2 t), and the tilt that cuts it asin(r / (R - nose radius)).
- * @param options - Wanted radius, sweep, opening and depth so far, with their uncertainties.
- * @returns True tilt, wanted tilt and the change.
  * @throws GeneratrixError `contradiction` if the sweep is too wide for the socket measured, `impossible-geometry`
  * if it is too wide for the socket wanted.
  * @example

@@ -26,38 +26,17 @@ export interface SweepSurfaceOptions {
 
 /** How results change with the settings: lengths per length, or lengths per degree of tilt. */
 export interface SweepSensitivities {
-  /** Of the radius, everything else held. Tilt alone does not change it. */
-  readonly radius: {
-    /** Per unit of sweep radius. */
-    readonly sweepRadius: number;
-    /** Per unit of distance. */
-    readonly distance: number;
-    /** Per unit of sideways miss. */
-    readonly miss: number;
-  };
-  /** Of the radius, if after each change the tip is set over the centre again. */
-  readonly radiusThroughPole: {
-    /** Per degree of tilt. */
-    readonly tiltDeg: number;
-    /** Per unit of sweep radius. */
-    readonly sweepRadius: number;
-  };
-  /** Of the place where the tip passes the pole, positive short of it: half the pip's diameter. */
-  readonly poleMiss: {
-    /** Per degree of tilt. */
-    readonly tiltDeg: number;
-    /** Per unit of sweep radius. */
-    readonly sweepRadius: number;
-    /** Per unit of distance. */
-    readonly distance: number;
-    /** Per unit of sideways miss. */
-    readonly miss: number;
-  };
+  /** Of the radius, everything else held, per unit of each. Tilt alone does not change it. */
+  readonly radius: Readonly<Record<'sweepRadius' | 'distance' | 'miss', number>>;
+  /** Of the radius, if after each change the tip is set over the centre again: per degree of tilt, per unit of sweep radius. */
+  readonly radiusThroughPole: Readonly<Record<'tiltDeg' | 'sweepRadius', number>>;
+  /**
+   * Of the place where the tip passes the pole, positive short of it: half the pip's diameter. Per degree of tilt and
+   * per unit of the others; `miss` is the sideways one.
+   */
+  readonly poleMiss: Readonly<Record<'tiltDeg' | 'sweepRadius' | 'distance' | 'miss', number>>;
   /** Of the difference between the largest and the smallest radius, per unit of skew of either sign. */
-  readonly formDeviation: {
-    /** Per unit of skew. */
-    readonly skew: number;
-  };
+  readonly formDeviation: Readonly<Record<'skew', number>>;
 }
 
 /** The surface that a sweep cuts. */
@@ -93,8 +72,6 @@ const OPTIONS: Fields<SweepSurfaceOptions> = { target: sphereTarget, sweep: swee
 
 /**
  * The surface that given settings cut, errors included: size, coverage, pip, where the cut ends, form.
- * @param options - The part wanted, and the sweep as it really is.
- * @returns The surface against what was wanted.
  * @throws GeneratrixError `impossible-geometry` where the nose is larger than the socket it should cut.
  * @example
  * ```ts
