@@ -6,12 +6,5 @@
 export { type FormatAngleOptions, formatAngle, parseAngle } from './angle-text.js';
 export type { AngleScale, AngleSetting, Dial, DialSetting } from './dial.js';
 export { type Allowed, type ErrorCode, type ErrorData, GeneratrixError } from './errors.js';
-export {
-  type FormatFractionOptions,
-  formatFraction,
-  type LengthUnit,
-  type ParseLengthOptions,
-  parseLength,
-  type ShopFraction,
-} from './length-text.js';
+export * from './length-text.js';
 export type { Note } from './words.js';

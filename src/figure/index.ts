@@ -5,12 +5,7 @@
  */
 
 export { type BudgetFigureOptions, budgetFigure } from '../draw/budget.js';
-export {
-  type DepartureFigureOptions,
-  type DeparturePoint,
-  departureFigure,
-  type WantedShape,
-} from '../draw/departure.js';
+export * from '../draw/departure.js';
 export { type DialFigureOptions, dialFigure } from '../draw/dial.js';
 export type { FigureOptions } from '../draw/options.js';
 export type { TaperedWork } from '../draw/work.js';

@@ -2,7 +2,7 @@
 import { refuse } from '../core/errors.js';
 import { sound } from '../core/read.js';
 import { type Note, note } from '../core/words.js';
-import { type LeastSquares, leastSquares, minimumZone, type Shape } from './fit.js';
+import { type LeastSquares, leastSquares, minimumZone, type Shape, sumOfSquares } from './fit.js';
 import type { Columns, Point } from './points.js';
 import { SENTENCES } from './words.js';
 
@@ -122,8 +122,4 @@ function formOf(residuals: Float64Array): FitForm {
   const rootMeanSquare = sound(Math.sqrt(sumOfSquares(residuals) / residuals.length), 'points');
   // With a finite mean square each residual is finite; + 0 leaves no -0.
   return { rootMeanSquare, formDeviation: most - least, residuals: Array.from(residuals.map((value) => value + 0)) };
-}
-
-function sumOfSquares(residuals: Float64Array): number {
-  return residuals.reduce((sum, value) => sum + value * value, 0);
 }

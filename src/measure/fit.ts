@@ -235,7 +235,7 @@ function indexOfLargest(values: Float64Array, without: readonly number[] = []): 
   return top;
 }
 
-function sumOfSquares(values: Float64Array): number {
+export function sumOfSquares(values: Float64Array): number {
   let sum = 0;
   for (let i = 0; i < values.length; i++) sum += (values[i] as number) ** 2;
   return sum;

@@ -4,54 +4,13 @@
  * @module measure
  */
 export { type AngleBlockOptions, type AngleBlockStack, angleBlockStack } from './angle-blocks.js';
-export {
-  type BoreFromBalls,
-  type BoreFromMouthAndBallOptions,
-  type BoreFromTwoBallsOptions,
-  boreFromMouthAndBall,
-  boreFromMouthAndBallModel,
-  boreFromTwoBalls,
-  boreFromTwoBallsModel,
-  boreMouthFromTwoBallsModel,
-  type TwoBallInput,
-} from './balls-in-bore.js';
-export {
-  type RimBallInput,
-  type SocketFromBalls,
-  type SocketFromBallsOptions,
-  socketFromBalls,
-  socketFromBallsModel,
-  socketOpeningFromBallModel,
-} from './balls-in-socket.js';
-export {
-  type CompoundSineSettings,
-  type CompoundSineSettingsOptions,
-  compoundSineSettings,
-} from './compound-sine.js';
-export {
-  type DiskCentreDistanceOptions,
-  diskCentreDistance,
-  type HalfAngleFromDisksOptions,
-  halfAngleFromDisks,
-  halfAngleFromDisksModel,
-  type TouchingDiskOptions,
-  touchingDisk,
-} from './disks.js';
-export {
-  type ConeThroughPoints,
-  type ConeThroughPointsOptions,
-  type ConeUncertainty,
-  coneThroughPoints,
-  type FittedCone,
-} from './fit-cone.js';
+export * from './balls-in-bore.js';
+export * from './balls-in-socket.js';
+export * from './compound-sine.js';
+export * from './disks.js';
+export * from './fit-cone.js';
 export type { FitForm, FitUncertainty, ThroughPoints, ThroughPointsOptions, ZoneProof } from './fit-report.js';
-export {
-  type FittedSphere,
-  type SphereThroughPoints,
-  type SphereThroughPointsOptions,
-  type SphereUncertainty,
-  sphereThroughPoints,
-} from './fit-sphere.js';
+export * from './fit-sphere.js';
 export { type GaugeBlockSetName, gaugeBlockSet } from './gauge-block-sets.js';
 export {
   type GaugeBlockOptions,
@@ -61,16 +20,7 @@ export {
   gaugeBlockStack,
   gaugeBlockStackPair,
 } from './gauge-blocks.js';
-export {
-  type AdvanceFromDiameterOptions,
-  advanceFromDiameter,
-  type ConeContact,
-  type ConeContactOptions,
-  coneContact,
-  type DiameterFromStandOffOptions,
-  diameterFromStandOff,
-  diameterFromStandOffModel,
-} from './gauge-fit.js';
+export * from './gauge-fit.js';
 export { type MeasurementBudgetOptions, measurementBudget } from './measurement-budget.js';
 export { type PlugOverRollersOptions, plugOverRollers } from './plug-over-rollers.js';
 export type { Point } from './points.js';
@@ -99,13 +49,5 @@ export {
   sagittaOnSpherometer,
   spherometerModel,
 } from './spherometer.js';
-export {
-  angleFromDiametersModel,
-  type DiameterInput,
-  endFromDiametersModel,
-  rateFromDiametersModel,
-  type TaperFromDiameters,
-  type TaperFromDiametersOptions,
-  taperFromDiameters,
-} from './two-diameters.js';
+export * from './two-diameters.js';
 export type { MeasureNoteCode } from './words.js';

@@ -10,16 +10,7 @@ export type { StepKind, StepTable } from '../method/steps.js';
 export type { CentreBall } from '../offset/between-balls/machine.js';
 export type { Shoulder, TaperPart, TaperTolerance } from '../offset/part.js';
 export type { SpherePart, SphereTolerance } from '../sphere/part.js';
-export {
-  type AnyCorrection,
-  type AnySurface,
-  type PlanCorrectionOptions,
-  type PlanFigureOptions,
-  type PlanSurfaceOptions,
-  planCorrection,
-  planFigure,
-  planSurface,
-} from './carried.js';
+export * from './carried.js';
 export { type Caution, type CautionCode, planCautions } from './cautions.js';
 export type { Job, Lathe, MeasuringLimits, Mill, SettingLimits } from './job.js';
 export type { MethodName, Part } from './methods.js';

@@ -3,16 +3,7 @@
  * work's axis; best fits to a meridian.
  * @module revolve
  */
-export {
-  type CircleSurface,
-  type FaceSurface,
-  type RingSurface,
-  revolveCircle,
-  type SkewSurface,
-  type SphereSurface,
-  type SweptExtent,
-  type TorusSurface,
-} from './circle.js';
+export * from './circle.js';
 export {
   type CircleMeridianOptions,
   type CircleMeridianPlace,
@@ -24,15 +15,7 @@ export {
 export { type ConeDeparture, type ConeDepartureOptions, coneDeparture } from './cone-departure.js';
 export type { AlternationPoint, Deviations, FitInput, MeridianPoint } from './fit-points.js';
 export { leastSquaresSphere, minimumZoneSphere, type SphereFit, type ZoneSphere } from './fit-sphere.js';
-export {
-  type ConeSurface,
-  type CylinderSurface,
-  type FlatFaceSurface,
-  type HyperboloidSurface,
-  type Line,
-  type LineSurface,
-  revolveLine,
-} from './line.js';
+export * from './line.js';
 export { type LineMeridianOptions, type LineMeridianPlace, lineMeridian } from './line-meridian.js';
 export type { Sweep, SweepArc, SweptSide } from './sweep.js';
 export { type SweepForm, type SweepFormOptions, type SweepTouch, sweepForm } from './sweep-form.js';

@@ -8,12 +8,7 @@ export {
   type BetweenBalls,
   ballCentreDistance,
 } from './distance.js';
-export {
-  type BallCentresMachine,
-  type BallCentresOptions,
-  type BallCentresSettings,
-  ballCentresSettings,
-} from './settings.js';
+export * from './settings.js';
 export { type BallCentresSurfaceOptions, ballCentresModel, ballCentresSurface } from './surface.js';
 export {
   type BallHolder,

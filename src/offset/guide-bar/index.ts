@@ -2,11 +2,4 @@
 export { type GuideBarCorrection, type GuideBarCorrectionOptions, guideBarCorrection } from './correction.js';
 export type { GuideBarScale } from './scale.js';
 export { type GuideBarOptions, type GuideBarSetting, type GuideBarSettings, guideBarSettings } from './settings.js';
-export {
-  type GuideBarModel,
-  type GuideBarSet,
-  type GuideBarSurfaceOptions,
-  guideBarBedModel,
-  guideBarModel,
-  guideBarSurface,
-} from './surface.js';
+export * from './surface.js';
