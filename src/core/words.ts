@@ -17,9 +17,12 @@ export interface Telling {
 /** Digits that say all that can be set or read, where nothing is known of either. */
 const DIGITS = 6;
 
+/** Decimals that a shop sets or reads at most, by unit: common practice, no source; two digits are always told. */
+const FINEST: Readonly<Record<string, number>> = { mm: 3, in: 4, '°': 4 };
+
 /** A number for a sentence, with its unit. */
 export function tell(value: number, { unit = '', limit = 0, step }: Telling = {}): string {
-  const figures = byStep(value, step) ?? (limit > 0 ? fixed(value, placesOf(limit)) : shortest(value));
+  const figures = byStep(value, step) ?? (limit > 0 ? fixed(value, placesOf(limit)) : shortest(value, FINEST[unit]));
   return `${figures}${/^[°′″%]?$/.test(unit) ? '' : ' '}${unit}`;
 }
 
@@ -65,8 +68,10 @@ function placesOf(limit: number): number {
   return Math.min(15, Math.max(0, 1 - Math.floor(Math.log10(limit) + 1e-9)));
 }
 
-function shortest(value: number): string {
-  return String(Number(value.toPrecision(DIGITS)) + 0);
+function shortest(value: number, decimals: number | undefined): string {
+  const told = Number(value.toPrecision(DIGITS));
+  const coarse = decimals !== undefined && Math.abs(told) >= 10 ** (2 - decimals);
+  return String((coarse ? Number(told.toFixed(decimals)) : told) + 0);
 }
 
 function fixed(value: number, decimals: number): string {

@@ -3,16 +3,20 @@
  *
  * What must hold is the difference of the end diameters over the length: it answers to the angle alone,
  * so setting, checking and correcting go by it, and the size is touched off last. An indicator moved by t
- * along the axis against a true cylinder shows t tan α where the cutting motion is tilted by α; half the
- * tolerance of the difference either way is then its own tolerance.
+ * along the axis against a true cylinder shows t tan α where the cutting motion is tilted by α. It may be off by half
+ * of what the trial may: the rest is left for what it does not see, the tool's height, spring, its own error.
  */
 import { cosDeg, sinDeg, toRadians } from '../core/trigonometry.js';
+import { say, tell } from '../core/words.js';
+import { plugOverRollers } from '../measure/plug-over-rollers.js';
 import { chance } from '../method/chance.js';
 import type { MethodTypes, Planned } from '../method/method.js';
 import { roundedUp, type Step, sentence, step } from '../method/steps.js';
 import { type Slope, slopeOf } from '../taper/taper.js';
+import { diameterAtMark, type Judging, judged, roundBelow } from './judging.js';
 import { smallDiameterOf, type TaperPart } from './part.js';
-import { PROMISES, STEPS } from './step-words.js';
+import { PROMISES, type SharedStep, STEPS, smallEndTowards } from './step-words.js';
+import { measureSteps } from './trial-measure.js';
 
 /** A taper method that was planned. */
 export type PlannedTaper = Planned<MethodTypes & { readonly part: TaperPart }>;
@@ -22,12 +26,15 @@ export interface Cutting {
   readonly unit: 'mm' | 'in';
   readonly part: TaperPart;
   readonly slope: Slope;
-  /** Tolerance of the difference of the end diameters over the length. */
-  readonly tolerance: number;
-  /** What the trial leaves on the diameter, the large diameter it leaves, and the length that it then has. */
+  /** Where it is measured, and what is accepted. */
+  readonly judging: Judging;
+  /** What the needle of a check may be off by, as a difference of the end diameters over the length. */
+  readonly needleTolerance: number;
+  /** What the trial leaves on the diameter, and the length that it then has. */
   readonly leave: number;
-  readonly trialLarge: number;
   readonly trialLength: number;
+  /** Diameter of the finished taper at the upper mark. */
+  readonly markDiameter: number;
   /** The error for which a correction is told. */
   readonly per: number;
 }
@@ -41,11 +48,7 @@ export function cuttingOf({ work, expectations }: Pick<PlannedTaper, 'work' | 'e
   const slope = slopeOf(part.taper);
   const { largeDiameter, length } = part;
   const outside = part.side === 'outside';
-  const { smallDiameter = Infinity, halfAngleDeg } = part.tolerance;
-  const tolerance = Math.min(
-    smallDiameter,
-    halfAngleDeg === undefined ? Infinity : overLength(halfAngleDeg, slope, length),
-  );
+  const { halfAngleDeg } = part.tolerance;
   // The trial must hold the finished taper whatever its error, and still leave a cut to take.
   const worst = expectations.map(({ quantity, first }) => {
     const error = Math.max(Math.abs(first.low), Math.abs(first.high));
@@ -55,15 +58,19 @@ export function cuttingOf({ work, expectations }: Pick<PlannedTaper, 'work' | 'e
   // Without stock over the large end the trial runs out before it; half the length must be left to measure.
   const stock = outside ? Math.max(0, (part.stockDiameter ?? largeDiameter) - largeDiameter) : Infinity;
   const leave = Math.min(wanted, Math.max(stock, length * slope.tan));
-  const short = Math.max(0, leave - stock) / 2 / slope.tan;
+  const trialLength = length - Math.max(0, leave - stock) / 2 / slope.tan;
+  const byAngle = halfAngleDeg === undefined ? Infinity : overLength(halfAngleDeg, slope, length);
+  const judging = judged(work, slope, trialLength, byAngle);
+  const { markAt, distance, trial } = judging;
   return {
     unit,
     part,
     slope,
-    tolerance,
+    judging,
+    needleTolerance: (trial * length) / distance / 2,
     leave,
-    trialLarge: largeDiameter + (outside ? Math.min(leave, stock) : -leave),
-    trialLength: length - short,
+    trialLength,
+    markDiameter: diameterAtMark(part, slope, markAt + distance),
     per: unit === 'mm' ? 0.01 : 0.001,
   };
 }
@@ -81,31 +88,61 @@ export function inOrder<C extends string>(
   own: readonly Step<C>[],
   correction: Step<C>,
   between: 'yes' | 'no',
-): readonly Step<C | keyof typeof STEPS>[] {
+): readonly Step<C | SharedStep>[] {
   return [
-    ...holding(planned, between),
+    ...holding(planned, cutting, between),
     ...own,
     ...trial(planned, cutting),
+    ...measureSteps(planned, cutting),
     correction,
     again(planned, cutting),
     ...finish(planned, cutting),
   ];
 }
 
-type Shared = readonly Step<keyof typeof STEPS>[];
+type Shared = readonly Step<SharedStep>[];
 
-function holding({ work: { part, unit, setting } }: PlannedTaper, between: 'yes' | 'no'): Shared {
+function holding({ work }: PlannedTaper, { part, unit, leave, judging }: Cutting, between: 'yes' | 'no'): Shared {
+  const { setting, measuring } = work;
+  const { workLength, largeEndAt, length, headstockEnd, largeDiameter, stockDiameter: blank = largeDiameter } = part;
+  const inside = part.side === 'inside' ? 'yes' : 'no';
+  const { markAt, distance } = judging;
+  const drill = smallDiameterOf(part) - leave - FINISHING_MM / (unit === 'mm' ? 1 : 25.4);
   return [
-    step(STEPS, 'prepare', 'hold-work', { unit, between, workLength: part.workLength }),
-    step(STEPS, 'prepare', 'tool-height', { unit, toolHeight: setting.toolHeight }),
+    step(STEPS, 'prepare', 'hold-work', { unit, between, workLength, blank, alike: measuring.diameter }),
+    step(STEPS, 'prepare', 'tool-height', { unit, toolHeight: setting.toolHeight, inside }),
+    step(STEPS, 'prepare', 'ends', {
+      unit,
+      inside,
+      largeAt: largeEndAt,
+      smallAt: largeEndAt + (headstockEnd === 'large' ? length : -length),
+      towards: smallEndTowards((headstockEnd === 'large') === (inside === 'yes') ? 'large' : 'small'),
+      stop: (part.shoulders ?? [])
+        .map(({ at, gap }) => say`; ${tell(gap, { unit })} beyond the ${at} end stands a shoulder`)
+        .join(''),
+      markAt,
+      farMarkAt: markAt + distance,
+    }),
+    ...(inside === 'yes' && drill > 0
+      ? [step(STEPS, 'prepare', 'drill', { unit, drill: roundBelow(drill), depth: length })]
+      : []),
   ];
 }
 
+/** Longest movement that the needle of a small indicator shows, in millimetres: common practice, no source. */
+const RANGE_MM = 8;
+
+/** A travel for an indicator: round, no longer than the taper, and within the needle's range for so much a unit. */
+export function indicatorTravel({ part, unit }: Pick<Cutting, 'part' | 'unit'>, rate: number): number {
+  return roundBelow(Math.min(part.length, RANGE_MM / (unit === 'mm' ? 1 : 25.4) / rate));
+}
+
 /** The check that all motions along the bed share: over a travel t along the axis the needle shows t tan α. */
-export function onCylinder({ part, slope, unit, tolerance }: Cutting, onto: string): Step<'indicator'> {
-  const travel = part.length;
+export function onCylinder(cutting: Cutting, onto: string): Step<'indicator'> {
+  const { part, slope, unit, needleTolerance } = cutting;
+  const travel = indicatorTravel(cutting, slope.tan);
   const needle = travel * slope.tan;
-  const half = tolerance / 2;
+  const half = (needleTolerance / 2 / part.length) * travel;
   return step(STEPS, 'check', 'indicator', {
     unit,
     onto,
@@ -113,52 +150,45 @@ export function onCylinder({ part, slope, unit, tolerance }: Cutting, onto: stri
     needle,
     needleFrom: needle - half,
     needleTo: needle + half,
+    towards: smallEndTowards(part.headstockEnd),
   });
 }
 
-function trial({ work: { setting, measuring } }: PlannedTaper, cutting: Cutting): Shared {
-  const { part, unit, leave, trialLarge, trialLength, slope, tolerance } = cutting;
-  const inside = part.side === 'inside' ? 'yes' : 'no';
+function trial({ work: { setting } }: PlannedTaper, cutting: Cutting): Shared {
+  const { part, unit, leave, trialLength, markDiameter } = cutting;
+  const left = part.side === 'inside' ? -leave : leave;
   return [
     step(STEPS, 'trial-cut', 'rough', {
       unit,
-      inside,
-      whole: trialLength === part.length ? 'yes' : 'no',
+      inside: part.side === 'inside' ? 'yes' : 'no',
       leave,
-      largeDiameter: trialLarge,
+      largeDiameter: part.largeDiameter + left,
       length: trialLength,
+      markDiameter: markDiameter + left,
       limit: setting.touchOff,
-    }),
-    step(STEPS, 'measure', 'difference', {
-      unit,
-      inside,
-      distance: trialLength,
-      difference: 2 * trialLength * slope.tan,
-      limit: (tolerance * trialLength) / part.length,
-      diameterLimit: measuring.diameter,
-      distanceLimit: measuring.length,
     }),
   ];
 }
 
-function again({ work, tries, probability, meets }: PlannedTaper, { slope, unit }: Cutting): Step<'again'> {
-  const { diameter, length } = work.measuring;
+function again({ tries, probability, meets }: PlannedTaper, { judging, unit }: Cutting): Step<'again'> {
   const kind = meets ? (tries === 1 ? 'first' : 'corrected') : 'short';
   const promise = sentence(PROMISES, kind, { chance: chance(probability) });
-  const told = step(STEPS, 'correct', 'again', { unit, promise, measuring: 2 * diameter + 2 * slope.tan * length });
+  const told = step(STEPS, 'correct', 'again', { unit, promise, measuring: judging.doubt });
   return { ...told, values: { ...told.values, tries, probability } };
 }
 
-function finish({ work }: PlannedTaper, { part, unit, slope, per, tolerance }: Cutting): Shared {
+function finish({ work }: PlannedTaper, cutting: Cutting): Shared {
+  const { part, unit, slope, per, judging, markDiameter } = cutting;
   const { touchOff } = work.setting;
   const { largeDiameter, length } = part;
-  const smallDiameter = smallDiameterOf(part);
+  const { markAt, distance, small, difference } = judging;
   const inside = part.side === 'inside' ? 'yes' : 'no';
+  const limited = (limit: number): number => (limit === Infinity ? 0 : limit);
   return [
     step(STEPS, 'finish', 'touch-off', {
       unit,
       inside,
-      largeDiameter,
+      markDiameter,
       limit: touchOff,
       per,
       advance: per / 2 / slope.tan,
@@ -166,23 +196,46 @@ function finish({ work }: PlannedTaper, { part, unit, slope, per, tolerance }: C
     step(STEPS, 'finish', 'final-check', {
       unit,
       largeDiameter,
-      touchOff,
-      smallDiameter,
+      smallDiameter: smallDiameterOf(part),
       length,
-      difference: largeDiameter - smallDiameter,
-      limit: tolerance,
+      lowerDiameter: diameterAtMark(part, slope, markAt),
+      markDiameter,
+      touchOff,
+      lowerLimit: limited(small),
+      difference: 2 * distance * slope.tan,
+      differenceLimit: limited(difference),
     }),
+    ...rollers(cutting, work.measuring.diameter),
   ];
 }
 
-/** The finished taper over the length of the trial, its small end too large by the error that is told. */
-export function measuredShort({ part, slope, trialLength, per }: Cutting): {
+/** Rollers in millimetres and inches: common practice, no source. */
+const ROLLER = { mm: 6, in: 0.25 } as const;
+
+/** Rollers beside a finished plug that can stand on its small end: the end of the work. */
+function rollers({ part, unit, judging }: Cutting, limit: number): readonly Step<'over-rollers'>[] {
+  const { workLength, largeEndAt, length, headstockEnd, side, taper } = part;
+  const beyond = headstockEnd === 'large' ? workLength - largeEndAt - length : largeEndAt - length;
+  const [roller, height, endDiameter] = [ROLLER[unit], judging.distance, smallDiameterOf(part)];
+  if (side === 'inside' || beyond > 1e-9 * workLength || endDiameter <= 0 || height + roller > length) return [];
+  const over = (blockHeight: number): number =>
+    plugOverRollers({ taper, endDiameter, rollerDiameter: roller, blockHeight, standsOn: 'small-end' });
+  const values = { unit, roller, low: over(0), height, high: over(height), limit };
+  return [step(STEPS, 'finish', 'over-rollers', values, { uses: 'plugOverRollers' })];
+}
+
+/** The finished taper between the marks, its small end too large by the error that is told. */
+export function measuredShort({ slope, judging, markDiameter, per }: Cutting): {
   readonly largeDiameter: number;
   readonly smallDiameter: number;
   readonly length: number;
 } {
-  const { largeDiameter } = part;
-  return { largeDiameter, smallDiameter: largeDiameter - 2 * trialLength * slope.tan + per, length: trialLength };
+  const { distance } = judging;
+  return {
+    largeDiameter: markDiameter,
+    smallDiameter: markDiameter - 2 * distance * slope.tan + per,
+    length: distance,
+  };
 }
 
 /** The taper as drawings take it. */

@@ -64,7 +64,7 @@ describe('a shoulder blocks the top slide', () => {
     expect(beyond).toBeCloseTo(43.521, 3);
     expect(reasons(blocked, 'top-slide')).toEqual([['limit-shoulder', { needed: near(beyond), available: 20 }]]);
     expect(of(blocked, 'top-slide').reasons[0]?.message).toBe(
-      "the slide's nose runs 43.5214 mm beyond the taper, the shoulder at the large end stands 20 mm beyond it",
+      "the slide's nose runs 43.521 mm beyond the taper, the shoulder at the large end stands 20 mm beyond it",
     );
     // The guide bar is the next easiest that reaches; the set-over would be 300 sin 5° = 26.15 > 12 at 5° > 3°.
     expect(blocked.methods.map(({ method, reaches }) => [method, reaches])).toEqual([

@@ -36,7 +36,7 @@ export interface BallCentresMethod extends MethodTypes {
   readonly measured: MeasuredTaper;
   readonly correction: ReturnType<typeof ballCentresCorrection>;
   readonly limit: 'bed' | 'errors' | 'centres' | 'side' | 'balls' | 'offset' | 'tilt' | 'shoulder';
-  readonly step: 'balls' | 'level-head' | 'set-over' | 'follow-up' | 'set-over-again' | SharedStep;
+  readonly step: 'balls' | 'level-head' | 'set-over' | 'follow-up' | 'set-over-again' | 'zero' | 'restore' | SharedStep;
   readonly caution: TaperCaution;
 }
 

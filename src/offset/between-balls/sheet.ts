@@ -1,10 +1,11 @@
 /** A taper on work between balls, as a person meets it: the order of work, the drawing, the cautions. */
+import { sinDeg } from '../../core/trigonometry.js';
 import { plusMinus, say, tell } from '../../core/words.js';
 import type { MethodSheet, Planned } from '../../method/method.js';
 import { step } from '../../method/steps.js';
 import { besideShoulder, CAUTIONS, cautions } from '../cautions.js';
 import { setoverFigure } from '../set-over/figure.js';
-import { changeStep, endless, type Moved, setSteps, touchOffAt } from '../set-over/steps.js';
+import { changeStep, endless, type Moved, restoreStep, setSteps, touchOffAt, zeroStep } from '../set-over/steps.js';
 import { type Cutting, cuttingOf, drawn, inOrder, measuredShort, onCylinder } from '../taper-steps.js';
 import { ballCentresCorrection } from './correction.js';
 import { seatOf } from './machine.js';
@@ -25,14 +26,24 @@ const WORDS = {
     const [over, apart] = [tell(lengthOverBalls, { unit, limit }), tell(centreDistance, { unit, limit })];
     return say`Put the balls, ${tell(headstockBall, { unit })} at the headstock and ${tell(tailstockBall, { unit })} at the tailstock, into their clean, greased holes. Over both balls the work must measure ${over}, ${plusMinus(limit, unit)}: then their centres stand ${apart} apart.`;
   },
-  'level-head': ({ rollDeg }: { rollDeg: number }): string =>
-    say`Put the boring head into the tailstock and turn it until its slide moves level, ${plusMinus(rollDeg, '°')}: an indicator under the head must not rise or fall as the slide is moved. With the head at its zero the work must lie in line with the bed.`,
+  'level-head': ({
+    unit,
+    rollDeg,
+    offset,
+    rise,
+  }: {
+    unit: string;
+    rollDeg: number;
+    offset: number;
+    rise: number;
+  }): string =>
+    say`Put the boring head into the tailstock and turn it until its slide moves level, ${plusMinus(rollDeg, '°')}: with an indicator, plunger upright, find the top of the blank beside the tailstock; with the head moved by ${tell(offset, { unit, limit: offset / 10 })} the top must stand at the same height within ${tell(rise, { unit, limit: rise })}. Then clamp the shank.`,
 } as const;
 
 function moved({ machine }: Planned<BallCentresMethod>): Moved {
   return {
     what: 'boring head',
-    how: 'Set the head over',
+    how: 'Then set the head over',
     afterwards: "Come up to the reading from below, never back; lock the head's slide and read again.",
     dial: machine.ballCentres.dial,
     uses: ['ballCentresSettings', 'ballCentresCorrection'],
@@ -54,11 +65,18 @@ export const ballCentresSheet: MethodSheet<BallCentresMethod> = {
     const balls = { unit, headstockBall, tailstockBall, lengthOverBalls, centreDistance, limit };
     const own = [
       step(WORDS, 'prepare', 'balls', balls, { uses: 'ballCentreDistance' }),
-      step(WORDS, 'prepare', 'level-head', { rollDeg }),
+      step(WORDS, 'prepare', 'level-head', {
+        unit,
+        rollDeg,
+        offset: settings.offset,
+        rise: settings.offset * sinDeg(rollDeg),
+      }),
+      zeroStep(cutting, moved(planned), work.measuring.diameter),
       ...setSteps(cutting, settings, moved(planned), setover),
       onCylinder(cutting, 'Along the cylindrical blank run an indicator on the carriage'),
     ];
-    return inOrder(planned, cutting, own, correction(planned, cutting), 'yes');
+    const order = inOrder(planned, cutting, own, correction(planned, cutting), 'yes');
+    return [...order, restoreStep(cutting, moved(planned), work.measuring.diameter)];
   },
   figure: (planned, looks) => {
     const cutting = cuttingOf(planned);
@@ -75,15 +93,15 @@ export const ballCentresSheet: MethodSheet<BallCentresMethod> = {
       ...looks,
     });
   },
-  cautions: ({ work, limits, machine, settings }) => {
-    const held = machine.ballCentres.headstock.holder ?? machine.ballCentres.tailstock.holder;
+  cautions: ({ work, limits, settings }) => {
+    const near = settings.notes.some(({ code }) => code.endsWith('tilt-near-limit'));
     return cautions(
       [
         'driver-dog',
         'tailstock-clamp',
         'ball-heat',
         'head-off-axis',
-        ...(held && settings.tiltDeg > 0 ? (['holder-contact'] as const) : []),
+        ...(near ? (['holder-contact'] as const) : []),
         ...besideShoulder(work.part, limits),
       ],
       CAUTIONS,

@@ -28,7 +28,7 @@ export interface GuideBarMethod extends MethodTypes {
   readonly measured: MeasuredTaper;
   readonly correction: ReturnType<typeof guideBarCorrection>;
   readonly limit: 'bed' | 'errors' | 'angle' | 'travel' | 'shoulder';
-  readonly step: 'bar' | 'clear-travel' | 'turn-bar' | SharedStep;
+  readonly step: 'bar' | 'free-cross-feed' | 'clear-travel' | 'turn-bar' | SharedStep;
   readonly caution: TaperCaution;
 }
 

@@ -12,8 +12,10 @@ import type { GuideBarMethod } from './method.js';
 
 /** Sentences of its own steps, by code. */
 const WORDS = {
+  'free-cross-feed': (_none: object): string =>
+    'Free the cross slide from its screw, so that the bar alone moves it, and set the top slide square to the bed: from now on it gives the depth, and what it is fed comes off the radius.',
   'clear-travel': ({ unit, length, crossTravel }: { unit: string; length: number; crossTravel: number }): string =>
-    say`Clamp the bar to the bed so that the slider stays on it over the taper's ${tell(length, { unit })} and the run before it; over them the cross slide moves ${tell(crossTravel, { unit })}. With the power off try the whole way by hand.`,
+    say`Clamp the bar to the bed so that the slider stays on it over the taper's ${tell(length, { unit })} and the run before it; over them the cross slide moves ${tell(crossTravel, { unit })}. With the power off try the whole way by hand, and take up the play of the slider before each cut by starting well outside the work.`,
   bar: (values: {
     by: string;
     reading: number;
@@ -38,7 +40,7 @@ const WORDS = {
     changeReading: number;
   }): string => {
     const { unit, by, per, length, changeMinutes, changeReading } = values;
-    const turned = tell(changeMinutes, { unit: '′', limit: 0.1 });
+    const turned = tell(changeMinutes, { unit: 'minutes of arc', limit: changeMinutes / 10 });
     const onScale = tell(changeReading, { unit: by, limit: changeReading / 10 });
     return say`For every ${tell(per, { unit })} that the difference is too small over ${tell(length, { unit })}, turn the bar ${turned} steeper, which changes its reading by ${onScale}. Too large: as much flatter. Come to the reading from the same side as before.`;
   },
@@ -78,6 +80,7 @@ function own(planned: Planned<GuideBarMethod>, cutting: Cutting): readonly Step<
   const perDegree = (2 * part.length * toRadians(1)) / slope.cos ** 2 / settings.diameterPerReading;
   const onto = 'Put a true cylinder in place of the work and an indicator on the cross slide, which the bar moves';
   return [
+    step(WORDS, 'prepare', 'free-cross-feed', {}),
     step(WORDS, 'prepare', 'clear-travel', { unit, length: part.length, crossTravel: settings.crossTravel }),
     step(
       WORDS,
@@ -101,7 +104,7 @@ function own(planned: Planned<GuideBarMethod>, cutting: Cutting): readonly Step<
 
 function correction(planned: Planned<GuideBarMethod>, cutting: Cutting): Step<'turn-bar'> {
   const { settings, machine } = planned;
-  const { part, unit, per, trialLength } = cutting;
+  const { part, unit, per, judging } = cutting;
   const { step: _step, from: _from, to: _to, ...scale } = machine.guideBar.scale;
   const change = guideBarCorrection({
     taper: part.taper,
@@ -117,7 +120,7 @@ function correction(planned: Planned<GuideBarMethod>, cutting: Cutting): Step<'t
       unit,
       by: scaleUnit(planned),
       per,
-      length: trialLength,
+      length: judging.distance,
       changeMinutes: change.changeMinutes,
       changeDeg: change.changeDeg,
       changeReading: change.reading - settings.settableReading,

@@ -27,7 +27,7 @@ export interface SetoverMethod extends MethodTypes {
   readonly measured: MeasuredTaper;
   readonly correction: ReturnType<typeof setoverCorrection>;
   readonly limit: 'bed' | 'errors' | 'centres' | 'side' | 'offset' | 'tilt' | 'shoulder';
-  readonly step: 'length' | 'set-over' | 'follow-up' | 'set-over-again' | SharedStep;
+  readonly step: 'length' | 'set-over' | 'follow-up' | 'set-over-again' | 'zero' | 'restore' | SharedStep;
   readonly caution: TaperCaution;
 }
 

@@ -7,7 +7,7 @@ import { type Cutting, cuttingOf, drawn, inOrder, measuredShort, onCylinder } fr
 import { setoverCorrection } from './correction.js';
 import { setoverFigure } from './figure.js';
 import type { SetoverMethod } from './method.js';
-import { changeStep, endless, type Moved, setSteps, touchOffAt } from './steps.js';
+import { changeStep, endless, type Moved, restoreStep, setSteps, touchOffAt, zeroStep } from './steps.js';
 
 /** Sentences of its own steps, by code. */
 const WORDS = {
@@ -18,7 +18,7 @@ const WORDS = {
 function moved({ machine }: Planned<SetoverMethod>): Moved {
   return {
     what: 'tailstock',
-    how: 'Loosen the tailstock and set it over',
+    how: 'Then loosen the tailstock and set it over',
     afterwards:
       "Read the movement on an indicator against the tailstock's barrel, moving always towards the set-over, never back. Clamp the tailstock to the bed and read again.",
     dial: machine.tailstock.dial,
@@ -36,10 +36,12 @@ export const setOverSheet: MethodSheet<SetoverMethod> = {
     const { unit, part } = cutting;
     const own = [
       step(WORDS, 'prepare', 'length', { unit, centreDistance: part.workLength, limit }),
+      zeroStep(cutting, moved(planned), work.measuring.diameter),
       ...setSteps(cutting, settings, moved(planned), setover),
       onCylinder(cutting, 'Along the cylindrical blank run an indicator on the carriage'),
     ];
-    return inOrder(planned, cutting, own, correction(planned, cutting), 'yes');
+    const order = inOrder(planned, cutting, own, correction(planned, cutting), 'yes');
+    return [...order, restoreStep(cutting, moved(planned), work.measuring.diameter)];
   },
   figure: (planned, looks) => {
     const cutting = cuttingOf(planned);

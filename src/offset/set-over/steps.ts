@@ -24,11 +24,18 @@ interface SetValues {
 
 /** Sentences by code. */
 const WORDS = {
+  zero: ({ unit, what, alike, hasDial }: { unit: string; what: string; alike: number; hasDial: string }): string => {
+    const [near, noted] = [tell(alike, { unit, limit: alike }), hasDial === 'yes' ? 'its dial' : 'a rule against it'];
+    return say`Run an indicator on the carriage along the true cylinder, from end to end: where the needle stands still within ${near} the ${what} is at its zero. If it does not there, move the ${what} until it does. Note the reading of ${noted}: it is added to every reading that follows. Bring the carriage's needle to zero there.`;
+  },
   'set-over': (values: SetValues): string => {
     const { unit, how, afterwards, towards, counts, offset, limit, reading, exactReading, dialStep } = values;
     const told = tell(reading, { step: dialStep, limit });
-    const onDial = counts === '' ? '' : say`: ${told} on its dial, ${counts}${exactly(exactReading, reading, '')}`;
-    return say`${how} by ${tell(offset, { unit, limit })}, ${plusMinus(limit, unit)}, ${towards}${onDial}. ${afterwards}`;
+    const onDial =
+      counts === ''
+        ? ''
+        : say`: the noted reading and ${told} more on its dial, ${counts}${exactly(exactReading, reading, '')}`;
+    return say`Unclamp the barrel and ease it first, until the work has play. ${how} by ${tell(offset, { unit, limit })}, ${plusMinus(limit, unit)}, ${towards}${onDial}. ${afterwards}`;
   },
   'follow-up': ({
     unit,
@@ -43,6 +50,8 @@ const WORDS = {
     const less = tell(tailstockAdvance, { unit, limit: tailstockAdvance });
     return say`The work now stands ${askew} askew and reaches ${less} less far along the bed: bring the barrel up until it turns without play and without force, and clamp the barrel.`;
   },
+  restore: ({ unit, what, travel, alike }: { unit: string; what: string; travel: number; alike: number }): string =>
+    say`Ease the barrel, take the work out, bring the ${what} back to the noted reading and prove it with a test bar between the centres: over ${tell(travel, { unit })} of the carriage the needle must stand still within ${tell(alike, { unit, limit: alike })}. Until then nothing turned here comes out cylindrical.`,
   'set-over-again': (values: {
     unit: string;
     what: string;
@@ -57,7 +66,7 @@ const WORDS = {
     const more = tell(changeOffset, { unit, limit: changeOffset / 10 });
     const onDial = hasDial === 'yes' ? say` (${tell(changeReading, { limit: changeReading / 10 })} on the dial)` : '';
     const moved = tell(Math.abs(toolMove), { unit, limit: per / 10 });
-    return say`For every ${tell(per, { unit })} that the difference is too small over ${tell(length, { unit })}, set the ${what} over ${more} more${onDial}; the tool then has to ${toolMove >= 0 ? 'move in' : 'draw back'} by ${moved} to touch the large end again. Too large: as much the other way, and then come back to the reading from below.`;
+    return say`For every ${tell(per, { unit })} that the difference is too small over ${tell(length, { unit })}, set the ${what} over ${more} more${onDial}; the tool then has to ${toolMove >= 0 ? 'move in' : 'draw back'} by ${moved} to touch the same diameter again. Too large: as much the other way, and then come back to the reading from below. Ease the barrel before, bring it up and clamp it afterwards.`;
   },
 } as const;
 
@@ -69,6 +78,16 @@ export interface Moved {
   readonly dial: Dial | undefined;
   /** The functions that give settings and correction. */
   readonly uses: readonly [settings: string, correction: string];
+}
+
+/** Finding the zero of what is moved. */
+export function zeroStep({ unit }: Cutting, { what, dial }: Moved, alike: number): Step<'zero'> {
+  return step(WORDS, 'prepare', 'zero', { unit, what, alike, hasDial: dial ? 'yes' : 'no' });
+}
+
+/** Back to the zero, for the next work. */
+export function restoreStep({ unit, part }: Cutting, { what }: Moved, alike: number): Step<'restore'> {
+  return step(WORDS, 'finish', 'restore', { unit, what, travel: part.workLength, alike });
 }
 
 /** Setting over, and bringing the barrel up afterwards. */
@@ -88,7 +107,10 @@ export function setSteps(
         unit,
         how,
         afterwards,
-        towards: part.headstockEnd === 'large' ? 'towards the tool' : 'away from the tool',
+        towards:
+          part.headstockEnd === 'large'
+            ? "towards the tool, to the operator's side"
+            : 'away from the tool and the operator',
         counts: dial ? say`which counts on the ${dial.reads}` : '',
         offset: settableValue,
         exactOffset: offset,
@@ -105,7 +127,7 @@ export function setSteps(
 
 /** What to change for a difference that is too small by the error that is told. */
 export function changeStep(
-  { per, unit, trialLength }: Cutting,
+  { per, unit, judging }: Cutting,
   settings: SetoverSettings,
   change: SetoverCorrection,
   { what, dial, uses }: Moved,
@@ -118,7 +140,7 @@ export function changeStep(
       unit,
       what,
       per,
-      length: trialLength,
+      length: judging.distance,
       changeOffset: change.settableValue - settings.settableValue,
       changeReading: change.reading - settings.settableReading,
       hasDial: dial ? 'yes' : 'no',
@@ -133,11 +155,12 @@ export function endless(dial: Dial | undefined): Dial {
   return { reads: dial?.reads ?? 'radius' };
 }
 
-/** Where the tool is touched off again. */
+/** Where the tool is touched off again: at the upper mark. */
 export function touchOffAt(
-  { part }: Cutting,
+  { part, judging, markDiameter }: Cutting,
   protrusion = 0,
 ): { fromPivot: number; diameter: number; headstockEnd: 'large' | 'small' } {
-  const fromPivot = Math.max(0, part.largeEndAt + protrusion);
-  return { fromPivot, diameter: part.largeDiameter, headstockEnd: part.headstockEnd };
+  const { headstockEnd, largeEndAt, length } = part;
+  const inwards = (headstockEnd === 'large' ? 1 : -1) * (length - judging.markAt - judging.distance);
+  return { fromPivot: Math.max(0, largeEndAt + inwards + protrusion), diameter: markDiameter, headstockEnd };
 }

@@ -28,7 +28,7 @@ export interface TopSlideMethod extends MethodTypes {
   readonly measured: MeasuredTaper;
   readonly correction: ReturnType<typeof topSlideCorrection>;
   readonly limit: 'bed' | 'errors' | 'angle' | 'travel' | 'shoulder';
-  readonly step: 'angle' | 'clear-travel' | 'turn-slide' | SharedStep;
+  readonly step: 'angle' | 'lock-carriage' | 'clear-travel' | 'turn-slide' | SharedStep;
   readonly caution: TaperCaution;
 }
 

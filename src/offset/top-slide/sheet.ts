@@ -3,8 +3,8 @@ import { plusMinus, say, tell } from '../../core/words.js';
 import type { Looks, MethodSheet, Planned } from '../../method/method.js';
 import { type Step, step } from '../../method/steps.js';
 import { besideShoulder, CAUTIONS, cautions } from '../cautions.js';
-import { exactly, leaning } from '../step-words.js';
-import { type Cutting, cuttingOf, drawn, inOrder, measuredShort } from '../taper-steps.js';
+import { exactly, inMinutes, leaning, needleTold, smallEndTowards } from '../step-words.js';
+import { type Cutting, cuttingOf, drawn, indicatorTravel, inOrder, measuredShort } from '../taper-steps.js';
 import { topSlideCorrection } from './correction.js';
 import { topSlideFigure } from './figure.js';
 import { topSlideFromMaster } from './master.js';
@@ -17,12 +17,15 @@ interface Check {
   readonly needleFrom: number;
   readonly needleTo: number;
   readonly indicatorOnSlide: number;
+  readonly towards: string;
 }
 
 /** Sentences of its own steps, by code. */
 const WORDS = {
+  'lock-carriage': (_none: object): string =>
+    'Bring the carriage to where the slide reaches both ends of the taper, and lock it to the bed; it stays locked until the taper is finished, and the slide alone feeds.',
   'clear-travel': ({ unit, travelNeeded }: { unit: string; travelNeeded: number }): string =>
-    say`With the power off run the slide by hand over its way, ${tell(travelNeeded, { unit })}: it must reach both ends of the taper, and nothing may touch work, shoulder or chuck.`,
+    say`With the power off run the slide by hand over its way, ${tell(travelNeeded, { unit })}: it must reach both ends of the taper, as swung, and nothing may touch work, shoulder or chuck.`,
   angle: (values: {
     readingDeg: number;
     exactReadingDeg: number;
@@ -31,14 +34,13 @@ const WORDS = {
     stepDeg: number | undefined;
     leans: string;
   }): string => {
-    const { readingDeg, exactReadingDeg, limitDeg, stepDeg, leans } = values;
+    const { readingDeg, exactReadingDeg, halfAngleDeg, limitDeg, stepDeg, leans } = values;
     const told = tell(readingDeg, { unit: '°', step: stepDeg, limit: limitDeg });
-    return say`Swing the top slide so that its scale reads ${told}${exactly(exactReadingDeg, readingDeg, '°')}, ${plusMinus(limitDeg, '°')}, ${leans}. Clamp it lightly.`;
+    return say`Swing the top slide so that its scale reads ${told}${exactly(exactReadingDeg, readingDeg, '°')}, a half angle of ${inMinutes(halfAngleDeg)}, ${plusMinus(limitDeg, '°')}, ${leans}. Clamp it lightly.`;
   },
-  indicator: ({ unit, travel, needle, needleFrom, needleTo, indicatorOnSlide }: Check): string => {
-    const limit = (needleTo - needleFrom) / 2;
-    const told = (value: number): string => tell(value, { unit, limit });
-    return say`Put a true cylinder in place of the work and an indicator on the slide, its plunger level, square to the axis and at its height. Over ${tell(travel, { unit })} of the slide it must move by ${told(needle)}, from ${told(needleFrom)} to ${told(needleTo)}, always fed in the same direction. Turn the spindle half a turn and take the mean. Tap the slide round, clamp it, and read again. (An indicator standing still against the slide's own edge shows ${told(indicatorOnSlide)} over the same travel of the carriage.)`;
+  indicator: ({ unit, travel, needle, needleFrom, needleTo, indicatorOnSlide, towards }: Check): string => {
+    const told = needleTold(unit, needleFrom, needleTo);
+    return say`Put a true cylinder in place of the work and an indicator on the slide, its plunger level, on the operator's side, square to the axis and at its height. While the slide goes ${tell(travel, { unit })} towards the ${towards} the plunger must be pushed in by ${told(needle)}, from ${told(needleFrom)} to ${told(needleTo)}; if it comes out, the slide is swung the wrong way. Always feed in the same direction. Turn the spindle half a turn and take the mean. Tap the slide round, clamp it, and read again. (An indicator standing still against the slide's own edge shows ${told(indicatorOnSlide)} over the same travel of the carriage, before that is locked.)`;
   },
   'turn-slide': (values: {
     unit: string;
@@ -50,7 +52,7 @@ const WORDS = {
     travel: number;
   }): string => {
     const { unit, per, length, changeMinutes, indicator, travel } = values;
-    const turned = tell(changeMinutes, { unit: '′', limit: 0.1 });
+    const turned = tell(changeMinutes, { unit: 'minutes of arc', limit: changeMinutes / 10 });
     return say`For every ${tell(per, { unit })} that the difference is too small over ${tell(length, { unit })}, turn the slide ${turned} steeper: the indicator on the slide then moves ${tell(indicator, { unit, limit: per / 10 })} more over ${tell(travel, { unit })}. Too large: as much flatter.`;
   },
 } as const;
@@ -77,18 +79,20 @@ export const topSlideSheet: MethodSheet<TopSlideMethod> = {
 
 function own(
   { work, machine, settings }: Planned<TopSlideMethod>,
-  { part, slope, tolerance, unit }: Cutting,
+  cutting: Cutting,
 ): readonly Step<TopSlideMethod['step']>[] {
-  const { travelNeeded, readingDeg, settableReadingDeg, indicatorOnSlide } = settings;
-  const travel = part.length;
+  const { part, slope, needleTolerance, unit } = cutting;
+  const { travelNeeded, readingDeg, settableReadingDeg } = settings;
+  const travel = indicatorTravel(cutting, slope.tan);
   const { needle, needleFrom, needleTo } = topSlideFromMaster({
     master: 'cylinder',
     taper: part.taper,
     travel,
     length: part.length,
-    differenceTolerance: tolerance,
+    differenceTolerance: needleTolerance,
   });
   return [
+    step(WORDS, 'prepare', 'lock-carriage', {}),
     step(WORDS, 'prepare', 'clear-travel', { unit, travelNeeded }),
     step(
       WORDS,
@@ -108,27 +112,36 @@ function own(
       WORDS,
       'check',
       'indicator',
-      { unit, travel, needle, needleFrom, needleTo, indicatorOnSlide },
+      {
+        unit,
+        travel,
+        needle,
+        needleFrom,
+        needleTo,
+        indicatorOnSlide: travel * slope.tan,
+        towards: smallEndTowards(part.headstockEnd),
+      },
       { uses: 'topSlideFromMaster' },
     ),
   ];
 }
 
 function correction(cutting: Cutting): Step<'turn-slide'> {
-  const { part, unit, per, trialLength } = cutting;
+  const { part, unit, per, judging, slope } = cutting;
+  const travel = indicatorTravel(cutting, slope.tan);
   const { changeMinutes, changeDeg, indicatorOnCylinder } = topSlideCorrection({
     taper: part.taper,
     ...measuredShort(cutting),
-    indicatorTravel: part.length,
+    indicatorTravel: travel,
   });
   const values = {
     unit,
     per,
-    length: trialLength,
+    length: judging.distance,
     changeMinutes,
     changeDeg,
     indicator: indicatorOnCylinder,
-    travel: part.length,
+    travel,
   };
   return step(WORDS, 'correct', 'turn-slide', values, { uses: 'topSlideCorrection' });
 }
