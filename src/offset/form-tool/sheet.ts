@@ -3,7 +3,6 @@ import { plusMinus, say, tell } from '../../core/words.js';
 import type { MethodSheet, Planned } from '../../method/method.js';
 import { type Step, step } from '../../method/steps.js';
 import { besideShoulder, CAUTIONS, cautions } from '../cautions.js';
-import { leaning } from '../step-words.js';
 import { type Cutting, cuttingOf, drawn, inOrder, measuredShort } from '../taper-steps.js';
 import { formToolCorrection } from './correction.js';
 import { formToolFigure } from './figure.js';
@@ -52,7 +51,7 @@ const WORDS = {
     travel: number;
   }): string => {
     const { unit, per, length, changeMinutes, indicator, travel } = values;
-    const turned = tell(changeMinutes, { unit: '′', limit: 0.1 });
+    const turned = tell(changeMinutes, { unit: 'minutes of arc', limit: changeMinutes / 10 });
     return say`For every ${tell(per, { unit })} that the difference is too small over ${tell(length, { unit })}, turn the edge ${turned} steeper: the indicator on it then moves ${tell(indicator, { unit, limit: per / 10 })} more over ${tell(travel, { unit })}. Too large: as much flatter.`;
   },
 } as const;
@@ -87,14 +86,15 @@ export const formToolSheet: MethodSheet<FormToolMethod> = {
 
 function own(
   { work, machine, settings }: Planned<FormToolMethod>,
-  { part, slope, tolerance, unit }: Cutting,
+  { part, slope, needleTolerance: tolerance, unit }: Cutting,
 ): readonly Step<FormToolMethod['step']>[] {
   const { edgeInCut, fromFaceDeg, squareInfeed, normalInfeed, normalShift, indicatorOnCylinder } = settings;
   const { formToolDeg: limitDeg, touchOff } = work.setting;
   const uses = { uses: 'formToolSettings' };
   const [travel, needle] = [part.length, settings.indicatorOnEdge];
   const [needleFrom, needleTo] = [needle - tolerance / 2, needle + tolerance / 2];
-  const angle = { halfAngleDeg: slope.halfAngleDeg, fromFaceDeg, limitDeg, leans: leaning(part.headstockEnd) };
+  const leans = say`so that it stands farther from the axis towards the ${part.headstockEnd === 'large' ? 'headstock' : 'tailstock'}`;
+  const angle = { halfAngleDeg: slope.halfAngleDeg, fromFaceDeg, limitDeg, leans };
   return [
     step(WORDS, 'prepare', 'edge', { unit, edgeInCut, width: machine.formTool.width }, uses),
     step(WORDS, 'set', 'edge-angle', angle, uses),
@@ -104,7 +104,8 @@ function own(
 }
 
 function correction(cutting: Cutting): Step<'turn-edge'> {
-  const { part, unit, per, trialLength: length } = cutting;
+  const { part, unit, per, judging } = cutting;
+  const length = judging.distance;
   const travel = part.length;
   const { changeMinutes, changeDeg, indicatorOnEdge } = formToolCorrection({
     taper: part.taper,
