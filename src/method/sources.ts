@@ -81,6 +81,20 @@ export const SOURCES = {
     assumedInches: 0.001,
     reason: 'common practice, no source: a diameter turned to a micrometer',
   },
+  /** The spindle's axis turned in plan against the bed, in degrees. */
+  headstockPlanDeg: {
+    kind: 'angleDeg',
+    meaning: "spindle's axis turned in plan against the bed",
+    assumed: 0.005,
+    reason: 'common practice, no source: a bar turned in the chuck tapers by 0.05 mm in 300, 0.002 in a foot',
+  },
+  /** The spindle's axis turned upright against the bed, in degrees. */
+  headstockUprightDeg: {
+    kind: 'angleDeg',
+    meaning: "spindle's axis turned upright against the bed",
+    assumed: 0.01,
+    reason: 'common practice, no source: an indicator on top of a test bar rises by 0.05 mm in 300, 0.002 in a foot',
+  },
   /** Tilt of the mill's head, in degrees. */
   headTiltDeg: {
     kind: 'angleDeg',

@@ -1,17 +1,33 @@
 /**
- * What a straight, level tool path really cuts over the length of a taper, whatever guides it: written once over
+ * What a straight tool path really cuts over the length of a taper, whatever guides it: written once over
  * an arithmetic, so that a surface and its model for an error budget are one text.
  *
- * Seen from the work the path runs at a height y (of the tool, or of work that lies out of level) and nears the
- * axis by tan α per unit of length. ρ² = x² + y² is a hyperboloid, a cone for y = 0. Touched off to the radius R
- * at one end, x₀² = R² - y², and a length on, where x = x₀ - f with f = ℓ tan α (negative from the small end),
- * ρ² = (R - f)² + 2 f y²/(R + x₀): no difference of near equals. A path that is not level rises by h = ℓ m on the
- * way, which adds h (2 y + h). A further error of the path is one field of {@link StraightPath} and one term here.
+ * Seen from the work the path runs at a height y (of the tool, or of work that lies out of level), nears the
+ * axis by t per unit of length and rises by c. ρ² = x² + y² is a hyperboloid, a cone if the path meets the axis.
+ * Touched off to the radius R at one end, x₀² = R² - y², and a length ℓ on (negative from the small end), with
+ * f = ℓ t and g = ℓ c, ρ² = (x₀ - f)² + (y + g)²; the height's part of it, ρ² - (R - f)², is
+ * 2 f y²/(R + x₀) + g (g + 2 y): no difference of near equals. The waist is |x₀ c + y t|/√(t² + c²), and it lies
+ * (x₀ t - y c)/(t² + c²) from the end touched off. A further error of the path is one term here.
+ *
+ * Work in a chuck lies as the spindle does, the tool runs level along the bed. In the frame of the bed (z from the
+ * large end to the small, x level towards the tool, y up) the work's axis is (sin ψ cos υ, sin υ, cos ψ cos υ), the
+ * path at θ to the bed (-sin θ, 0, cos θ). Turned back by ψ about y and by υ about x, so that the axis is z, the path
+ * is (-sin φ, -cos φ sin υ, cos φ cos υ) with φ = θ + ψ: t = tan φ/cos υ, c = -tan υ. Work between centres has its
+ * axis through two points, wherever the spindle looks: set-over knows neither angle.
  */
 import { plainArithmetic } from '../budget/arithmetic.js';
 import type { Arithmetic, ErrorQuantity, Quantity } from '../budget/model.js';
 import { GeneratrixError, refuse } from '../core/errors.js';
-import { anyNumber, defaulted, type Fields, nonNegative, optional, positive, representable } from '../core/read.js';
+import {
+  anyNumber,
+  defaulted,
+  type Fields,
+  nonNegative,
+  number,
+  optional,
+  positive,
+  representable,
+} from '../core/read.js';
 import { type ConeDeparture, coneDeparture } from '../revolve/cone-departure.js';
 import { type LineSurface, revolveLine } from '../revolve/line.js';
 import { eitherKey } from './either.js';
@@ -43,8 +59,8 @@ export interface StraightCutOptions {
    */
   readonly touchOffError?: number;
   /**
-   * How far the tool's tip stands above the axis of the work, or for work set over above the headstock pivot;
-   * negative below.
+   * How far the tool's tip stands above the axis of the work at the sized end, or for work set over above the
+   * headstock pivot; negative below.
    *
    * @defaultValue 0
    */
@@ -53,6 +69,23 @@ export interface StraightCutOptions {
 
 /** A cut as its readers see it, before it is known which end is sized. */
 export type EitherEnd = StraightCutOptions & { readonly [K in keyof SizedEnd]?: number };
+
+/** How work in a chuck lies to the bed. */
+export interface HeadstockOptions {
+  /**
+   * How far the work's axis, followed from the large end to the small, is turned in plan from the bed towards the
+   * tool: it adds to the half angle.
+   *
+   * @defaultValue 0
+   */
+  readonly headstockPlanDeg?: number;
+  /**
+   * How far the work's axis, followed from the large end to the small, rises from the level of the bed.
+   *
+   * @defaultValue 0
+   */
+  readonly headstockUprightDeg?: number;
+}
 
 /** Readers of a cut's length and of its sized end. */
 export const SIZED: Fields<Pick<EitherEnd, 'length' | keyof SizedEnd>> = {
@@ -69,6 +102,18 @@ export const CUT: Fields<EitherEnd, CutError> = {
   ...SIZED,
   toolHeight: defaulted(anyNumber, 0),
   touchOffError: defaulted(anyNumber, 0),
+};
+
+/** The errors of a cut of work in a chuck. */
+export type ChuckedError = CutError | keyof HeadstockOptions;
+
+const turned = number({ above: -90, below: 90 });
+
+/** Readers of a cut of work in a chuck. */
+export const CHUCKED: Fields<EitherEnd & HeadstockOptions, ChuckedError> = {
+  ...CUT,
+  headstockPlanDeg: defaulted(turned, 0),
+  headstockUprightDeg: defaulted(turned, 0),
 };
 
 /** A cut of which the sized end is known. */
@@ -102,35 +147,30 @@ export function cutRadius<T>(a: Arithmetic<T>, diameter: T, touchOffError: T): T
 export interface StraightPath<T> {
   /** Tangent of the angle between the path and the axis. */
   readonly tan: T;
-  /** Height of the path at the end touched off; of a level one the sign changes nothing. */
+  /** Height of the path at the end touched off. */
   readonly height: T;
-  /** How much higher it comes per unit of length along the axis, towards the small end; left out: it is level. */
+  /** How much it rises per unit of length towards the small end; left out for a level path. */
   readonly rise?: T;
 }
 
-/** The end that was not touched off: as it would be with the path level with the axis, and as it is. */
-interface OtherEnd<T> {
-  readonly straight: T;
-  /** What the height, at either end, adds to the square of the radius. */
-  readonly squares: T;
-  readonly radius: T;
+/** The path of a tool that runs level, at an angle to the bed given by its tangent, as work in a chuck sees it. */
+export function chuckedPath<T>(
+  a: Arithmetic<T>,
+  tan: T,
+  { toolHeight, headstockPlanDeg, headstockUprightDeg }: Readonly<Record<'toolHeight' | keyof HeadstockOptions, T>>,
+): StraightPath<T> {
+  const plan = a.tanDeg(headstockPlanDeg);
+  const across = a.multiply(a.subtract(a.constant(1), a.multiply(tan, plan)), a.cosDeg(headstockUprightDeg));
+  const rise = a.negate(a.tanDeg(headstockUprightDeg));
+  return { tan: a.divide(a.add(tan, plan), across), height: toolHeight, rise };
 }
 
 /** The radius that is cut at the other end: `along` the axis from the end touched off to a radius, towards the small end. */
-function otherEnd<T>(a: Arithmetic<T>, radius: T, along: T, { tan, height, rise }: StraightPath<T>): OtherEnd<T> {
-  const fall = a.multiply(along, tan);
+function otherEnd<T>(a: Arithmetic<T>, radius: T, along: T, { tan, height, rise }: StraightPath<T>): T {
   const touched = a.sqrt(a.multiply(a.subtract(radius, height), a.add(radius, height)));
-  const straight = a.subtract(radius, fall);
-  const twice = a.multiply(a.constant(2), fall);
-  const squares = a.divide(a.multiply(twice, a.square(height)), a.add(radius, touched));
-  if (rise === undefined) return { straight, squares, radius: a.sqrt(a.add(a.square(straight), squares)) };
-  // The path's own two sides of a right angle: nothing that rounding could take below zero.
-  const [lift, x] = [a.multiply(along, rise), a.subtract(touched, fall)];
-  return {
-    straight,
-    squares: a.add(squares, a.multiply(lift, a.add(a.multiply(a.constant(2), height), lift))),
-    radius: a.sqrt(a.add(a.square(x), a.square(a.add(height, lift)))),
-  };
+  const x = a.subtract(touched, a.multiply(along, tan));
+  const y = rise === undefined ? height : a.add(height, a.multiply(along, rise));
+  return a.sqrt(a.add(a.square(x), a.square(y)));
 }
 
 /** The result of the models. */
@@ -147,6 +187,13 @@ export const CUT_INPUTS: Readonly<Record<CutInput, Quantity>> & Readonly<Record<
   touchOffError: { kind: 'length', meaning: 'true diameter at the large end minus the one stated', isError: true },
 };
 
+/** What the inputs of cuts of work in a chuck mean. */
+export const CHUCKED_INPUTS: Readonly<Record<CutInput, Quantity>> & Readonly<Record<ChuckedError, ErrorQuantity>> = {
+  ...CUT_INPUTS,
+  headstockPlanDeg: { kind: 'angleDeg', meaning: "spindle's axis turned in plan against the bed", isError: true },
+  headstockUprightDeg: { kind: 'angleDeg', meaning: "spindle's axis turned upright against the bed", isError: true },
+};
+
 /** The diameter at the small end, with the tool touched off at the large one: what the models give. */
 export function smallDiameter<T>(
   a: Arithmetic<T>,
@@ -154,7 +201,7 @@ export function smallDiameter<T>(
   { largeDiameter, length, touchOffError }: Readonly<Record<CutInput | 'touchOffError', T>>,
 ): T {
   const radius = cutRadius(a, largeDiameter, touchOffError);
-  return a.multiply(a.constant(2), otherEnd(a, radius, length, path).radius);
+  return a.multiply(a.constant(2), otherEnd(a, radius, length, path));
 }
 
 /** What a straight tool path really cuts over the length of a taper. */
@@ -171,7 +218,7 @@ export interface StraightCut {
   readonly differenceError: number;
   /**
    * The part of the error of the diameter at the end that was not touched off which the height of the path alone
-   * causes: the tool's height, or a path or work that lies out of level.
+   * causes: the tool's height, or a path or work that lies out of level. Less than 0 where the path comes nearer to level.
    */
   readonly heightError: number;
   /** How far the side lies below the straight cone through both end circles at most, on the radius. */
@@ -186,22 +233,24 @@ export function straightCut(path: StraightPath<number>, wantedTan: number, cut: 
   const { length, end, radius } = cut;
   const fromLarge = end === 'largeDiameter';
   const along = fromLarge ? length : -length;
-  const fall = along * tan;
+  const [fall, lift] = [along * tan, along * rise];
   const touched = representable(Math.sqrt((radius - height) * (radius + height)), 'length');
   if (touched - fall < 0) {
     return refuse('impossible-geometry', 'length', length, 'must not take the tool past the axis of the work');
   }
   // With the path level with the axis nothing is left for rounding, not even where it starts from a point.
-  const level = { straight: radius - fall, squares: 0, radius: radius - fall };
-  const other = height === 0 && rise === 0 ? level : otherEnd(plainArithmetic, radius, along, path);
-  const real = representable(other.radius, 'length');
-  const error = other.squares === 0 ? 0 : other.squares / (real + other.straight);
+  const straight = radius - fall;
+  const real = representable(
+    height === 0 && lift === 0 ? straight : otherEnd(plainArithmetic, radius, along, path),
+    'length',
+  );
+  const squares = (height === 0 ? 0 : (2 * fall * height ** 2) / (radius + touched)) + lift * (lift + 2 * height);
+  const error = squares === 0 || real + straight === 0 ? 0 : squares / (real + straight);
   const [large, small] = fromLarge ? [radius, real] : [real, radius];
-  const from = fromLarge ? touched : touched - fall;
+  const point = fromLarge ? ([touched, height, 0] as const) : ([touched - fall, height + lift, 0] as const);
   const cuts = taperCut(representable(tan + (fromLarge ? -error : error) / length, 'length'), wantedTan);
   const { surface, departure } = inOurWords('length', () => {
-    const start = fromLarge ? height : height - length * rise;
-    const line = revolveLine({ point: [from, start, 0], direction: [0 - tan, rise, 1] });
+    const line = revolveLine({ point, direction: [0 - tan, 0 + rise, 1] });
     return {
       surface: line,
       departure: coneDeparture({ surface: line, fromZ: 0, toZ: length, perSide: Math.abs(tan) }),

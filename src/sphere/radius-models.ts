@@ -145,18 +145,19 @@ export function stepRadiusModel(
   side: Side,
   radius: number,
   by: Readonly<Record<'zero' | 'across' | 'along', number>>,
-): Model<'zero' | 'across' | 'along'> {
+): Model<'zero' | 'turned' | 'across' | 'along'> {
   return {
     name: `${side}-by-steps`,
     result: radiusOf(side),
     inputs: {
       zero: { kind: 'length', meaning: 'zero of the slide across the work axis' },
+      turned: { kind: 'length', meaning: 'centre off the work axis, which is turned from the slides' },
       across: { kind: 'length', meaning: 'stops across the work axis' },
       along: { kind: 'length', meaning: 'stops along the work axis' },
     },
-    evaluate: (a, { zero, across, along }) =>
+    evaluate: (a, { zero, turned, across, along }) =>
       a.add(
-        a.add(a.constant(radius), a.multiply(a.constant(by.zero), zero)),
+        a.add(a.constant(radius), a.multiply(a.constant(by.zero), a.add(zero, turned))),
         a.add(a.multiply(a.constant(by.across), across), a.multiply(a.constant(by.along), along)),
       ),
   };

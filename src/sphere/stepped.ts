@@ -32,6 +32,8 @@ export interface SteppedCut extends Ridged {
   readonly anglesDeg: readonly number[];
   /** Limit of the zero across the axis. */
   readonly zero: number;
+  /** Limit of how far a work axis turned from the slides passes beside the sphere's centre; 0 where left out. */
+  readonly turned?: number;
   /** One graduation of the dials; 0 where there is none. */
   readonly step: number;
 }
@@ -40,15 +42,15 @@ export interface SteppedCut extends Ridged {
 export function steppedExpectations(work: SphereWork, cut: SteppedCut): Expected {
   const { setting, measuring, trials } = work;
   const { side, radius } = shapeOf(work);
-  const { leftover, zero } = cut;
+  const { leftover, turned = 0, zero } = cut;
   // Stops lie on graduations where a dial has them.
   const position = Math.max(setting.position, cut.step / 2);
   const angles = cut.anglesDeg.map(toRadians);
-  const limits = { position, zero, moved: zero * setting.resettingFraction, ...measuring };
+  const limits = { position, zero, moved: zero * setting.resettingFraction, turned, ...measuring };
   const { first, corrected } = simulateSteps({ ...cut, side, radius, angles, gauge: gaugeFor(work), limits }, trials);
   const mean = first.form.reduce((sum, value) => sum + value, 0) / trials;
   const deviation = Math.sqrt(first.form.reduce((sum, value) => sum + (value - mean) ** 2, 0) / trials);
-  const inputs = { zero: error(zero), across: error(position), along: error(position) };
+  const inputs = { zero: error(zero), turned: error(turned), across: error(position), along: error(position) };
   const run = (values: Parts, which: keyof Parts): { readonly values: Float64Array } => ({ values: values[which] });
   return sphereExpectations(
     work,

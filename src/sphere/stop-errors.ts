@@ -1,6 +1,7 @@
 /**
  * Spheres cut at many places, by steps or by passes of a ball-ended cutter, simulated: every stop of both
- * slides is off by its own error, the zero across the axis by one for all. No model of a few inputs gives the
+ * slides is off by its own error, the zero across the axis by one for all, and the work's axis turned from the
+ * slides passes beside the centre of all. No model of a few inputs gives the
  * width of a surface between its highest and its lowest place. Radians inside.
  *
  * The radius is that of the sphere which the tool touches: ridges stand on it and count as form. The part is measured
@@ -25,11 +26,15 @@ interface Stepped extends Ridged {
   /** Polar angles where the tool touches. */
   readonly angles: readonly number[];
   readonly gauge: Gauge;
-  /** Limits: of each stop, of the zero across the axis at first and when it is moved, of the radius measured. */
+  /**
+   * Limits: of each stop, of the zero across the axis at first and when it is moved, of the axis turned, of the
+   * radius measured.
+   */
   readonly limits: {
     readonly position: number;
     readonly zero: number;
     readonly moved: number;
+    readonly turned: number;
     readonly diameter: number;
     readonly length: number;
   };
@@ -44,7 +49,7 @@ export interface Parts {
 /** Simulates parts: as first cut, and after one correction. */
 export function simulateSteps(work: Stepped, trials: number): { readonly first: Parts; readonly corrected: Parts } {
   const { angles, limits, gauge, radius } = work;
-  const { diameter, length, moved, position, zero } = limits;
+  const { diameter, length, moved, position, turned, zero } = limits;
   const stream = streamOf(1, 0, 'steps');
   const within = (limit: number): number => (2 * uniform(stream) - 1) * limit;
   const places = placesOf(work);
@@ -61,7 +66,7 @@ export function simulateSteps(work: Stepped, trials: number): { readonly first: 
   };
   const rim = nearest(angles, (gauge.atDeg * Math.PI) / 180);
   for (let trial = 0; trial < trials; trial++) {
-    const offset = within(zero);
+    const offset = within(zero) + within(turned);
     cut(first, trial, offset);
     const found =
       gauge.across * ((across[rim] as number) + within(diameter / 2)) +

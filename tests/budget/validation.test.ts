@@ -25,6 +25,8 @@ type Job = Readonly<Record<string, readonly [value: number, limit: number]>>;
 // gauge 0.02, protractor scale of a slide or head 0.05 to 0.1°, vernier or sine-set 0.01°, balls and rollers 0.001,
 // gauge blocks 0.0005, roller distance of a 100 mm sine bar 0.003, tool set to centre by a rule 0.2, by a gauge 0.05.
 const CUT: Job = { largeDiameter: [30, 0.01], length: [80, 0.1], toolHeight: [0.1, 0.05] };
+// A test bar out of line by 0.02 in 300 in plan, 0.03 in 300 upright: common practice, no source.
+const CHUCKED: Job = { headstockPlanDeg: [0, 0.004], headstockUprightDeg: [0, 0.006], ...CUT };
 const SETOVER: Job = { offset: [4, 0.02], zeroError: [0, 0.03], rollDeg: [0.2, 0.1], fromPivot: [150, 1], ...CUT };
 const TILT: Job = { tiltDeg: [60, 0.1], sweepRadius: [17.3205, 0.02], miss: [0, 0.05], noseRadius: [0.4, 0.02] };
 const DISTANCE: Job = { sweepRadius: [17.3205, 0.02], distance: [10, 0.05], noseRadius: [0.4, 0.02] };
@@ -47,12 +49,12 @@ const JOBS: Readonly<Record<string, Job>> = {
   // A taper of 1 : 20 on 200 mm of work.
   setoverModel: { centreDistance: [200, 0.2], ...SETOVER },
   ballCentresModel: { lengthOverBalls: [212, 0.1], headstockBall: [12, 0.001], tailstockBall: [12, 0.001], ...SETOVER },
-  toolHeightModel: { halfAngleDeg: [1.432, 0.02], ...CUT },
-  topSlideModel: { angleDeg: [1.5, 0.05], zeroErrorDeg: [0, 0.05], ...CUT },
+  toolHeightModel: { halfAngleDeg: [1.432, 0.02], ...CHUCKED },
+  topSlideModel: { angleDeg: [1.5, 0.05], zeroErrorDeg: [0, 0.05], ...CHUCKED },
   // A seat of 20° on 6 mm: an edge set by a protractor, levelled by eye.
   formToolModel: { angleDeg: [20, 0], angleErrorDeg: [0, 0.2], tipDeg: [0.5, 0.5], ...CUT, length: [6, 0.05] },
-  guideBarModel: { offset: [6.25, 0.05], radius: [250, 0.25], zeroErrorDeg: [0, 0.01], ...CUT },
-  guideBarBedModel: { offset: [6.25, 0.05], radius: [250, 0.25], zeroErrorDeg: [0, 0.01], ...CUT },
+  guideBarModel: { offset: [6.25, 0.05], radius: [250, 0.25], zeroErrorDeg: [0, 0.01], ...CHUCKED },
+  guideBarBedModel: { offset: [6.25, 0.05], radius: [250, 0.25], zeroErrorDeg: [0, 0.01], ...CHUCKED },
   // A ball and a socket of 40 mm.
   ballSweepModel: TILT,
   socketSweepModel: TILT,

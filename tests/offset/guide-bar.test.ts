@@ -199,7 +199,8 @@ it.each([
   [guideBarModel, bar],
   [guideBarBedModel, bed],
 ])('$name is the surface', (model, scale) => {
-  const cut = { zeroErrorDeg: 0.3, touchOffError: -0.1, largeDiameter: 60, length: 120, toolHeight: 2 };
+  const lie = { headstockPlanDeg: 0.1, headstockUprightDeg: 0.3 };
+  const cut = { zeroErrorDeg: 0.3, touchOffError: -0.1, largeDiameter: 60, length: 120, toolHeight: 2, ...lie };
   const { smallDiameter } = guideBarSurface({ reading: 20, scale, ...cut });
   expect(model.evaluate(plainArithmetic, { offset: 20, radius: 250, ...cut })).toBeCloseTo(smallDiameter, 12);
 });

@@ -139,10 +139,11 @@ describe('toolHeightTolerance', () => {
   });
 });
 
+const level = { touchOffError: 0, headstockPlanDeg: 0, headstockUprightDeg: 0 };
 it('toolHeightModel is the surface', () => {
   fc.assert(
     fc.property(cut, ({ taper, ...given }) => {
-      const value = toolHeightModel.evaluate(numbers, { ...given, ...taper, touchOffError: 0 });
+      const value = toolHeightModel.evaluate(numbers, { ...given, ...taper, ...level });
       expect(Math.abs(value / toolHeightSurface({ taper, ...given }).smallDiameter - 1)).toBeLessThan(1e-12);
     }),
   );

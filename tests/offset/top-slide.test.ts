@@ -326,6 +326,8 @@ it('topSlideModel is the surface', () => {
     largeDiameter: 40,
     length: 60,
     toolHeight: 1.5,
+    headstockPlanDeg: 0.1,
+    headstockUprightDeg: 0.3,
   };
   const { angleDeg, ...cut } = inputs;
   const { smallDiameter } = topSlideSurface({ readingDeg: angleDeg, ...cut });

@@ -12,6 +12,7 @@ import {
   aslant,
   type Corner,
   errors,
+  type Lie,
   openingAndDepth,
   type Place,
   setOverRadius,
@@ -20,6 +21,7 @@ import {
   straightRadius,
   sweepPlaces,
   swivelPlaces,
+  turnedAt,
   type Within,
 } from './machinings.js';
 
@@ -37,6 +39,8 @@ const setting = {
   toolHeight: 0.4,
   rollDeg: 2,
   touchOff: 0.02,
+  headstockPlanDeg: 0.03,
+  headstockUprightDeg: 0.05,
   headTiltDeg: 0.1,
   sweepRadius: 0.02,
   miss: 0.05,
@@ -58,6 +62,11 @@ const EQUIPMENT = [
   'ballCutters',
 ];
 const measuring = { diameter: 0.01, length: 0.05 };
+
+/** A headstock as it may stand. */
+function lies(within: Within): Lie {
+  return { planDeg: within(setting.headstockPlanDeg), uprightDeg: within(setting.headstockUprightDeg) };
+}
 
 /** Judges 2000 machinings by what the plan said. */
 function judge(plan: MethodPlan, wanted: Readonly<Record<string, number>>, cut: (within: Within) => Machining): void {
@@ -175,10 +184,11 @@ describe('tapers', () => {
   ] as const)('%s', (method, equipment, limit) => {
     judge(planOf(job, method, equipment), wanted, (within) => {
       const height = within(setting.toolHeight);
+      const lie = lies(within);
       let angle = (halfAngle * 180) / Math.PI + within(limit);
       return twice(within, (change, start) => {
         if (change !== 0) angle += (change * 180) / Math.PI + within(limit * setting.resettingFraction);
-        return 2 * straightRadius(angle, height, start / 2, length);
+        return 2 * straightRadius(angle, height, start / 2, length, lie);
       });
     });
   });
@@ -291,7 +301,8 @@ describe('spheres', () => {
         within(setting.swivelOffset),
         within(setting.toolHeight),
       ];
-      const cut = (r: number, e: number): Place[] => swivelPlaces(r, e, height, fromDeg, toDeg);
+      const lie = lies(within);
+      const cut = (r: number, e: number): Place[] => swivelPlaces(r, e, height, fromDeg, toDeg, lie);
       const places = cut(swing, offset);
       const change =
         target === ball
@@ -331,11 +342,15 @@ describe('spheres', () => {
     const stops = [...(steps ?? passes ?? [])].sort((a, b) => a.polarAngleDeg - b.polarAngleDeg);
     expect(stops.length).toBeGreaterThan(10);
     judge(plan, { radius, form: 0 }, (within) => {
+      // On the lathe the zero across is touched off at the free end: there the spindle's axis is where it should be.
+      const lie = method === 'steps' ? lies(within) : { planDeg: 0, uprightDeg: 0 };
       const cut = (offset: number): { touched: Place[]; ridges: Place[] } => {
         const corners = stops.map(
           ({ polarAngleDeg, centreRadius, centreHeight, from }): Corner => ({
-            rho: centreRadius + offset + within(setting.position),
-            z: centreHeight + within(setting.position),
+            ...turnedAt(radius, lie, [
+              centreRadius + offset + within(setting.position),
+              centreHeight + within(setting.position),
+            ]),
             polar: (polarAngleDeg / 180) * Math.PI,
             clears: from === undefined ? 0 : polarAngleDeg === 90 ? 2 : from === 'free-end' ? 1 : -1,
           }),

@@ -180,6 +180,8 @@ function grammar(size: number): fc.Arbitrary<unknown> {
         formToolDeg: between(0, 0.5),
         rollDeg: between(0, 3),
         headTiltDeg: between(0, 0.5),
+        headstockPlanDeg: between(0, 0.1),
+        headstockUprightDeg: between(0, 0.1),
         resettingFraction: between(0, 1),
         setover: length(0, 0.2),
         centreDistance: length(0, 2),

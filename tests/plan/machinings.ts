@@ -14,6 +14,28 @@ export function errors(seed: number): Within {
   return (limit) => (2 * uniformFloat64(generator) - 1) * limit;
 }
 
+/** How the spindle's axis looks against the bed. */
+export interface Lie {
+  readonly planDeg: number;
+  readonly uprightDeg: number;
+}
+
+type Point = readonly [number, number, number];
+
+/** A point of the bed as work sees it whose axis, through the origin, was raised and then turned in plan. */
+function asTheWorkSees([x, y, z]: Point, { planDeg, uprightDeg }: Lie): Point {
+  const [p, u] = [(planDeg / 180) * Math.PI, (uprightDeg / 180) * Math.PI];
+  const aside = x * Math.cos(p) - z * Math.sin(p);
+  const on = x * Math.sin(p) + z * Math.cos(p);
+  return [aside, y * Math.cos(u) - on * Math.sin(u), on * Math.cos(u) + y * Math.sin(u)];
+}
+
+/** A place of the slides as work sees it whose axis was turned about its point at a height. */
+export function turnedAt(height: number, lie: Lie, [rho, z]: readonly [number, number]): { rho: number; z: number } {
+  const [x, y, on] = asTheWorkSees([rho, 0, z - height], lie);
+  return { rho: (x < 0 ? -1 : 1) * Math.hypot(x, y), z: on + height };
+}
+
 /** A point of the meridian: distance from the work axis, height along it, and how much surface it stands for. */
 export interface Place {
   readonly rho: number;
@@ -79,14 +101,22 @@ export function sweepPlaces({ tiltDeg, sweepRadius, distance, miss, skew }: Swee
   return inner === (side === 'ball') ? one : other;
 }
 
-/** What a tool leaves that swivels about an upright axis off the work's, its tip off height. */
-export function swivelPlaces(radius: number, offset: number, height: number, fromDeg: number, toDeg: number): Place[] {
+/** What a tool leaves that swivels about an upright axis off the work's, its tip off height, the work's axis out of line. */
+export function swivelPlaces(
+  radius: number,
+  offset: number,
+  height: number,
+  fromDeg: number,
+  toDeg: number,
+  lie: Lie,
+): Place[] {
   // Past the work axis the tip is in the air of its own cut.
   const crossing = Math.sqrt(1 - (Math.min(0, offset) / radius) ** 2);
   const [from, to] = [Math.min(crossing, Math.cos((fromDeg / 180) * Math.PI)), Math.cos((toDeg / 180) * Math.PI)];
   return Array.from({ length: 201 }, (_, i) => {
     const z = from + ((to - from) * i) / 200;
-    return { rho: Math.hypot(offset + radius * Math.sqrt(1 - z * z), height), z: radius * z, weight: 1 };
+    const [x, y, on] = asTheWorkSees([offset + radius * Math.sqrt(1 - z * z), height, radius * z], lie);
+    return { rho: Math.hypot(x, y), z: on, weight: 1 };
   });
 }
 
@@ -185,9 +215,11 @@ export function setOverRadius(set: SetOver, touched: { at: number; radius: numbe
   return radius(x, at);
 }
 
-/** Radius at the end of a straight, level path that falls at an angle from a radius touched off, at a height. */
-export function straightRadius(angleDeg: number, height: number, start: number, length: number): number {
+/** Radius a length on along work in a chuck, cut from a radius touched off, at a height, by a tool that runs level at an angle to the bed. */
+export function straightRadius(angleDeg: number, height: number, start: number, length: number, lie: Lie): number {
   const x = zero((value) => Math.hypot(value, height) - start, 0, start);
-  const travel = length / Math.cos((angleDeg / 180) * Math.PI);
-  return Math.hypot(x - travel * Math.sin((angleDeg / 180) * Math.PI), height);
+  const angle = (angleDeg / 180) * Math.PI;
+  const way = asTheWorkSees([-Math.sin(angle), 0, Math.cos(angle)], lie);
+  const travel = length / way[2];
+  return Math.hypot(x + travel * way[0], height + travel * way[1]);
 }

@@ -183,7 +183,15 @@ describe('scales and dials end', () => {
 describe('ranking', () => {
   // The diameter over 60 mm answers the slide's angle by 2 · 60 / cos² 5° · π/180 = 2.1104 mm per degree.
   const perDegree = (2 * 60 * RAD) / Math.cos(5 * RAD) ** 2;
-  const exact = { topSlideDeg: 0, guideBarDeg: 0, toolHeight: 0, touchOff: 0, resettingFraction: 1 };
+  const exact = {
+    topSlideDeg: 0,
+    guideBarDeg: 0,
+    toolHeight: 0,
+    touchOff: 0,
+    headstockPlanDeg: 0,
+    headstockUprightDeg: 0,
+    resettingFraction: 1,
+  };
   const only = { tailstock: { setover: 0.1 }, ballCentres: { offset: 0.1, headstock: BALL, tailstock: BALL } };
 
   it('puts what meets the tolerance before what is easier', () => {

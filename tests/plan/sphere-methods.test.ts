@@ -1,6 +1,7 @@
 /** Sphere jobs where one limit decides; each number is worked out by hand beside it. */
 import { describe, expect, it } from 'vitest';
-import { type Job, type Mill, planJob, type SphereTarget } from '../../src/index.js';
+import { type Job, type Mill, planJob, planSurface, type SphereTarget } from '../../src/index.js';
+import { sphereThrough, turnedAt } from './machinings.js';
 
 const mill: Mill = {
   name: 'knee mill',
@@ -235,5 +236,87 @@ describe('reasons', () => {
       needed: expect.closeTo(36.6606, 4),
       met: false,
     });
+  });
+});
+
+describe('a headstock out of line with the bed', () => {
+  const target: SphereTarget = { part: 'ball-on-stem', diameter: 50, stemDiameter: 25 };
+  const lathe = { name: 'lathe', centreDistance: 500 };
+  const turning = job(target, { mills: [], lathes: [{ ...lathe, slides: { step: 0.02, noseRadius: 2 } }] });
+  const plan = planJob(turning, { trials: 1000 });
+  const best = plan.methods.find(({ method }) => method === 'steps');
+  const { leftover, steps } = (best?.settings ?? {}) as {
+    leftover: number;
+    steps: readonly { centreRadius: number; centreHeight: number }[];
+  };
+  /** Sphere through the centres of the tool's corner as the work sees them, its axis turned about a height; less the corner. */
+  const inSpace = (planDeg: number, uprightDeg: number, height: number): { radius: number; form: number } => {
+    const places = steps.map(({ centreRadius, centreHeight }) => ({
+      ...turnedAt(height, { planDeg, uprightDeg }, [centreRadius, centreHeight]),
+      weight: 1,
+    }));
+    const { radius, form } = sphereThrough(places.map((place) => ({ ...place, rho: Math.abs(place.rho) })));
+    return { radius: radius - 2, form };
+  };
+
+  it('leaves a sphere stepped about its centre what it is, however the axis looks', () => {
+    for (const [planDeg, uprightDeg] of [
+      [3, 0],
+      [0, 5],
+      [-2, 4],
+    ] as const) {
+      const { radius, form } = inSpace(planDeg, uprightDeg, 0);
+      expect(radius).toBeCloseTo(25, 12);
+      expect(form).toBeLessThan(1e-12);
+    }
+  });
+
+  it('turned in plan from the free end, moves the centre off the axis as an error of the zero does', () => {
+    // 25 sin 0.02° = 0.0087 mm; what is left out is of the order of its square over the radius, 3e-6, and times the turn.
+    for (const headstockPlanDeg of [0.02, -0.02]) {
+      const cut = planSurface({ plan, method: plan.methods.indexOf(best as never), errors: { headstockPlanDeg } });
+      const { radius, form } = inSpace(headstockPlanDeg, 0, 25);
+      if (!('radius' in cut && 'formDeviation' in cut)) throw new Error('no steps');
+      expect(Math.abs(cut.radius - 25)).toBeGreaterThan(0.005);
+      expect(Math.abs(cut.radius - radius)).toBeLessThan(1e-5);
+      expect(Math.abs(cut.formDeviation - leftover - form)).toBeLessThan(1e-5);
+    }
+    // Upright it moves by as much, at right angles to the cut: less than 0.0087²/50 on the radius.
+    expect(Math.abs(inSpace(0, 0.02, 25).radius - 25)).toBeLessThan(1.6e-6);
+  });
+
+  it('is assumed where it acts, and only there', () => {
+    const assumed = (given: Job): readonly string[] =>
+      planJob(given, { trials: 1000 })
+        .assumptions.map(({ path }) => path)
+        .filter((path) => path.includes('headstock'));
+    const [inPlan, upright] = ['setting.headstockPlanDeg', 'setting.headstockUprightDeg'];
+    expect(assumed(turning)).toEqual([inPlan]);
+    const swivelTool = { smallestRadius: 5, largestRadius: 60 };
+    expect(assumed(job(target, { lathes: [{ ...lathe, swivelTool }] }))).toEqual([]);
+    const taper = (equipment: object): readonly string[] =>
+      assumed({
+        title: 'taper spigot',
+        unit: 'mm',
+        part: {
+          kind: 'taper',
+          taper: { oneIn: 20 },
+          side: 'outside',
+          largeDiameter: 30,
+          length: 60,
+          workLength: 200,
+          largeEndAt: 120,
+          headstockEnd: 'small',
+          centreHoles: true,
+          tolerance: { smallDiameter: 0.05 },
+        },
+        lathes: [{ ...lathe, ...equipment }],
+      });
+    expect(taper({ topSlide: { travel: 80 } })).toEqual([inPlan, upright]);
+    const guideBar = { travel: 300, scale: { by: 'half-angle' }, largestHalfAngleDeg: 10 };
+    expect(taper({ guideBar })).toEqual([inPlan, upright]);
+    expect(taper({ tailstock: { setover: 12 } })).toEqual([]);
+    const ball = { ballDiameter: 8, mouthDiameter: 10, holeAngleDeg: 60 };
+    expect(taper({ ballCentres: { offset: 12, headstock: ball, tailstock: ball } })).toEqual([]);
   });
 });

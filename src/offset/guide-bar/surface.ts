@@ -7,11 +7,13 @@ import { type Arithmetic, frozen, type Model } from '../../budget/model.js';
 import { anyNumber, defaulted, type Fields, number, read } from '../../core/read.js';
 import { tanDeg } from '../../core/trigonometry.js';
 import {
-  CUT,
-  CUT_INPUTS,
-  type CutError,
+  CHUCKED,
+  CHUCKED_INPUTS,
+  type ChuckedError,
   type CutInput,
+  chuckedPath,
   type EitherEnd,
+  type HeadstockOptions,
   type SizedEnd,
   SMALL_DIAMETER,
   type StraightCut,
@@ -35,27 +37,27 @@ export interface GuideBarSet {
 }
 
 /** What {@link guideBarSurface} needs. */
-export type GuideBarSurfaceOptions = SizedEnd & StraightCutOptions & GuideBarSet;
+export type GuideBarSurfaceOptions = SizedEnd & StraightCutOptions & HeadstockOptions & GuideBarSet;
 
-const OPTIONS: Fields<GuideBarSet & EitherEnd, 'scale' | 'zeroErrorDeg' | CutError> = {
+const OPTIONS: Fields<GuideBarSet & EitherEnd & HeadstockOptions, 'scale' | 'zeroErrorDeg' | ChuckedError> = {
   reading: anyNumber,
   scale: defaulted(guideBarScale, PLAIN_SCALE),
   zeroErrorDeg: defaulted(number({ above: -90, below: 90 }), 0),
-  ...CUT,
+  ...CHUCKED,
 };
 
 /** The path of the tool, seen from the work, for an angle that the scale shows. */
 function path<T>(
   a: Arithmetic<T>,
   shownDeg: T,
-  { zeroErrorDeg, toolHeight }: Readonly<Record<'zeroErrorDeg' | 'toolHeight', T>>,
+  errors: Readonly<Record<'zeroErrorDeg' | ChuckedError, T>>,
 ): StraightPath<T> {
-  return { tan: a.tanDeg(a.add(shownDeg, zeroErrorDeg)), height: toolHeight };
+  return chuckedPath(a, a.tanDeg(a.add(shownDeg, errors.zeroErrorDeg)), errors);
 }
 
 /**
  * The surface that a guide bar cuts as it is really set: a cone, or a hyperboloid if the tool is off
- * centre height. Rates are compared with the taper that the scale shows.
+ * centre height or the spindle not level with the bed. Rates are compared with the taper that the scale shows.
  * @throws GeneratrixError `out-of-range` for a reading that is no angle below 90°, `impossible-geometry` for a
  * path that runs past the axis.
  * @example
@@ -68,12 +70,13 @@ function path<T>(
 export function guideBarSurface(options: GuideBarSurfaceOptions): StraightCut {
   const given = read(options, OPTIONS);
   const shown = acute(barScale(given.scale).angleDeg(given.reading), 'reading');
-  acute(shown + given.zeroErrorDeg, 'zeroErrorDeg');
+  const fromBed = acute(shown + given.zeroErrorDeg, 'zeroErrorDeg');
+  acute(fromBed + given.headstockPlanDeg, 'headstockPlanDeg');
   return straightCut(path(plainArithmetic, shown, given), tanDeg(shown), sizedCut(given));
 }
 
 /** A model of a guide bar set by an offset at a radius from its pivot. */
-export type GuideBarModel = Model<'offset' | 'radius' | CutInput, 'zeroErrorDeg' | CutError>;
+export type GuideBarModel = Model<'offset' | 'radius' | CutInput, 'zeroErrorDeg' | ChuckedError>;
 
 function guideBar(name: string, along: string, angleDeg: <T>(a: Arithmetic<T>, ratio: T) => T): GuideBarModel {
   return frozen({
@@ -83,7 +86,7 @@ function guideBar(name: string, along: string, angleDeg: <T>(a: Arithmetic<T>, r
       offset: { kind: 'length', meaning: 'how far the bar is set over' },
       radius: { kind: 'length', meaning: `distance from the pivot, along the ${along}, at which the offset is read` },
       zeroErrorDeg: ZERO_ERROR_DEG,
-      ...CUT_INPUTS,
+      ...CHUCKED_INPUTS,
     },
     evaluate: (a, inputs) =>
       smallDiameter(a, path(a, angleDeg(a, a.divide(inputs.offset, inputs.radius)), inputs), inputs),

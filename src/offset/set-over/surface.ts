@@ -1,6 +1,10 @@
 /**
  * The surface that work set over between centres is really cut to, and the same as a model for an error budget.
  * Lengths in any one unit, set-overs on the radius.
+ *
+ * A headstock out of line with the bed does not act: the work turns about the line through its two pivots, whatever
+ * axis drives it, and a centre's point or ball that turns about its own place stays there. Where a turned headstock
+ * has taken that place, it is part of the zero error (aside) and of the roll (up or down).
  */
 import { plainArithmetic } from '../../budget/arithmetic.js';
 import { type Arithmetic, type ErrorQuantity, frozen, type Model, type Quantity } from '../../budget/model.js';

@@ -1,16 +1,19 @@
 /**
  * A tool above or below centre height, whichever way the taper is cut: its straight path then passes the work's
- * axis at that height and cuts a hyperboloid instead of a cone.
+ * axis at that height and cuts a hyperboloid instead of a cone. Work in a chuck may also lie out of line with the bed.
  */
+import { plainArithmetic } from '../../budget/arithmetic.js';
 import { frozen, type Model } from '../../budget/model.js';
 import { anyNumber, type Fields, read } from '../../core/read.js';
 import { slopeOf, type Taper, taper } from '../../taper/taper.js';
 import {
-  CUT,
-  CUT_INPUTS,
-  type CutError,
+  CHUCKED,
+  CHUCKED_INPUTS,
+  type ChuckedError,
   type CutInput,
+  chuckedPath,
   type EitherEnd,
+  type HeadstockOptions,
   type SizedEnd,
   SMALL_DIAMETER,
   type StraightCut,
@@ -19,19 +22,24 @@ import {
   smallDiameter,
   straightCut,
 } from '../straight-cut.js';
+import { acute } from '../swivel.js';
 
 /** The path that a tool off centre height follows. */
-export interface ToolHeightPath extends StraightCutOptions {
-  /** The taper that the tool's path is set to. */
+export interface ToolHeightPath extends StraightCutOptions, HeadstockOptions {
+  /** The taper that the tool's path is set to, against the bed. */
   readonly taper: Taper;
-  /** How far the tool's tip stands above the axis of the work; negative below. The sign changes nothing. */
+  /** How far the tool's tip stands above the axis of the work; negative below. The sign changes nothing on level work. */
   readonly toolHeight: number;
 }
 
 /** What {@link toolHeightSurface} needs. */
 export type ToolHeightOptions = SizedEnd & ToolHeightPath;
 
-const OPTIONS: Fields<EitherEnd & ToolHeightPath, 'touchOffError'> = { ...CUT, taper, toolHeight: anyNumber };
+const OPTIONS: Fields<EitherEnd & HeadstockOptions & ToolHeightPath, Exclude<ChuckedError, 'toolHeight'>> = {
+  ...CHUCKED,
+  taper,
+  toolHeight: anyNumber,
+};
 
 /**
  * What a tool off centre height cuts: a hyperboloid whose waist is the height, between the end that
@@ -39,7 +47,7 @@ const OPTIONS: Fields<EitherEnd & ToolHeightPath, 'touchOffError'> = { ...CUT, t
  *
  * The small end comes out too large if the large end was sized, 2·sqrt(x₁² + y²) with
  * x₁ = sqrt((D/2)² - y²) - L tan α; the large end too small if the small end was. The same for every
- * way to cut a taper, so long as the tool's path is straight and level.
+ * way to cut a taper, so long as the tool's path is straight and level with the axis.
  * @throws GeneratrixError `out-of-range` for a height beyond the sized end's radius, `impossible-geometry` if
  * the path would run past the axis.
  * @example
@@ -53,20 +61,20 @@ const OPTIONS: Fields<EitherEnd & ToolHeightPath, 'touchOffError'> = { ...CUT, t
  */
 export function toolHeightSurface(options: ToolHeightOptions): StraightCut {
   const given = read(options, OPTIONS);
-  const { tan } = slopeOf(given.taper);
-  return straightCut({ tan, height: given.toolHeight }, tan, sizedCut(given));
+  const { tan, halfAngleDeg } = slopeOf(given.taper);
+  acute(halfAngleDeg + given.headstockPlanDeg, 'headstockPlanDeg');
+  return straightCut(chuckedPath(plainArithmetic, tan, given), tan, sizedCut(given));
 }
 
 /**
  * The diameter at the small end of a taper cut by a straight, level path at any angle, with the tool at a height:
  * `toolHeightSurface` as a model.
  */
-export const toolHeightModel: Model<'halfAngleDeg' | CutInput, CutError> = /* @__PURE__ */ frozen({
+export const toolHeightModel: Model<'halfAngleDeg' | CutInput, ChuckedError> = /* @__PURE__ */ frozen({
   name: 'tool-height',
   result: SMALL_DIAMETER,
-  inputs: { halfAngleDeg: { kind: 'angleDeg', meaning: 'angle of the path from the axis' }, ...CUT_INPUTS },
+  inputs: { halfAngleDeg: { kind: 'angleDeg', meaning: 'angle of the path from the bed' }, ...CHUCKED_INPUTS },
   evaluate: (a, inputs) => {
-    const path = { tan: a.tanDeg(inputs.halfAngleDeg), height: inputs.toolHeight };
-    return smallDiameter(a, path, inputs);
+    return smallDiameter(a, chuckedPath(a, a.tanDeg(inputs.halfAngleDeg), inputs), inputs);
   },
 });

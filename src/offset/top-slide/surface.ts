@@ -8,11 +8,13 @@ import { type AngleScale, angleScale } from '../../core/dial.js';
 import { anyNumber, defaulted, type Fields, number, read } from '../../core/read.js';
 import { tanDeg } from '../../core/trigonometry.js';
 import {
-  CUT,
-  CUT_INPUTS,
-  type CutError,
+  CHUCKED,
+  CHUCKED_INPUTS,
+  type ChuckedError,
   type CutInput,
+  chuckedPath,
   type EitherEnd,
+  type HeadstockOptions,
   type SizedEnd,
   SMALL_DIAMETER,
   type StraightCut,
@@ -36,26 +38,27 @@ export interface TopSlideSet {
 }
 
 /** What {@link topSlideSurface} needs. */
-export type TopSlideSurfaceOptions = SizedEnd & StraightCutOptions & TopSlideSet;
+export type TopSlideSurfaceOptions = SizedEnd & StraightCutOptions & HeadstockOptions & TopSlideSet;
 
-const OPTIONS: Fields<TopSlideSet & EitherEnd, 'scale' | 'zeroErrorDeg' | CutError> = {
+const OPTIONS: Fields<TopSlideSet & EitherEnd & HeadstockOptions, 'scale' | 'zeroErrorDeg' | ChuckedError> = {
   readingDeg: anyNumber,
   scale: defaulted(angleScale, PLAIN_SCALE),
   zeroErrorDeg: defaulted(number({ above: -90, below: 90 }), 0),
-  ...CUT,
+  ...CHUCKED,
 };
 
 /** The path of the tool, seen from the work. */
 function path<T>(
   a: Arithmetic<T>,
-  { angleDeg, zeroErrorDeg, toolHeight }: Readonly<Record<'angleDeg' | 'zeroErrorDeg' | 'toolHeight', T>>,
+  angleDeg: T,
+  errors: Readonly<Record<'zeroErrorDeg' | ChuckedError, T>>,
 ): StraightPath<T> {
-  return { tan: a.tanDeg(a.add(angleDeg, zeroErrorDeg)), height: toolHeight };
+  return chuckedPath(a, a.tanDeg(a.add(angleDeg, errors.zeroErrorDeg)), errors);
 }
 
 /**
  * The surface that a top slide cuts as it is really set: a cone, or a hyperboloid if the tool is off
- * centre height. Rates are compared with the taper that the scale shows.
+ * centre height or the spindle not level with the bed. Rates are compared with the taper that the scale shows.
  * @throws GeneratrixError `out-of-range` for an angle of 90° or more, `impossible-geometry` for a path that
  * runs past the axis.
  * @example
@@ -69,20 +72,20 @@ function path<T>(
  */
 export function topSlideSurface(options: TopSlideSurfaceOptions): StraightCut {
   const given = read(options, OPTIONS);
-  const { zeroErrorDeg, toolHeight } = given;
-  const angleDeg = shownAngle(given.readingDeg, given.scale);
-  acute(angleDeg + zeroErrorDeg, 'zeroErrorDeg');
-  return straightCut(path(plainArithmetic, { angleDeg, zeroErrorDeg, toolHeight }), tanDeg(angleDeg), sizedCut(given));
+  const shown = shownAngle(given.readingDeg, given.scale);
+  const fromBed = acute(shown + given.zeroErrorDeg, 'zeroErrorDeg');
+  acute(fromBed + given.headstockPlanDeg, 'headstockPlanDeg');
+  return straightCut(path(plainArithmetic, shown, given), tanDeg(shown), sizedCut(given));
 }
 
 /** The diameter at the small end of a taper cut with the top slide: `topSlideSurface` as a model, angles from the axis. */
-export const topSlideModel: Model<'angleDeg' | CutInput, 'zeroErrorDeg' | CutError> = /* @__PURE__ */ frozen({
+export const topSlideModel: Model<'angleDeg' | CutInput, 'zeroErrorDeg' | ChuckedError> = /* @__PURE__ */ frozen({
   name: 'top-slide',
   result: SMALL_DIAMETER,
   inputs: {
     angleDeg: { kind: 'angleDeg', meaning: 'angle from the axis that the scale shows' },
     zeroErrorDeg: ZERO_ERROR_DEG,
-    ...CUT_INPUTS,
+    ...CHUCKED_INPUTS,
   },
-  evaluate: (a, inputs) => smallDiameter(a, path(a, inputs), inputs),
+  evaluate: (a, inputs) => smallDiameter(a, path(a, inputs.angleDeg, inputs), inputs),
 });

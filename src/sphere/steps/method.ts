@@ -1,9 +1,18 @@
-/** A sphere by plain turning at many stops and blending by hand, as one method of cutting: it needs a table, and a file. */
+/**
+ * A sphere by plain turning at many stops and blending by hand, as one method of cutting: it needs a table, and a file.
+ *
+ * The stops lie on a circle in the level plane of the slides. A spindle out of line with the bed turns that circle
+ * against the work's axis, and a circle turned about its centre is the same sphere: what counts is how far the axis
+ * passes beside the centre. The zero across is touched off at the free end, z along the axis from the centre; turned
+ * in plan by ψ from there, the axis passes it by z sin ψ, which acts as an error of the zero does. Turned upright by
+ * υ it passes z sin υ below, (z sin υ)²/2R on the radius: left out, as the height of the tool is.
+ */
+import { sinDeg } from '../../core/trigonometry.js';
 import { say, tell } from '../../core/words.js';
 import type { Method, MethodTypes } from '../../method/method.js';
 import type { SourceName } from '../../method/sources.js';
 import { errorsFit } from '../limits.js';
-import { type SpherePart, shapeOf } from '../part.js';
+import { type SpherePart, type SphereWork, shapeOf } from '../part.js';
 import type { SharedStep } from '../step-words.js';
 import { ridgeOf, steppedCorrection, steppedExpectations, steppedSurface, tableLimit, widest } from '../stepped.js';
 import type { WORDS } from '../table-steps.js';
@@ -30,7 +39,18 @@ export interface StepsMethod extends MethodTypes {
   readonly caution: 'blending';
 }
 
-const ACTING: readonly SourceName[] = ['touchOff', 'position'];
+const ACTING: readonly SourceName[] = ['touchOff', 'position', 'headstockPlanDeg'];
+
+/** How far the work's axis passes beside the sphere's centre, turned by an angle where the zero is touched off. */
+function beside(work: SphereWork, turnedDeg: number): number {
+  const { side, fromHeight, toHeight } = shapeOf(work);
+  return (side === 'ball' ? fromHeight : toHeight) * sinDeg(turnedDeg);
+}
+
+/** The same for a limit, either way. */
+function mostBeside(work: SphereWork): number {
+  return Math.abs(beside(work, Math.min(90, work.setting.headstockPlanDeg)));
+}
 
 export const steps: Method<StepsMethod> = {
   name: 'steps',
@@ -46,15 +66,15 @@ export const steps: Method<StepsMethod> = {
     // A corner far larger than a ball touches it on its flat alone; in a socket it must fit.
     const largest = side === 'socket' ? radius : MOST_NOSE * radius;
     const fits = side === 'socket' ? noseRadius < largest : noseRadius <= largest;
-    if (fits) return [errorsFit(work, ACTING)];
+    if (fits) return [errorsFit(work, ACTING, mostBeside(work))];
     const message = say`the tool's corner has a radius of ${tell(noseRadius)}, it must be less than ${tell(largest)}`;
     return [{ code: 'nose', message, needed: largest, available: noseRadius, met: false }];
   },
   settings: (work, { slides: { noseRadius } }) =>
     sphereSteps({ target: work.part.target, noseRadius, leftover: ridgeOf(work) }),
   limitsOfSettings: ({ steps: table }, work) => [tableLimit(table.length, ridgeOf(work))],
-  surface: (work, _machine, settings, { touchOff = 0 }) =>
-    steppedSurface(work, anglesOf(settings), settings.leftover, touchOff / 2),
+  surface: (work, _machine, settings, { touchOff = 0, headstockPlanDeg = 0 }) =>
+    steppedSurface(work, anglesOf(settings), settings.leftover, touchOff / 2 + beside(work, headstockPlanDeg)),
   correction: (work, _machine, settings, { diameter }) => steppedCorrection(diameter, widest(work, anglesOf(settings))),
   expected: (work, { slides: { noseRadius, step } }, settings) =>
     steppedExpectations(work, {
@@ -63,6 +83,7 @@ export const steps: Method<StepsMethod> = {
       noseRadius,
       shouldered: true,
       zero: work.setting.touchOff / 2,
+      turned: mostBeside(work),
       step,
     }),
 };

@@ -8,6 +8,10 @@
  * e > 0 is too wide, with a stump left at the pole; e < 0 too slim and pointed. A nose of radius n runs with its centre
  * on s + n (ball) or s - n (socket) and cuts the same circle, since circles about one centre are parallel; it only
  * reaches on beyond both ends of the swing. Lengths in one unit.
+ *
+ * A headstock out of line with the bed does not act: the circle has no direction, and about an axis turned in any way
+ * that still meets its centre it cuts the same sphere (e and v are counted there). Only the pole may be missed, by
+ * s times the sine of the turn.
  */
 import { plainArithmetic } from '../../budget/arithmetic.js';
 import { type Arithmetic, frozen, type Model } from '../../budget/model.js';
