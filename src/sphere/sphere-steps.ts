@@ -36,8 +36,8 @@ export function cuttingOf({ work, expectations }: Pick<PlannedSphere, 'work' | '
     .filter(({ quantity }) => quantity === 'radius')
     .map(({ first }) => Math.max(Math.abs(first.low), Math.abs(first.high)));
   const finishing = unit === 'mm' ? FINISHING_MM : FINISHING_MM / 25.4;
-  // A tenth of the size at most: a trial must still resemble the part.
-  const leave = Math.min(roundedUp(Math.max(0, ...worst) + finishing), depthOf(shape) / 10);
+  // About a tenth of the size at most: a trial must still resemble the part.
+  const leave = roundedUp(Math.min(Math.max(0, ...worst) + finishing, depthOf(shape) / 10));
   return { unit, part, shape, ball: shape.side === 'ball', leave, per: unit === 'mm' ? 0.01 : 0.001 };
 }
 

@@ -32,19 +32,21 @@ export function feedOf({ shape, ball, leave }: Cutting): Feed {
 }
 
 /** The stock that the trial needs. */
-export function stock(cutting: Cutting): Own {
+export function stock({ work }: Sweeping, cutting: Cutting): Own {
+  const limit = work.measuring.length;
   const { unit, shape, part, leave } = cutting;
   const { along, faceStock } = feedOf(cutting);
   const across = along === 'spindle' ? 2 * (shape.radius + 2 * leave) : shape.toDiameter;
   const given = part.stockDiameter;
   const stated = given === undefined || given >= across ? undefined : given;
   const { fromDiameter, fromHeight, toDiameter, toHeight } = shape;
-  if (shape.fromDeg === 0) return step(WORDS, 'prepare', 'stock', { unit, across, faceStock, stated });
+  if (shape.fromDeg === 0) return step(WORDS, 'prepare', 'stock', { unit, across, faceStock, limit, stated });
   return shape.part === 'ball-end'
-    ? step(WORDS, 'prepare', 'stock-with-flat', { unit, across, stated })
+    ? step(WORDS, 'prepare', 'stock-with-flat', { unit, across, limit, stated })
     : step(WORDS, 'prepare', 'stock-with-stems', {
         unit,
         across,
+        limit,
         stated,
         freeStem: fromDiameter,
         stem: toDiameter,

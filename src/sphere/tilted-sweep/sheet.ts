@@ -51,7 +51,7 @@ function setUp(planned: Planned<TiltedSweepMethod>, cutting: Cutting): readonly 
   const headDial = machine.boringHead.dial;
   return [
     step(WORDS, 'prepare', 'axes-meet', { unit, table: machine.table, skew }),
-    ...(ball ? [stock(cutting)] : []),
+    ...(ball ? [stock(planned, cutting)] : []),
     step(
       WORDS,
       'set',

@@ -33,11 +33,19 @@ function size(change: number, unit: Unit): string {
   return tell(Math.abs(change), { unit, limit: Math.abs(change) });
 }
 
+/** A change so much smaller than the one beside it can neither be set nor seen. */
+const NEGLIGIBLE = 1e-3;
+
 /** Change of the sweep and of the feed along the spindle. */
 function sweepAndFeed(unit: Unit, sweepRadiusChange: number, distanceChange: number): string {
   const open = sweepRadiusChange > 0 ? 'open' : 'close';
   const further = distanceChange > 0 ? 'less far' : 'further';
-  return say`${open} the sweep by ${size(sweepRadiusChange, unit)} on the radius and feed ${size(distanceChange, unit)} ${further} than to zero`;
+  const [sweep, feed] = [Math.abs(sweepRadiusChange), Math.abs(distanceChange)];
+  const told = [
+    sweep < NEGLIGIBLE * feed ? '' : say`${open} the sweep by ${size(sweep, unit)} on the radius`,
+    feed < NEGLIGIBLE * sweep ? '' : say`feed ${size(feed, unit)} ${further} than to zero`,
+  ];
+  return told.filter((part) => part !== '').join(' and ');
 }
 
 /** Of stock that was stated and is too small. */
@@ -51,26 +59,33 @@ export const WORDS = {
     const axis = table === 'flat' ? 'upright, the free end up' : 'level, the free end on the right seen from the front';
     return say`Clamp the rotary table with its axis ${axis}, the work running true on it. Bring the table's axis and the spindle's into one plane, ${plusMinus(skew, unit)}, by an indicator in the spindle before the head is tilted: only where the two axes meet is the cut a sphere.`;
   },
-  stock: (values: { unit: Unit; across: number; faceStock: number; stated: number | undefined }): string => {
-    const { unit, across, faceStock, stated } = values;
-    return say`Take stock that is at least ${tell(across, { unit })} across, and leave ${tell(faceStock, { unit })} on the end face beyond the finished pole: the trial shows itself there.${tooSmall(unit, stated)}`;
+  stock: (values: {
+    unit: Unit;
+    across: number;
+    faceStock: number;
+    limit: number;
+    stated: number | undefined;
+  }): string => {
+    const { unit, across, faceStock, stated, limit } = values;
+    return say`Take stock that is at least ${tell(across, { unit, limit })} across, and leave ${tell(faceStock, { unit, limit })} on the end face beyond the finished pole: the trial shows itself there.${tooSmall(unit, stated)}`;
   },
-  'stock-with-flat': (values: { unit: Unit; across: number; stated: number | undefined }): string => {
-    const { unit, across, stated } = values;
-    return say`Take stock that is at least ${tell(across, { unit })} across, and face its free end to length.${tooSmall(unit, stated)}`;
+  'stock-with-flat': (values: { unit: Unit; across: number; limit: number; stated: number | undefined }): string => {
+    const { unit, across, stated, limit } = values;
+    return say`Take stock that is at least ${tell(across, { unit, limit })} across, and face its free end to length.${tooSmall(unit, stated)}`;
   },
   'stock-with-stems': (values: {
     unit: Unit;
     across: number;
+    limit: number;
     stated: number | undefined;
     freeStem: number;
     stem: number;
     fromHeight: number;
     toHeight: number;
   }): string => {
-    const { unit, across, stated, freeStem, stem, fromHeight, toHeight } = values;
-    const ends = say`${tell(fromHeight, { unit })} from the sphere's centre towards the free end and ${tell(toHeight, { unit })} towards the held end`;
-    return say`Take stock that is at least ${tell(across, { unit })} across. Turn the free stem to ${tell(freeStem, { unit })} and the held one to ${tell(stem, { unit })} first; they begin ${ends}.${tooSmall(unit, stated)}`;
+    const { unit, across, stated, limit, freeStem, stem, fromHeight, toHeight } = values;
+    const ends = say`${tell(fromHeight, { unit, limit })} from the sphere's centre towards the free end and ${tell(toHeight, { unit, limit })} towards the held end`;
+    return say`Take stock that is at least ${tell(across, { unit, limit })} across. Turn the free stem to ${tell(freeStem, { unit, limit })} and the held one to ${tell(stem, { unit, limit })} first; they begin ${ends}.${tooSmall(unit, stated)}`;
   },
   tilt: (values: {
     readingDeg: number;
