@@ -17,6 +17,7 @@ import {
 import { say, tell } from '../core/words.js';
 import type { Work } from '../method/method.js';
 import { slopeOf, type Taper, taper } from '../taper/taper.js';
+import { inMinutes } from './step-words.js';
 
 /** A taper on a piece of work. */
 export interface TaperPart {
@@ -135,5 +136,5 @@ export function describeTaper(part: TaperPart, unit: 'mm' | 'in'): string {
     string,
     string,
   ];
-  return say`${side} taper 1 : ${tell(1 / (2 * tan))}, half angle ${tell(halfAngleDeg, { unit: '°' })}, from ${tell(largeDiameter)} to ${small} in diameter over ${long} on work ${work} long, ${headstockEnd} end to the headstock`;
+  return say`${side} taper 1 : ${tell(1 / (2 * tan))}, ${tell(24 * tan, { step: 0.001 })} in per foot, half angle ${tell(halfAngleDeg, { unit: '°' })} or ${inMinutes(halfAngleDeg)}, from ${tell(largeDiameter)} to ${small} in diameter over ${long} on work ${work} long, ${headstockEnd} end to the headstock`;
 }

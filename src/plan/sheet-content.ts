@@ -14,6 +14,8 @@ export interface SheetFigure {
 export interface SheetContent {
   readonly title: string;
   readonly facts: readonly (readonly [name: string, value: string])[];
+  /** What is set, in short, and what to know about it. */
+  readonly settings: readonly string[];
   readonly steps: readonly Pick<WorkStep, 'kind' | 'code' | 'text' | 'values' | 'table'>[];
   readonly expected: { readonly columns: readonly string[]; readonly rows: readonly (readonly string[])[] };
   readonly cautions: readonly Caution[];

@@ -17,6 +17,7 @@ dt { color: var(--soft); } dd { margin: 0; min-width: 0; }
 ol, ul { margin: 0; padding-left: 1.6rem; } li { margin: .15rem 0; }
 .cautions { background: var(--wash); border-left: 4px solid var(--warn); padding: .2rem .8rem .5rem; margin-top: .8rem; }
 .cautions h2 { border: 0; margin: .3rem 0; color: var(--warn); }
+.settings { border: 2px solid var(--ink); padding: .2rem .8rem .5rem; margin-top: .8rem; font-weight: 600; } .settings h2 { border: 0; margin: .3rem 0; }
 .wide { overflow-x: auto; }
 table { border-collapse: collapse; font-variant-numeric: tabular-nums; }
 th, td { border: 1px solid var(--rule); padding: .1rem .5rem; text-align: left; vertical-align: top; }
@@ -26,7 +27,7 @@ figure svg { display: block; max-width: 100%; height: auto; } figcaption, .note 
 @page { size: A4; margin: 9mm; }
 @media print {
   :root { color-scheme: light; --ink: #000; --paper: #fff; --rule: #999; --soft: #333; --warn: #000; --wash: #fff; }
-  body { padding: 0; max-width: none; font-size: 7.6pt; line-height: 1.22; }
+  body { padding: 0; max-width: none; font-size: 9pt; line-height: 1.22; }
   h1 { font-size: 13pt; margin: 0 0 1mm; } h2 { font-size: 9pt; margin: 1.6mm 0 .6mm; break-after: avoid; }
   li { margin: .2mm 0; break-inside: avoid; } .cautions { padding: 0 2mm 1mm; margin-top: 1.5mm; } .cautions ul { columns: 2; column-gap: 5mm; }
   .cautions h2 { margin: .6mm 0; } th, td { padding: 0 1.2mm; } .figures { gap: 3mm; } figure { flex: 0 1 80mm; break-inside: avoid; }
@@ -35,7 +36,8 @@ figure svg { display: block; max-width: 100%; height: auto; } figcaption, .note 
 }`;
 
 /** Writes a sheet as a page. */
-export function sheetHtml({ title, facts, steps, expected, cautions, assumed, figures }: SheetContent): string {
+export function sheetHtml(content: SheetContent): string {
+  const { title, facts, settings, steps, expected, cautions, assumed, figures } = content;
   const cells = (tag: 'th' | 'td', values: readonly string[]): string =>
     values.map((value) => `<${tag}${tag === 'th' ? ' scope="col"' : ''}>${escaped(value)}</${tag}>`).join('');
   const table = (columns: readonly string[], rows: readonly (readonly string[])[]): string =>
@@ -56,6 +58,7 @@ export function sheetHtml({ title, facts, steps, expected, cautions, assumed, fi
 <main>
 <h1>${escaped(title)}</h1>
 <dl>${facts.map(([name, value]) => `<dt>${name}</dt><dd>${escaped(value)}</dd>`).join('')}</dl>
+<section class="settings"><h2>Settings</h2><ul>${settings.map((one) => `<li>${escaped(one)}</li>`).join('')}</ul></section>
 <section class="cautions"><h2>Cautions</h2><ul>
 ${cautions.map(({ message }) => `<li>${escaped(message)}</li>`).join('\n')}
 </ul></section>

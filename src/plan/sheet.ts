@@ -4,9 +4,10 @@
  */
 import { refuse } from '../core/errors.js';
 import { array, choice, type Fields, object, optional, read, text, vouched } from '../core/read.js';
-import { say, tell } from '../core/words.js';
+import { type Note, say, tell } from '../core/words.js';
 import { isOwnFigure } from '../draw/own.js';
 import type { ToleranceOf } from '../method/expect.js';
+import type { Step } from '../method/steps.js';
 import { describeTaper } from '../offset/part.js';
 import { describeSphere } from '../sphere/part.js';
 import { cautionsOf } from './cautions.js';
@@ -72,6 +73,7 @@ export function shopSheet(options: ShopSheetOptions): string {
   const of = chosen(which);
   const { ready, sheet, planned, simulated } = of;
   const { unit, part, coverage } = ready.work;
+  const steps = sheet.work(planned) as SheetContent['steps'];
   const content: SheetContent = {
     title: ready.job.title.trim() || 'Untitled part',
     facts: [
@@ -80,13 +82,24 @@ export function shopSheet(options: ShopSheetOptions): string {
       ['Machine', planned.machine.name],
       ['Unit', say`lengths in ${unit}, angles in degrees`],
     ],
-    steps: sheet.work(planned) as SheetContent['steps'],
+    settings: [...steps.filter(({ kind }) => kind === 'set').map(inShort), ...notesOf(planned.settings)],
+    steps,
     expected: expected(simulated, coverage),
     cautions: cautionsOf(of),
     assumed: ready.assumptions.map(assumption),
     figures: figures.map(({ title, svg }) => ({ title, svg: svg.trim() })),
   };
   return format === 'html' ? sheetHtml(content) : sheetMarkdown(content);
+}
+
+/** The first sentence of a step: what to set, to which reading. */
+function inShort({ text }: Pick<Step, 'text'>): string {
+  return text.split(/(?<=\.) /)[0] as string;
+}
+
+/** What the settings note beside their numbers. */
+function notesOf(settings: { readonly notes?: readonly Note[] }): readonly string[] {
+  return (settings.notes ?? []).map(({ message }) => message);
 }
 
 function assumption({ path, value, reason }: Assumption): string {
@@ -96,7 +109,7 @@ function assumption({ path, value, reason }: Assumption): string {
 function expected(simulated: Chosen['simulated'], coverage: number): SheetContent['expected'] {
   const percent = tell(100 * coverage, { unit: '%' });
   return {
-    columns: ['Quantity', 'Tolerance', say`First cut, ${percent}`, say`Corrected, ${percent}`, 'Ruled by'],
+    columns: ['Quantity', 'Tolerance', say`First cut, ${percent}`, say`Corrected, ${percent}`, 'First cut ruled by'],
     rows: simulated.map(({ quantity, tolerance, first, corrected, ruledBy }) => {
       const told = (value: number): string => tell(value, { limit: tolerance / 10 });
       return [
@@ -110,15 +123,19 @@ function expected(simulated: Chosen['simulated'], coverage: number): SheetConten
 }
 
 function sheetMarkdown(content: SheetContent): string {
-  const { title, facts, steps, expected: table, cautions, assumed, figures } = content;
+  const { title, facts, settings, steps, expected: table, cautions, assumed, figures } = content;
   return [
     `# ${escaped(title)}`,
     '',
     ...facts.map(([name, value]) => `- **${name}:** ${escaped(value)}`),
     '',
+    '## Settings',
+    '',
+    ...settings.map((one) => `- ${escaped(one)}`),
+    '',
     '## Cautions',
     '',
-    ...cautions.map(({ message }) => `- ${message}`),
+    ...cautions.map(({ message }) => `- ${escaped(message)}`),
     '',
     '## Order of work',
     '',

@@ -63,10 +63,19 @@ describe('the sheet', () => {
   const plan = planJob(taperJob(), { trials: 2000 });
 
   it.each(['markdown', 'html'] as const)('holds steps, cautions, errors and machine as %s', (format) => {
-    const sheet = shopSheet({ plan, format, figures: [{ title: 'Set-over in plan', svg }] });
-    const plainText = format === 'html' ? text(parse(sheet) as Node) : sheet;
-    for (const step of planSteps({ plan })) expect(plainText).toContain(step.text);
-    for (const { message } of planCautions({ plan })) expect(plainText).toContain(message);
+    const method = plan.methods.findIndex((tried) => tried.method === 'top-slide');
+    const sheet = shopSheet({ plan, method, format, figures: [{ title: 'Set-over in plan', svg }] });
+    const plainText = text(
+      parse(format === 'html' ? sheet : (marked.parse(sheet, { async: false }) as string)) as Node,
+    );
+    for (const step of planSteps({ plan, method })) expect(plainText).toContain(step.text);
+    for (const { message } of planCautions({ plan, method })) expect(plainText).toContain(message);
+    // What is set stands before everything that is long, with what is noted beside it.
+    const [first = '', ...later] = plainText.split('Cautions');
+    expect(first).toContain('Swing the top slide so that its scale reads 1.5°');
+    expect(first).toContain('There is no graduation for the exact reading');
+    expect(first).toContain('0.600 in per foot, half angle 1.4321° or 1° 25.9 minutes');
+    expect(later.join('')).toContain('Order of work');
     for (const part of ['bench lathe', 'Expected error', 'Small diameter', 'Set-over in plan']) {
       expect(plainText).toContain(part);
     }
@@ -81,6 +90,7 @@ describe('the sheet', () => {
       const all = nodes(parse(shopSheet({ plan: spheres, method, format: 'html' })) as Node);
       expect(all.filter(({ nodeName }) => nodeName === 'h1')).toHaveLength(1);
       expect(all.filter(({ nodeName }) => nodeName === 'h2').map(text)).toEqual([
+        'Settings',
         'Cautions',
         'Order of work',
         'Expected error',
