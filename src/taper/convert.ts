@@ -3,6 +3,18 @@ import { type Pair, quotient, times } from '../core/double-double.js';
 import { choice, type Reader, readValue, representable } from '../core/read.js';
 import { halfAngleDegOf, ratioOf, TANGENTS, type Taper, taper as taperReader } from './taper.js';
 
+/** The single-number ways of stating a taper; they are the keys of {@link Taper}. */
+export type TaperStatement =
+  | 'rate'
+  | 'oneIn'
+  | 'perFoot'
+  | 'perInch'
+  | 'perSide'
+  | 'percent'
+  | 'mmPer100mm'
+  | 'includedAngleDeg'
+  | 'halfAngleDeg';
+
 const STATEMENTS = [
   'rate',
   'oneIn',
@@ -14,9 +26,6 @@ const STATEMENTS = [
   'includedAngleDeg',
   'halfAngleDeg',
 ] as const;
-
-/** The single-number ways of stating a taper; they are the keys of {@link Taper}. */
-export type TaperStatement = (typeof STATEMENTS)[number];
 
 /** Reads the name of a way of stating a taper. */
 export const taperStatement: Reader<TaperStatement> = choice(...STATEMENTS);
