@@ -1,6 +1,7 @@
 // Breaks seams of src at random, one at a time, and asks the compiler: it must refuse every one. A seam is where two
 // places must say the same: an option in an interface and in its reader, a code in a table of sentences and in a note,
-// an input in a model and in its function, the parts of a method. The sites are found in the syntax tree.
+// a step or a caution, an input in a model and in its function, an error source in its table and in a method, the parts
+// of a method and of its sheet. The sites are found in the syntax tree.
 // `npm run check:seams -- 60 7`: 60 breakages from seed 7.
 import { resolve } from 'node:path';
 import ts from 'typescript';
@@ -90,6 +91,20 @@ for (const exported of checker.getExportsOfModule(door)) {
 }
 for (const node of taken) misspell('option renamed in its interface', node.name);
 
+/** Calls that take codes of a table of sentences, and where. */
+const CODED = {
+  note: ([, code]) => [code],
+  sentence: ([, code]) => [code],
+  step: ([, , code]) => [code],
+  cautions: ([codes]) => codes?.elements ?? [],
+};
+/** The words that an expression may give. */
+const words = (node) => {
+  if (!node) return [];
+  if (ts.isStringLiteral(node)) return [node];
+  return ts.isConditionalExpression(node) ? [...words(node.whenTrue), ...words(node.whenFalse)] : [];
+};
+
 const visit = (node) => {
   if (ts.isObjectLiteralExpression(node)) {
     const type = checker.getContextualType(node);
@@ -98,18 +113,18 @@ const visit = (node) => {
     const keys = node.properties.filter(isKey);
     if (name === 'Fields' && from.endsWith('/core/read.ts'))
       for (const key of keys) drop('key dropped from a reader', key);
-    if (name === 'Method' && from.includes('/method/')) for (const key of keys) drop('part of a method left out', key);
-    if (name === 'Model' && from.includes('/budget/')) {
-      const inputs = keys.find((key) => key.name.getText() === 'inputs')?.initializer;
-      if (inputs && ts.isObjectLiteralExpression(inputs))
-        for (const key of inputs.properties.filter(ts.isPropertyAssignment))
-          misspell('input of a model misspelt', key.name);
-    }
+    if (name?.startsWith('Method') && from.includes('/method/'))
+      for (const key of keys) drop('part of a method left out', key);
+    const inputs = keys.find((key) => key.name.getText() === 'inputs')?.initializer;
+    if (inputs && ts.isObjectLiteralExpression(inputs) && keys.some((key) => key.name.getText() === 'evaluate'))
+      for (const key of inputs.properties.filter(ts.isPropertyAssignment))
+        misspell('input of a model misspelt', key.name);
   }
-  if (ts.isCallExpression(node) && node.expression.getText() === 'note') {
-    const [, code] = node.arguments;
-    if (code && ts.isStringLiteral(code)) misspell('code of a note misspelt', code);
-  }
+  if (ts.isVariableDeclaration(node) && node.name.getText() === 'SOURCES')
+    for (const key of node.initializer.expression.properties) misspell('error source renamed in its table', key.name);
+  if (ts.isCallExpression(node) && CODED[node.expression.getText()])
+    for (const code of CODED[node.expression.getText()](node.arguments).flatMap(words))
+      misspell('code of a sentence misspelt', code);
   ts.forEachChild(node, visit);
 };
 for (const source of sources) visit(source);

@@ -3,7 +3,18 @@
  * cancels. Source: JCGM 100:2008, clause 5 for the difference; ISO/IEC 17043 for the normalised error.
  */
 import { refuse } from '../core/errors.js';
-import { array, defaulted, type Fields, object, optional, read, readValue, representable, text } from '../core/read.js';
+import {
+  array,
+  defaulted,
+  type Fields,
+  object,
+  optional,
+  read,
+  readValue,
+  representable,
+  statedAt,
+  text,
+} from '../core/read.js';
 import { plainArithmetic } from './arithmetic.js';
 import type { Correlations } from './correlation.js';
 import { type Budget, type BudgetOptions, budget, coverage } from './first-order.js';
@@ -94,7 +105,7 @@ export function compareResults<
   FirstError extends string = never,
   SecondError extends string = never,
 >(options: ComparisonOptions<First, Second, FirstError, SecondError>): Comparison {
-  const result = budget(readComparison(options));
+  const result = budgetOfDifference(options);
   const { value, standardUncertainty: u, expandedUncertainty, coverageDegreesOfFreedom } = result;
   return {
     difference: value,
@@ -125,7 +136,7 @@ const SIDE = object<{ readonly model: BudgetFunction; readonly inputs: Inputs }>
   inputs: later(),
 });
 
-function readComparison(options: unknown): BudgetOptions {
+function budgetOfDifference(options: unknown): Budget {
   const given = read(options, OPTIONS);
   const { shared } = given;
   const [first, second] = [side(given.first, 'first', shared), side(given.second, 'second', shared)];
@@ -137,7 +148,21 @@ function readComparison(options: unknown): BudgetOptions {
     [...names].map(([name, full]) => [full, by.get(name)?.stated as Input] as const),
   );
   const call = { model: difference(first, second), inputs: Object.fromEntries(inputs), coverage: given.coverage };
-  return given.correlations === undefined ? call : { ...call, correlations: given.correlations };
+  const { correlations } = given;
+  return statedAt(
+    (parameter) => ownPath(parameter, { first, second }),
+    () => budget(correlations === undefined ? call : { ...call, correlations }),
+  );
+}
+
+/** Where the caller stated what stands at a path in the options of the budget; '' where it is none of the options. */
+function ownPath(parameter: string, sides: Readonly<Record<'first' | 'second', Side>>): string {
+  for (const [label, { model, names }] of Object.entries(sides)) {
+    for (const [name, full] of names) {
+      if (parameter === `inputs.${full}`) return model === IDENTITY ? label : `${label}.inputs.${name}`;
+    }
+  }
+  return /^(?:inputs|model)\b/.test(parameter) ? '' : parameter;
 }
 
 function side(given: ComparedResult, label: string, shared: readonly string[]): Side {

@@ -3,7 +3,7 @@
  * input that is misspelt or left out does not compile.
  */
 import { refuse } from '../core/errors.js';
-import { callable, type Reader, readValue } from '../core/read.js';
+import { callable, choice, flag, object, optional, type Reader, readValue, record, text } from '../core/read.js';
 import { type Input, input } from './inputs.js';
 import { type NamedInput, readInput } from './known.js';
 import type { Model, Quantity } from './model.js';
@@ -23,14 +23,35 @@ export type ByInput<Name extends string, T> = Readonly<Partial<Record<NoInfer<Na
 /** Most inputs of a function that is not a model. */
 const MOST_INPUTS = 300;
 
+const yes: Reader<true> = {
+  allowed: { kind: 'flag', phrase: 'must be true, or left out' },
+  read: (given, reading) => {
+    if (flag.read(given, reading) === false) {
+      reading.faults.push({ code: 'out-of-range', path: '', value: given, allowed: yes.allowed });
+    }
+    return true;
+  },
+};
+const QUANTITY = object<Quantity>({
+  kind: choice('length', 'angleDeg', 'ratio', 'temperature', 'number'),
+  meaning: text(),
+  isError: optional(yes),
+});
+
+/** Reads a model. */
+export const wholeModel: Reader<Model> = object<Model>({
+  name: text(),
+  result: QUANTITY,
+  inputs: record(QUANTITY),
+  evaluate: callable(),
+});
+
 /** Reads a model or a function. */
 export const budgetFunction: Reader<BudgetFunction> = {
   allowed: { kind: 'function', phrase: 'must be a model or a function of named numbers' },
   read: (given, reading) => {
-    if (typeof given === 'function') return given as BudgetFunction;
-    const { evaluate, inputs } = (given ?? {}) as Partial<Record<string, unknown>>;
-    if (typeof evaluate === 'function' && typeof inputs === 'object' && inputs !== null) return given as BudgetFunction;
-    return callable<never>().read(given, reading) as BudgetFunction;
+    if (typeof given === 'object' && given !== null && 'evaluate' in given) return wholeModel.read(given, reading);
+    return callable<(inputs: Readonly<Record<string, number>>) => number>().read(given, reading);
   },
 };
 

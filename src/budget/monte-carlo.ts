@@ -287,7 +287,7 @@ export function monteCarloPart<Name extends string, ErrorName extends string = n
 /**
  * Puts the parts of a run together, in whatever order they arrive.
  *
- * @param parts - All parts of one run.
+ * @param parts - All parts of one run; paths of refusals start with `parts`.
  * @returns What the run in one piece gives, to the last bit.
  * @throws {@link GeneratrixError} `contradiction`, if they are not all the parts of one run.
  *

@@ -5,7 +5,7 @@
  */
 import { refuse } from '../core/errors.js';
 import { anyNumber, choice, defaulted, type Fields, optional, read, readValue } from '../core/read.js';
-import { budgetFunction, later, quantityOf, readByName } from './functions.js';
+import { later, quantityOf, readByName, wholeModel } from './functions.js';
 import { type Arithmetic, frozen, type Model, type Quantity } from './model.js';
 
 /** What a length lies on: the work, or the instrument or machine whose scale or body gives it. */
@@ -44,8 +44,8 @@ const ADDED: Readonly<Record<TemperatureInput, Quantity>> = {
  * them as they are at the temperatures given, and a length that comes out is taken back to the reference
  * temperature on its own material. Where both temperatures come from one thermometer, say so by a correlation.
  *
- * @param model - Any model of the library.
- * @param options - Which lengths lie on what; see {@link TemperatureOptions}.
+ * @param model - Any model of the library; paths of refusals start with `model`.
+ * @param options - Which lengths lie on what; see {@link TemperatureOptions}. Paths are its own keys.
  * @returns The model with four more inputs: temperatures and expansion coefficients of work and instrument.
  * @throws {@link GeneratrixError} `unknown-option`, `out-of-range` or `wrong-kind` for options that cannot be read;
  * `contradiction` where the model has such an input already, or a named input or the result is no length.
@@ -116,7 +116,7 @@ function readTemperature(
   readonly result: LengthOf | undefined;
   readonly reference: number;
 } {
-  readValue(model, budgetFunction, 'model');
+  readValue(model, wholeModel, 'model');
   const { lengths: given, result, referenceTemperature: reference } = read(options, OPTIONS);
   for (const name of Object.keys(ADDED)) {
     if (quantityOf(model, name)) refuse('contradiction', `model.inputs.${name}`, name, 'must not be there already');

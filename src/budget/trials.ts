@@ -124,6 +124,15 @@ function refuseTrial(
   trial: number,
   got: number,
 ): never {
+  const wild = names.find((_, k) => !Number.isFinite(columns[k]?.[i]));
+  if (wild !== undefined) {
+    refuse(
+      'not-representable',
+      `inputs.${wild}`,
+      wild,
+      'must have a spread within the range of floating-point numbers',
+    );
+  }
   const values = names.map((name, k) => `${name} = ${columns[k]?.[i]}`).join(', ');
   return refuse(
     'not-representable',

@@ -295,6 +295,10 @@ export function part<T>(fields: Fields<T>): Reader<T> {
 }
 
 type KeyOf<U> = U extends unknown ? keyof U : never;
+type ValueOf<U, K> = U extends unknown ? (K extends keyof U ? Exclude<U[K], undefined> : never) : never;
+
+/** All keys of several objects, each of them as it may be given, before it is known which go together. */
+export type AnyOf<U> = { readonly [K in KeyOf<U>]?: ValueOf<U, K> };
 
 /**
  * One of several objects that differ in their keys: the first key with a branch that the value has says which.
@@ -385,11 +389,16 @@ export function vouched<T>(reader: Reader<T>, vouch: (value: T) => void): Reader
 
 /** Calls with a path before those of its refusals: what it reads stands there in the caller's own argument. */
 export function below<T>(path: string, call: () => T): T {
+  return statedAt((parameter) => joined(path, parameter), call);
+}
+
+/** Calls with the paths of its refusals changed to where the caller stated what it reads. */
+export function statedAt<T>(own: (parameter: string) => string, call: () => T): T {
   try {
     return call();
   } catch (error) {
     if (!(error instanceof GeneratrixError)) throw error;
-    return refuse(error.code, joined(path, error.parameter), error.value, error.allowed);
+    return refuse(error.code, own(error.parameter), error.value, error.allowed);
   }
 }
 

@@ -84,7 +84,7 @@ export function diskCentreDistance(options: DiskCentreDistanceOptions): number {
   const apart = (largeDisk - smallDisk) / 2 / slopeOf(taper).sin;
   // Disks that just touch are allowed; a rounding must not forbid them.
   if (apart < (smallDisk / 2 + largeDisk / 2) * (1 - 1e-12)) {
-    const touching = touchingOf(taper, smallDisk);
+    const touching = sound(touchingOf(taper, smallDisk), 'taper');
     return refuse('out-of-range', 'largeDisk', largeDisk, `must be at least ${touching}, or the disks overlap`);
   }
   return sound(apart, 'largeDisk');

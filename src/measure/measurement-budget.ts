@@ -3,12 +3,12 @@
  * this room has a model whose inputs bear the names of the function's own options; this puts what was read
  * beside how far each reading may be off.
  */
-import { type Budget, type BudgetOptions, budget } from '../budget/first-order.js';
-import { type ByInput, budgetFunction, quantityOf, readByName } from '../budget/functions.js';
+import { type Budget, type BudgetOptions, budget, coverage } from '../budget/first-order.js';
+import { type ByInput, later, quantityOf, readByName, wholeModel } from '../budget/functions.js';
 import type { Input } from '../budget/inputs.js';
 import type { Model } from '../budget/model.js';
 import { refuse } from '../core/errors.js';
-import { anyNumber, type Fields, nonNegative, optional, type Reader, read, readValue } from '../core/read.js';
+import { anyNumber, type Fields, nonNegative, optional, read, statedAt } from '../core/read.js';
 
 /** A measurement and its instruments. */
 export interface MeasurementBudgetOptions<Name extends string, ErrorName extends string = never> {
@@ -25,13 +25,11 @@ export interface MeasurementBudgetOptions<Name extends string, ErrorName extends
   readonly coverage?: Exclude<BudgetOptions['coverage'], undefined>;
 }
 
-/** The keys; what they hold hangs on the model. */
-const anything: Reader<unknown> = { allowed: { kind: 'relation', phrase: 'must be given' }, read: (value) => value };
-const CALL: Fields<Readonly<Record<'model' | 'values' | 'limits', unknown>> & { readonly coverage?: unknown }> = {
-  model: anything,
-  values: anything,
-  limits: anything,
-  coverage: optional(anything),
+const OPTIONS: Fields<MeasurementBudgetOptions<string>> = {
+  model: wholeModel,
+  values: later(),
+  limits: later(),
+  coverage: optional(coverage),
 };
 
 /**
@@ -55,19 +53,20 @@ const CALL: Fields<Readonly<Record<'model' | 'values' | 'limits', unknown>> & { 
  * ```
  */
 export function measurementBudget<Name extends string, ErrorName extends string = never>(
-  request: MeasurementBudgetOptions<Name, ErrorName>,
+  options: MeasurementBudgetOptions<Name, ErrorName>,
 ): Budget {
-  read(request, CALL);
-  const model: Model = readValue(request.model as Model, budgetFunction as Reader<Model>, 'model');
+  const { model, coverage, ...given } = read(options, OPTIONS);
   const names = Object.keys(model.inputs);
-  const values = readByName(request.values, anyNumber, names, 'values');
-  const limits = readByName(request.limits, nonNegative, names, 'limits');
+  const values = readByName(given.values, anyNumber, names, 'values');
+  const limits = readByName(given.limits, nonNegative, names, 'limits');
   const inputs = names.map((name): [string, Input] => {
     const error = quantityOf(model, name)?.isError && 0;
     const value = values.get(name) ?? error ?? refuse('missing-option', `values.${name}`, undefined, 'must be given');
     return [name, { value, plusMinus: limits.get(name) ?? 0 }];
   });
-  const { coverage } = request;
   const call = { model, inputs: Object.fromEntries(inputs) };
-  return budget(coverage === undefined ? call : { ...call, coverage });
+  return statedAt(
+    (parameter) => parameter.replace(/^inputs\b/, 'values').replace(/^values$|^model\..*/, ''),
+    () => budget(coverage === undefined ? call : { ...call, coverage }),
+  );
 }

@@ -117,7 +117,7 @@ export interface Method<T extends MethodTypes> {
   /** The error sources that act on it. */
   readonly sources: readonly SourceName[];
   /** What it takes for granted of a machine that does not state it. */
-  readonly assumes?: (
+  readonly assumes: (
     machine: Equipped<T>,
   ) => readonly { readonly key: string; readonly value: number; readonly reason: string }[];
   /** What it must be able to do for this part. */
@@ -125,7 +125,7 @@ export interface Method<T extends MethodTypes> {
   /** What to set, on the machine's own scales. */
   readonly settings: (work: Work<T['part']>, machine: Equipped<T>) => T['settings'];
   /** What only the settings show that it must be able to do; nothing for most methods. */
-  readonly limitsOfSettings?: (
+  readonly limitsOfSettings: (
     settings: T['settings'],
     work: Work<T['part']>,
     machine: Equipped<T>,

@@ -17,6 +17,9 @@ const LEAST_DIAMETER = 0.05;
 /** What every cut takes; the model's other inputs are its own. */
 type Common = 'largeDiameter' | 'length' | 'touchOffError' | 'toolHeight';
 
+/** What a measurement before a correction adds. */
+type Measured = 'measuredLarge' | 'measuredSmall' | 'measuredLength';
+
 /** A cut to judge: the model of its small diameter, and what is set. */
 export interface TaperCutting<I extends string> {
   readonly model: AnyModel<I | Common>;
@@ -44,6 +47,11 @@ export function taperExpectations<I extends string>(work: TaperWork, cut: TaperC
   const inputs = withLimits(model, values, setting, { ...TOUCHED_OFF, ...cut.standsFor });
   const exact = cut.exact as Readonly<Record<string, number>>;
   const moved = cut.again as Readonly<Record<string, number>>;
+  const misread: Limited<Measured> = {
+    measuredLarge: { value: 0, plusMinus: measuring.diameter },
+    measuredSmall: { value: 0, plusMinus: measuring.diameter },
+    measuredLength: { value: 0, plusMinus: measuring.length },
+  };
   const corrected: Limited = {
     ...Object.fromEntries(
       Object.entries(inputs).map(([name, { value, plusMinus }]) => [
@@ -51,9 +59,7 @@ export function taperExpectations<I extends string>(work: TaperWork, cut: TaperC
         { value: exact[name] ?? value, plusMinus: moved[name] ?? (name === 'touchOffError' ? plusMinus : 0) },
       ]),
     ),
-    measuredLarge: { value: 0, plusMinus: measuring.diameter },
-    measuredSmall: { value: 0, plusMinus: measuring.diameter },
-    measuredLength: { value: 0, plusMinus: measuring.length },
+    ...misread,
   };
   const again = measured(model, slope);
   const judged = (
@@ -83,17 +89,16 @@ export function taperExpectations<I extends string>(work: TaperWork, cut: TaperC
 
 /** The small diameter after a correction that trusted the measurement of two diameters and their distance. */
 function measured(model: Model, { tan }: Slope): Model {
-  const error = (meaning: string): Quantity => ({ kind: 'length', meaning });
+  const errors: Readonly<Record<Measured, Quantity>> = {
+    measuredLarge: { kind: 'length', meaning: 'error of measuring the large diameter' },
+    measuredSmall: { kind: 'length', meaning: 'error of measuring the small diameter' },
+    measuredLength: { kind: 'length', meaning: 'error of measuring their distance' },
+  };
   return {
     ...model,
-    inputs: {
-      ...model.inputs,
-      measuredLarge: error('error of measuring the large diameter'),
-      measuredSmall: error('error of measuring the small diameter'),
-      measuredLength: error('error of measuring their distance'),
-    },
+    inputs: { ...model.inputs, ...errors },
     evaluate: <T>(a: Arithmetic<T>, x: Readonly<Record<string, T>>): T => {
-      const of = (name: string): T => x[name] as T;
+      const of = (name: Measured): T => x[name] as T;
       const diameters = a.subtract(of('measuredLarge'), of('measuredSmall'));
       return a.add(a.add(model.evaluate(a, x), diameters), a.multiply(a.constant(2 * tan), of('measuredLength')));
     },
@@ -106,9 +111,10 @@ function angleOf(model: Model): Model {
     ...model,
     result: { kind: 'angleDeg', meaning: 'half angle between the end diameters' },
     evaluate: <T>(a: Arithmetic<T>, x: Readonly<Record<string, T>>): T => {
-      const large = a.add(x['largeDiameter'] as T, x['touchOffError'] as T);
+      const of = (name: Common): T => x[name] as T;
+      const large = a.add(of('largeDiameter'), of('touchOffError'));
       const drop = a.subtract(large, model.evaluate(a, x));
-      return a.atanDeg(a.divide(drop, a.multiply(a.constant(2), x['length'] as T)));
+      return a.atanDeg(a.divide(drop, a.multiply(a.constant(2), of('length'))));
     },
   };
 }

@@ -86,7 +86,7 @@ function onOne<T extends MethodTypes>(
   if (!before.every(({ met }) => met)) return cannot(before);
   const settings = attempt(() => method.settings(work, machine));
   if ('refusal' in settings) return cannot([...before, { code: 'set-up', message: settings.refusal, met: false }]);
-  const limits = [...before, ...(method.limitsOfSettings?.(settings.found, work, machine) ?? [])];
+  const limits = [...before, ...method.limitsOfSettings(settings.found, work, machine)];
   if (!limits.every(({ met }) => met)) return cannot(limits);
   const expected = method.expected(work, machine, settings.found);
   return judged(method, machine.name, { limits, settings: settings.found, ...expected }, work.coverage);

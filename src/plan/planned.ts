@@ -140,7 +140,7 @@ export function chosen({ plan, method = plan.best ?? undefined }: PlannedOptions
   }
   const { settings, limits } = below(`${at}.settings`, () => {
     const set = used.settings(work, machine);
-    const more = used.limitsOfSettings?.(set, work, machine) ?? [];
+    const more = used.limitsOfSettings(set, work, machine);
     return { settings: set, limits: [...used.limits(work, machine), ...more] };
   });
   const expectations = simulated as unknown as readonly Expectation[];

@@ -158,7 +158,7 @@ export function prepared(given: Job): PreparedJob {
     measuring[name] = assume(`measuring.${name}`, given.measuring?.[name], instead, reason);
   }
   for (const { method, machine, path } of equipped(given, machines)) {
-    for (const { key, value: instead, reason } of method.assumes?.(machine) ?? []) {
+    for (const { key, value: instead, reason } of method.assumes(machine)) {
       assumptions.push({ path: `${path}.${key}`, value: instead, reason });
     }
   }

@@ -11,9 +11,9 @@ import {
   number,
   object,
   optional,
-  type Reader,
   readValue,
   record,
+  statedAt,
   text,
 } from '../core/read.js';
 import type { Step, StepTable } from '../method/steps.js';
@@ -25,7 +25,7 @@ import { chosenOf, type PlannedOptions } from './planned.js';
 export type StepCode = AnyMethod['step'];
 
 /** One step of the work. */
-export interface WorkStep extends Step<StepCode> {
+export interface WorkStep<Code extends string = StepCode> extends Step<Code> {
   /** Unit of the lengths. */
   readonly unit: 'mm' | 'in';
 }
@@ -54,15 +54,20 @@ export interface WorkStep extends Step<StepCode> {
 export function planSteps(options: PlannedOptions): readonly WorkStep[] {
   const { sheet, planned } = chosenOf(options);
   const { unit } = planned.work;
-  return sheet.work(planned).map((step) => ({ ...step, code: step.code as StepCode, unit }));
+  // What a set-up's own function refuses here follows from the job.
+  const steps = statedAt(
+    () => 'plan.job',
+    () => sheet.work(planned),
+  );
+  return steps.map((step) => ({ ...step, code: step.code as StepCode, unit }));
 }
 
 const TABLE: Fields<StepTable> = { columns: array(text()), rows: array(array(number())), limit: number({ min: 0 }) };
 
 /** A step as it may come from a file. */
-const STEP: Fields<WorkStep> = {
+const STEP: Fields<WorkStep<string>> = {
   kind: choice('prepare', 'set', 'check', 'trial-cut', 'measure', 'correct', 'finish'),
-  code: text() as Reader<StepCode>,
+  code: text(),
   text: text(5000),
   values: record(number()),
   unit: choice('mm', 'in'),
@@ -72,7 +77,7 @@ const STEP: Fields<WorkStep> = {
 
 /**
  * Steps as Markdown: a numbered list, each item headed by what it is for, tables of positions below it.
- * @param steps - Steps as {@link planSteps} gives them.
+ * @param steps - Steps as {@link planSteps} gives them; paths of refusals start with `steps`.
  * @returns Markdown, ending in a line break.
  * @throws GeneratrixError `wrong-kind` or `out-of-range` for what is no list of steps.
  * @example
@@ -83,7 +88,7 @@ const STEP: Fields<WorkStep> = {
  * stepsMarkdown([step]); // => '1. **Set.** Swing the slide to 5.0°.\n'
  * ```
  */
-export function stepsMarkdown(steps: readonly WorkStep[]): string {
+export function stepsMarkdown(steps: readonly WorkStep<string>[]): string {
   const lines = readValue(steps, array(object(STEP)), 'steps').flatMap(stepLines);
   return lines.map((line) => `${line}\n`).join('');
 }

@@ -3,7 +3,7 @@
  * known exactly, from the length between the end faces or from the length over the balls. Lengths in any one unit.
  */
 import { refuse } from '../../core/errors.js';
-import { type Fields, object, optional, positive, read } from '../../core/read.js';
+import { type AnyOf, type Fields, object, optional, positive, read } from '../../core/read.js';
 import { eitherKey } from '../either.js';
 import type { Draft } from '../taper-cut.js';
 import { type BallSeat, HOLE, type HoleDetails, seatOf } from './ball-seat.js';
@@ -50,7 +50,7 @@ export type BetweenBalls = BallCentreEnds &
   );
 
 /** Work between balls as its readers see it, before it is known how the length is stated. */
-export type EitherLength = BallCentreEnds & { readonly [K in 'faceLength' | 'lengthOverBalls']?: number };
+export type EitherLength = BallCentreEnds & AnyOf<BetweenBalls>;
 
 /** Readers of one end. */
 export const BALL_END: Fields<BallCentreEnd> = {

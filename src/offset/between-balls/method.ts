@@ -49,6 +49,7 @@ export const ballCentres: Method<BallCentresMethod> = {
   has: (lathe): lathe is typeof lathe & { readonly ballCentres: BallCentres } => lathe.ballCentres !== undefined,
   missing: (name) => `${name} has no boring head for the tailstock with balls`,
   sources: sourcesOf(setoverModel, STANDS_FOR),
+  assumes: () => [],
   limits: (work, lathe) => {
     const { headstock, tailstock, dial, offset: travel } = lathe.ballCentres;
     const { part, unit } = work;
@@ -77,6 +78,7 @@ export const ballCentres: Method<BallCentresMethod> = {
       length: part.length,
       ...(dial && { dial }),
     }),
+  limitsOfSettings: () => [],
   surface: ({ part }, { ballCentres: balls }, { settableValue }, errors) =>
     ballCentresSurface({
       headstock: balls.headstock,

@@ -46,6 +46,7 @@ export const formTool: Method<FormToolMethod> = {
   has: (lathe): lathe is typeof lathe & { readonly formTool: FormTool } => lathe.formTool !== undefined,
   missing: (name) => `${name} has no form tool`,
   sources: sourcesOf(formToolModel, STANDS_FOR),
+  assumes: () => [],
   limits: (work, lathe) => {
     const { width, largestWidth } = lathe.formTool;
     const side = work.part.length / slopeOf(work.part.taper).cos;
@@ -60,6 +61,7 @@ export const formTool: Method<FormToolMethod> = {
   },
   settings: ({ part }, { formTool: { width } }) =>
     formToolSettings({ taper: part.taper, length: part.length, width, allowance: allowanceOf(part) }),
+  limitsOfSettings: () => [],
   surface: ({ part: { length, largeDiameter } }, _lathe, { halfAngleDeg }, errors) =>
     formToolSurface({
       angleDeg: halfAngleDeg,

@@ -44,6 +44,7 @@ export const guideBar: Method<GuideBarMethod> = {
   has: (lathe): lathe is typeof lathe & { readonly guideBar: GuideBar } => lathe.guideBar !== undefined,
   missing: (name) => `${name} has no guide bar`,
   sources: sourcesOf(toolHeightModel, STANDS_FOR),
+  assumes: () => [],
   limits: (work, lathe) => {
     const { scale, travel, largestHalfAngleDeg } = lathe.guideBar;
     const { halfAngleDeg } = slopeOf(work.part.taper);
@@ -60,6 +61,7 @@ export const guideBar: Method<GuideBarMethod> = {
   },
   settings: ({ part: { taper, length } }, { guideBar: { scale, travel } }) =>
     guideBarSettings({ taper, length, scale, travel }),
+  limitsOfSettings: () => [],
   surface: ({ part }, { guideBar: { scale } }, { settableReading }, errors) => {
     const { halfAngleDeg: zeroErrorDeg = 0, ...others } = withErrors(toolHeightModel, errors, STANDS_FOR);
     return guideBarSurface({

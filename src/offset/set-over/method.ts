@@ -78,6 +78,7 @@ export const setOver: Method<SetoverMethod> = {
       length: part.length,
       ...(dial && { dial }),
     }),
+  limitsOfSettings: () => [],
   surface: (work, _machine, { settableValue }, errors) => {
     const { part } = work;
     return setoverSurface({

@@ -44,6 +44,7 @@ export const topSlide: Method<TopSlideMethod> = {
   has: (lathe): lathe is typeof lathe & { readonly topSlide: TopSlide } => lathe.topSlide !== undefined,
   missing: (name) => `${name} has no top slide that swivels`,
   sources: sourcesOf(topSlideModel, STANDS_FOR),
+  assumes: () => [],
   limits: (work, lathe) => {
     const { travel, scale } = lathe.topSlide;
     const { cos, halfAngleDeg } = slopeOf(work.part.taper);
@@ -59,6 +60,7 @@ export const topSlide: Method<TopSlideMethod> = {
   },
   settings: ({ part }, { topSlide: { travel, scale } }) =>
     topSlideSettings({ taper: part.taper, length: part.length, travel, ...(scale && { scale }) }),
+  limitsOfSettings: () => [],
   surface: ({ part }, { topSlide: { scale } }, { settableReadingDeg }, errors) =>
     topSlideSurface({
       readingDeg: settableReadingDeg,

@@ -41,6 +41,7 @@ export const ballCutter: Method<BallCutterMethod> = {
     mill.ballCutters !== undefined && mill.ballCutters.length > 0,
   missing: (name) => `${name} has no ball-ended cutter`,
   sources: ACTING,
+  assumes: () => [],
   limits: (work, { ballCutters }) => {
     if (cutterFor(work, ballCutters) !== undefined) return [errorsFit(work, ACTING), ...stockFits(work)];
     const { radius } = shapeOf(work);

@@ -61,6 +61,7 @@ export const steps: Method<StepsMethod> = {
   has: (lathe): lathe is typeof lathe & { readonly slides: Slides } => lathe.slides !== undefined,
   missing: (name) => `the slides of ${name} are not described`,
   sources: ACTING,
+  assumes: () => [],
   limits: (work, { slides: { noseRadius } }) => {
     const { side, radius } = shapeOf(work);
     // A corner far larger than a ball touches it on its flat alone; in a socket it must fit.

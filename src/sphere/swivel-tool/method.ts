@@ -48,6 +48,7 @@ export const swivelTool: Method<SwivelToolMethod> = {
   has: (lathe): lathe is typeof lathe & { readonly swivelTool: SwivelTool } => lathe.swivelTool !== undefined,
   missing: (name) => `${name} has no swivelling tool`,
   sources: ACTING,
+  assumes: () => [],
   limits: (work, { swivelTool: { smallestRadius, largestRadius } }) => {
     const { radius, side, toDeg } = shapeOf(work);
     const reach = { from: smallestRadius, to: largestRadius };
@@ -60,6 +61,7 @@ export const swivelTool: Method<SwivelToolMethod> = {
     ];
   },
   settings: ({ part }) => swivelSettings({ target: part.target }),
+  limitsOfSettings: () => [],
   surface: (_work, _machine, settings, { swivelRadius = 0, swivelOffset = 0, toolHeight = 0 }) =>
     swivelSurface({
       swingFromDeg: settings.swingFromDeg,

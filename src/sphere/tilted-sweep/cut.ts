@@ -5,8 +5,8 @@
  */
 import { plainArithmetic } from '../../budget/arithmetic.js';
 import { refuse } from '../../core/errors.js';
-import { type Fields, nonNegative, optional } from '../../core/read.js';
-import { type Sweep, type SweptSide, sweepOf, sweepReader, sweptSide } from '../../revolve/sweep.js';
+import { type AnyOf, type Fields, nonNegative, optional } from '../../core/read.js';
+import { type Sweep, sweepOf, sweepReader, sweptSide } from '../../revolve/sweep.js';
 import { noseOnSphere } from '../scallop.js';
 import { nosePath, type SphereTarget, sphereTarget, zoneOf } from '../target.js';
 import { cutRadius } from './models.js';
@@ -47,12 +47,7 @@ export interface ReadCut {
 }
 
 /** A cut as it may be stated; {@link cutOf} says which of its keys belong together. */
-export interface StatedCut {
-  readonly target?: SphereTarget;
-  readonly noseRadius?: number;
-  readonly sweep?: Sweep;
-  readonly side?: SweptSide;
-}
+export type StatedCut = AnyOf<SphereCut>;
 
 /** Readers of a cut's keys, for the options of functions that take one. */
 export const CUT: Fields<StatedCut> = {

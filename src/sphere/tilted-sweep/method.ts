@@ -49,6 +49,7 @@ export const tiltedSweep: Method<TiltedSweepMethod> = {
   has: (mill): mill is typeof mill & { readonly boringHead: BoringHead } => mill.boringHead !== undefined,
   missing: (name) => `${name} has no boring head`,
   sources: ACTING,
+  assumes: () => [],
   limits: (work, { boringHead, table, headTilt }) => {
     const { part } = work;
     const exact = sweepSettings({ target: part.target });
@@ -78,6 +79,7 @@ export const tiltedSweep: Method<TiltedSweepMethod> = {
   },
   settings: ({ part }, { boringHead, table, headTilt }) =>
     sweepSettings({ target: part.target, head: headOf({ boringHead, table, headTilt }) }),
+  limitsOfSettings: () => [],
   surface: ({ part }, _machine, { settable }, { headTiltDeg = 0, sweepRadius = 0, miss = 0, skew = 0 }) =>
     sweepSurface({
       target: part.target,

@@ -51,16 +51,21 @@ export function judge({ parameters }: Signature, mutation: Mutation, end: End): 
   const said = `${refusal.code} ${JSON.stringify(refusal.parameter)}`;
   const ill = illFormed(refusal);
   if (ill) return `${said}: ${ill}`;
-  // A parameter that is no options object has a name of its own.
+  // A parameter that is no options object, or stands beside one, has a name of its own.
   const { name = '', shape } = parameters[position] ?? {};
-  const named = position > 0 || !shape?.kinds.has('object');
+  const named = position > 0 || parameters.length > 1 || !shape?.kinds.has('object');
   const at = told(path);
   const wanted = [at, ...(named ? [at === '' || at.startsWith('[') ? name + at : `${name}.${at}`] : [])];
   if (exact && !wanted.includes(refusal.parameter)) return `${said}, but the path is ${wanted.join(' or ')}`;
   if (codes && codes.length > 0 && !codes.includes(refusal.code))
     return `${said}, but the code is ${codes.join(' or ')}`;
   const own = parameters.some((parameter, i) =>
-    resolves(refusal, mutation.args[i], parameter, i > 0 || !parameter.shape.kinds.has('object')),
+    resolves(
+      refusal,
+      mutation.args[i],
+      parameter,
+      i > 0 || parameters.length > 1 || !parameter.shape.kinds.has('object'),
+    ),
   );
   return own ? undefined : `${said}: no path from the caller's own argument`;
 }
