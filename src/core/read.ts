@@ -67,19 +67,29 @@ export type Fields<T, D extends keyof T = never> = {
 /** What reading gives: `T` with the keys `D` filled in. */
 export type Filled<T, D extends keyof T = never> = T & { readonly [K in D]-?: Exclude<T[K], undefined> };
 
-type AnyField = Reads<unknown> & { readonly optional?: boolean; readonly fallback?: unknown };
+/** An object of which only the keys are known. */
+type Keyed = Readonly<Record<string, unknown>>;
+
+/** Fields whose types do not matter while they are read. */
+type AnyFields = Readonly<
+  Record<string, Reads<unknown> & { readonly optional?: boolean; readonly fallback?: unknown }>
+>;
 
 /** Reads an options object, or throws the first thing that is wrong with it. */
 export function read<T, D extends keyof T = never>(value: unknown, fields: Fields<T, D>): Filled<T, D> {
-  return readValue(value, object(fields)) as Filled<T, D>;
+  const reading: Reading = { faults: [], most: 1 };
+  return unlessFault(reading, '', readFields(value, reading, fields as unknown as AnyFields) as Filled<T, D>);
 }
 
 /** Reads a value, or throws the first thing that is wrong with it; `parameter` is its name in the call. */
 export function readValue<T>(value: unknown, reader: Reader<T>, parameter = ''): T {
   const reading: Reading = { faults: [], most: 1 };
-  const found = reader.read(value, reading);
-  const [fault] = reading.faults;
-  return fault ? refuse(fault.code, joined(parameter, fault.path), fault.value, fault.allowed) : found;
+  return unlessFault(reading, parameter, reader.read(value, reading));
+}
+
+function unlessFault<T>({ faults }: Reading, parameter: string, found: T): T {
+  const first = faults[0];
+  return first ? refuse(first.code, joined(parameter, first.path), first.value, first.allowed) : found;
 }
 
 /** A value that was read, or everything that is wrong with it. */
@@ -101,38 +111,51 @@ export function readAll<T>(value: unknown, reader: Reader<T>, parse?: Reading['p
 }
 
 /** A key that may be left out. */
-export function optional<T>({ read, allowed }: Reader<T>): Optional<T> {
-  return { read, allowed, optional: true };
+export function optional<T>(reader: Reader<T>): Optional<T> {
+  return Object.assign(like(reader, reader.read), { optional: true as const });
 }
 
 /** A key that may be left out and then counts as `fallback`. */
-export function defaulted<T>({ read, allowed }: Reader<T>, fallback: T): Defaulted<T> {
-  return { read, allowed, optional: true, fallback };
+export function defaulted<T>(reader: Reader<T>, fallback: T): Defaulted<T> {
+  return Object.assign(like(reader, reader.read), { optional: true as const, fallback });
+}
+
+/** Takes what another reader takes, but reads it in its own way. What is allowed is put into words when it is asked. */
+function like<T>(reader: { readonly allowed: Allowed }, read: Reads<T>['read']): Reads<T> {
+  return {
+    get allowed() {
+      return reader.allowed;
+    },
+    read,
+  };
 }
 
 /** A value, or null where null says something. */
-export function nullable<T>({ allowed, read }: Reader<T>): Reader<T | null> {
-  return { allowed, read: (value, reading) => (value === null ? null : read(value, reading)) };
+export function nullable<T>(reader: Reader<T>): Reader<T | null> {
+  return like(reader, (value, reading) => (value === null ? null : reader.read(value, reading))) as Reader<T | null>;
 }
 
 /** A finite number within limits. */
 export function number(limits: Limits = {}): Reader<number> {
   const { min = -Infinity, max = Infinity, above = -Infinity, below = Infinity } = limits;
-  const allowed: Allowed = { kind: 'number', ...limits, phrase: `must be a number${phrase(limits)}` };
-  return {
-    allowed,
+  const self: Reader<number> = {
+    get allowed() {
+      return { kind: 'number', ...limits, phrase: `must be a number${phrase(limits)}` } as const;
+    },
     read: (given, reading) => {
       const value = typeof given === 'string' && reading.parse ? (reading.parse(given) ?? given) : given;
-      if (typeof value !== 'number') return fault(reading, 'wrong-kind', given, allowed);
+      if (typeof value !== 'number') return fault(reading, 'wrong-kind', given, self.allowed);
       if (!Number.isFinite(value)) {
-        return fault(reading, 'not-finite', given, { ...allowed, phrase: `must be a finite number${phrase(limits)}` });
+        const finite = { ...self.allowed, phrase: `must be a finite number${phrase(limits)}` };
+        return fault(reading, 'not-finite', given, finite);
       }
       if (value < min || value > max || value <= above || value >= below) {
-        return fault(reading, 'out-of-range', given, allowed);
+        return fault(reading, 'out-of-range', given, self.allowed);
       }
       return value + 0;
     },
   };
+  return self;
 }
 
 /** Any finite number. */
@@ -144,35 +167,32 @@ export const nonNegative: Reader<number> = number({ min: 0 });
 
 /** A whole number within limits. */
 export function whole(limits: Limits = {}): Reader<number> {
-  const allowed: Allowed = {
-    kind: 'number',
-    ...limits,
-    whole: true,
-    phrase: `must be a whole number${phrase(limits)}`,
-  };
-  const plain = number(limits);
-  return {
-    allowed,
+  const { read } = number(limits);
+  const self: Reader<number> = {
+    get allowed() {
+      return { kind: 'number', ...limits, whole: true, phrase: `must be a whole number${phrase(limits)}` } as const;
+    },
     read: (value, reading) => {
-      const before = reading.faults.length;
-      const found = plain.read(value, reading);
-      return reading.faults.length > before || Number.isInteger(found)
-        ? found
-        : fault(reading, 'out-of-range', value, allowed);
+      const found = read(value, reading);
+      const broken = typeof found === 'number' && !Number.isInteger(found);
+      return broken ? fault(reading, 'out-of-range', value, self.allowed) : found;
     },
   };
+  return self;
 }
 
 /** One of a fixed set of words. */
 export function choice<const W extends readonly string[]>(...choices: W): Reader<W[number]> {
-  const allowed: Allowed = { kind: 'choice', choices, phrase: `must be one of ${choices.join(', ')}` };
-  return {
-    allowed,
+  const self: Reader<W[number]> = {
+    get allowed() {
+      return { kind: 'choice', choices, phrase: `must be one of ${choices.join(', ')}` } as const;
+    },
     read: (value, reading) =>
       typeof value === 'string' && choices.includes(value)
         ? value
-        : fault(reading, typeof value === 'string' ? 'out-of-range' : 'wrong-kind', value, allowed),
+        : fault(reading, typeof value === 'string' ? 'out-of-range' : 'wrong-kind', value, self.allowed),
   };
+  return self;
 }
 
 /** True or false. */
@@ -224,38 +244,49 @@ export function array<T>(item: Reader<T>, least = 0, most = 1e7): Reader<readonl
 
 /** An object with exactly these fields. */
 export function object<T, D extends keyof T = never>(fields: Fields<T, D>): Reader<T> {
-  const known = fields as unknown as Readonly<Record<string, AnyField>>;
-  const keys = Object.keys(known);
-  const allowed: Allowed = { kind: 'object', keys, phrase: `must be an object with ${keys.join(', ')}` };
+  const known = fields as unknown as AnyFields;
   return {
-    allowed,
-    read: (value, reading) => {
-      if (!isObject(value)) return fault(reading, 'wrong-kind', value, allowed);
-      for (const key of Object.keys(value)) {
-        if (value[key] === undefined || Object.hasOwn(known, key)) continue;
-        unknown(reading, key, allowed);
-        if (reading.faults.length >= reading.most) return undefined as T;
-      }
-      const found: Record<string, unknown> = {};
-      for (const key of keys) {
-        const field = known[key] as AnyField;
-        const got = Object.hasOwn(value, key) ? value[key] : undefined;
-        if (got === undefined) {
-          if (field.optional) {
-            if (field.fallback !== undefined) found[key] = field.fallback;
-            continue;
-          }
-          missing(reading, key, field.allowed);
-        } else {
-          const before = reading.faults.length;
-          found[key] = field.read(got, reading);
-          if (reading.faults.length > before) under(reading, before, key);
-        }
-        if (reading.faults.length >= reading.most) break;
-      }
-      return found as T;
+    get allowed() {
+      return objectOf(known);
     },
+    read: (value, reading) => readFields(value, reading, known) as T,
   };
+}
+
+function objectOf(fields: AnyFields): Allowed {
+  const keys = Object.keys(fields);
+  return { kind: 'object', keys, phrase: `must be an object with ${keys.join(', ')}` };
+}
+
+/** The hot loop of all reading: nothing is built here unless something is refused. */
+function readFields(given: unknown, reading: Reading, fields: AnyFields): unknown {
+  if (!isObject(given)) return fault(reading, 'wrong-kind', given, objectOf(fields));
+  const { faults, most } = reading;
+  const first = faults.length;
+  const found: Record<string, unknown> = {};
+  let met = 0;
+  for (const key in fields) {
+    const field = fields[key] as AnyFields[string];
+    const got = given[key];
+    if (got !== undefined && Object.hasOwn(given, key)) {
+      met++;
+      const before = faults.length;
+      found[key] = field.read(got, reading);
+      if (faults.length > before) under(reading, before, key);
+    } else if (!field.optional) missing(reading, key, field.allowed);
+    else if (field.fallback !== undefined) found[key] = field.fallback;
+    if (faults.length >= most) break;
+  }
+  const keys = Object.keys(given);
+  if (keys.length > met) {
+    // Keys that nobody knows come before what is wrong with the others.
+    const strays = keys.filter((key) => given[key] !== undefined && !Object.hasOwn(fields, key));
+    const others = faults.splice(first);
+    for (const key of strays) unknown(reading, key, objectOf(fields));
+    faults.push(...others);
+    faults.length = Math.min(faults.length, most);
+  }
+  return found;
 }
 
 /** An object with any keys, each of them read alike, 10,000 at most. */
@@ -283,15 +314,11 @@ export function record<T>(item: Reader<T>): Reader<Readonly<Record<string, T>>> 
 export function part<T>(fields: Fields<T>): Reader<T> {
   const exact = object(fields);
   const keys = Object.keys(fields);
-  return {
-    allowed: exact.allowed,
-    read: (value, reading) => {
-      if (typeof value !== 'object' || value === null || Array.isArray(value)) return exact.read(value, reading);
-      const held = value as Readonly<Record<string, unknown>>;
-      const kept = keys.filter((key) => Object.hasOwn(held, key)).map((key) => [key, held[key]] as const);
-      return exact.read(Object.fromEntries(kept), reading);
-    },
-  };
+  return like(exact, (value, reading) => {
+    if (!isObject(value)) return exact.read(value, reading);
+    const kept = keys.filter((key) => Object.hasOwn(value, key)).map((key) => [key, value[key]] as const);
+    return exact.read(Object.fromEntries(kept), reading);
+  }) as Reader<T>;
 }
 
 type KeyOf<U> = U extends unknown ? keyof U : never;
@@ -309,26 +336,25 @@ export function byKey<U>(
     readonly [K in KeyOf<U> & string]: Fields<Extract<U, Readonly<Record<K, unknown>>>> | 'shared';
   },
 ): Reader<U> {
-  const readers = Object.entries<Fields<U> | 'shared'>(branches as never).flatMap(([key, fields]) =>
-    fields === 'shared' ? [] : [[key, object<U>(fields)] as const],
-  );
-  const keys = [...new Set(readers.flatMap(([, { allowed }]) => allowed.keys ?? []))];
-  const allowed: Allowed = {
-    kind: 'object',
-    keys,
-    phrase: `must be an object with one of ${readers.map(([key]) => key).join(', ')}`,
-  };
-  return {
-    allowed,
+  const all = Object.entries<AnyFields | 'shared'>(branches as never);
+  const readers = all.flatMap(([key, fields]) => (fields === 'shared' ? [] : [[key, fields] as const]));
+  const self: Reader<U> = {
+    get allowed() {
+      const keys = [...new Set(readers.flatMap(([, fields]) => Object.keys(fields)))];
+      const phrase = `must be an object with one of ${readers.map(([key]) => key).join(', ')}`;
+      return { kind: 'object', keys, phrase } as const;
+    },
     read: (value, reading) => {
-      if (!isObject(value)) return fault(reading, 'wrong-kind', value, allowed);
+      if (!isObject(value)) return fault(reading, 'wrong-kind', value, self.allowed);
       const branch = readers.find(([key]) => Object.hasOwn(value, key) && value[key] !== undefined);
-      if (branch) return branch[1].read(value, reading);
-      const stray = Object.keys(value).find((key) => !keys.includes(key) && value[key] !== undefined);
+      if (branch) return readFields(value, reading, branch[1]) as U;
+      const { allowed } = self;
+      const stray = Object.keys(value).find((key) => !allowed.keys?.includes(key) && value[key] !== undefined);
       if (stray === undefined) return fault(reading, 'missing-option', value, allowed);
       return unknown(reading, stray, allowed);
     },
   };
+  return self;
 }
 
 /** One of several objects, told apart by the word that stands in one of their keys. */
@@ -345,12 +371,13 @@ export function byTag<U, K extends keyof U & string>(
     entries.map(([word, branch]) => [word, isReader(branch) ? branch : object<U>(branch)] as const),
   );
   const words = choice(...readers.keys());
-  const keys = [...new Set([...readers.values()].flatMap(({ allowed }) => allowed.keys ?? []))];
-  const allowed: Allowed = { kind: 'object', keys, phrase: `must be an object with ${tag}` };
-  return {
-    allowed,
+  const self: Reader<U> = {
+    get allowed() {
+      const keys = [...new Set([...readers.values()].flatMap(({ allowed }) => allowed.keys ?? []))];
+      return { kind: 'object', keys, phrase: `must be an object with ${tag}` } as const;
+    },
     read: (value, reading) => {
-      if (!isObject(value)) return fault(reading, 'wrong-kind', value, allowed);
+      if (!isObject(value)) return fault(reading, 'wrong-kind', value, self.allowed);
       const word = Object.hasOwn(value, tag) ? value[tag] : undefined;
       const reader = typeof word === 'string' ? readers.get(word) : undefined;
       if (reader) return reader.read(value, reading);
@@ -362,6 +389,7 @@ export function byTag<U, K extends keyof U & string>(
       return undefined as U;
     },
   };
+  return self;
 }
 
 function isReader<U>(branch: Fields<U> | Reader<U>): branch is Reader<U> {
@@ -370,21 +398,26 @@ function isReader<U>(branch: Fields<U> | Reader<U>): branch is Reader<U> {
 
 /** A value on which a function of ours has the last word: its refusals get the path to the value before theirs. */
 export function vouched<T>(reader: Reader<T>, vouch: (value: T) => void): Reader<T> {
-  return {
-    allowed: reader.allowed,
-    read: (value, reading) => {
-      const before = reading.faults.length;
-      const found = reader.read(value, reading);
-      if (reading.faults.length > before) return found;
-      try {
-        vouch(found);
-      } catch (error) {
-        if (!(error instanceof GeneratrixError)) throw error;
-        reading.faults.push({ code: error.code, path: error.parameter, value: error.value, allowed: error.allowed });
-      }
-      return found;
-    },
-  };
+  return reduced(reader, (value) => {
+    vouch(value);
+    return value;
+  });
+}
+
+/** As {@link vouched}, and what the function makes of the value is what is read. */
+export function reduced<T, R>(reader: Reader<T>, reduce: (value: T) => R): Reader<R> {
+  return like(reader, (value, reading) => {
+    const before = reading.faults.length;
+    const found = reader.read(value, reading);
+    if (reading.faults.length > before) return undefined as R;
+    try {
+      return reduce(found);
+    } catch (error) {
+      if (!(error instanceof GeneratrixError)) throw error;
+      const { code, parameter, value: got, allowed } = error;
+      return fault(reading, code, got, allowed, parameter);
+    }
+  }) as Reader<R>;
 }
 
 /** Calls with a path before those of its refusals: what it reads stands there in the caller's own argument. */
@@ -426,22 +459,21 @@ export function sound<T>(result: T, parameter = ''): T {
   return result;
 }
 
-function fault<T>(reading: Reading, code: ErrorCode, value: unknown, allowed: Allowed): T {
-  reading.faults.push({ code, path: '', value, allowed });
+function fault<T>({ faults }: Reading, code: ErrorCode, value: unknown, allowed: Allowed, path = ''): T {
+  faults.push({ code, path, value, allowed });
   return undefined as T;
 }
 
-function missing({ faults }: Reading, path: string, allowed: Allowed): void {
-  faults.push({ code: 'missing-option', path, value: undefined, allowed: { ...allowed, phrase: 'must be given' } });
-}
-
-function unknown<T>({ faults }: Reading, key: string, allowed: Allowed): T {
+function unknown<T>(reading: Reading, key: string, allowed: Allowed): T {
   const phrase = `is not one of ${allowed.keys?.join(', ')}`;
-  faults.push({ code: 'unknown-option', path: key.slice(0, 60), value: key, allowed: { ...allowed, phrase } });
-  return undefined as T;
+  return fault(reading, 'unknown-option', key, { ...allowed, phrase }, key.slice(0, 60));
 }
 
-function isObject(value: unknown): value is Readonly<Record<string, unknown>> {
+function missing(reading: Reading, key: string, allowed: Allowed): void {
+  fault(reading, 'missing-option', undefined, { ...allowed, phrase: 'must be given' }, key);
+}
+
+function isObject(value: unknown): value is Keyed {
   return typeof value === 'object' && value !== null && !Array.isArray(value);
 }
 

@@ -13,8 +13,18 @@
  * Lengths in any one unit, angles in degrees outside. Derived from the frame alone; tests revolve P(t) in space.
  */
 import { refuse } from '../core/errors.js';
-import { choice, type Fields, number, object, optional, type Reader, readValue, vouched } from '../core/read.js';
-import { cosDeg, sinDeg, toRadians } from '../core/trigonometry.js';
+import {
+  choice,
+  type Fields,
+  number,
+  object,
+  optional,
+  type Reader,
+  readValue,
+  reduced,
+  vouched,
+} from '../core/read.js';
+import { sinDeg, sineCosineDeg, toRadians } from '../core/trigonometry.js';
 import { length2 } from './solve.js';
 
 /** A sweep of a tool as it is set, or as it really is. */
@@ -81,11 +91,10 @@ const FIELDS = {
   noseRadius: optional(number({ min: 0, max: LONGEST })),
 };
 
+const sweepFields: Reader<Sweep> = object<Sweep>({ tiltDeg: number({ above: 0, below: 180 }), ...FIELDS });
 /** Reads a sweep that can cut a sphere: at a tilt of 0 one ring would be swept. */
-export const sweepReader: Reader<Sweep> = vouched(
-  object<Sweep>({ tiltDeg: number({ above: 0, below: 180 }), ...FIELDS }),
-  sweepOf,
-);
+export const sweepReader: Reader<Sweep> = vouched(sweepFields, sweepOf);
+const reducedSweep: Reader<ReadSweep> = reduced(sweepFields, sweepOf);
 
 /** Reads any sweep, that of parallel axes too. */
 export const anySweep: Reader<Sweep> = vouched(
@@ -95,22 +104,38 @@ export const anySweep: Reader<Sweep> = vouched(
 
 /** Reads a sweep and reduces it. */
 export function readSweep(sweep: unknown, parameter = 'sweep'): ReadSweep {
-  return sweepOf(readValue(sweep, sweepReader, parameter));
+  return readValue(sweep, reducedSweep, parameter);
 }
 
 /** A sweep whose numbers have been read, reduced. */
 export function sweepOf(given: Sweep): ReadSweep {
   const { tiltDeg, sweepRadius: radius, distance, skew = 0, miss = 0, noseRadius = 0 } = given;
-  const [sin, cos] = [sinDeg(tiltDeg), cosDeg(tiltDeg)];
-  const read = { tiltDeg, tilt: toRadians(tiltDeg), sin, cos, radius, noseRadius };
-  if (miss === 0) return { ...read, distance, skew, shift: 0 };
+  const turned = sineCosineDeg(tiltDeg);
+  const sin = turned.sin[0] + 0;
+  const cos = turned.cos[0] + 0;
+  const read: { -readonly [K in keyof ReadSweep]: ReadSweep[K] } = {
+    tiltDeg,
+    tilt: toRadians(tiltDeg),
+    sin,
+    cos,
+    radius,
+    distance,
+    skew,
+    noseRadius,
+    shift: 0,
+  };
+  if (miss === 0) return read;
   // Parallel axes have no foot; a miss then adds to the skew.
-  if (sin === 0) return { ...read, distance, skew: length2(miss, skew), shift: 0 };
+  if (sin === 0) {
+    read.skew = length2(miss, skew);
+    return read;
+  }
   // Moved sideways by x, the spindle axis meets the work axis x / sin α sooner, x cot α further down.
-  const moved = distance + miss / sin;
-  if (Math.abs(moved) > LONGEST)
-    return refuse('not-representable', 'miss', miss, 'must be far less for so small a tilt');
-  return { ...read, distance: moved, skew, shift: 0 - (miss * cos) / sin };
+  read.distance = distance + miss / sin;
+  if (Math.abs(read.distance) > LONGEST)
+    refuse('not-representable', 'miss', miss, 'must be far less for so small a tilt');
+  read.shift = 0 - (miss * cos) / sin;
+  return read;
 }
 
 const ARC: Fields<SweepArc> = { fromDeg: number({ min: -360, max: 360 }), toDeg: number({ min: -360, max: 720 }) };

@@ -12,6 +12,7 @@ import {
   positive,
   type Reader,
   readValue,
+  reduced,
   representable,
   sound,
   vouched,
@@ -150,20 +151,22 @@ type Stated = Sized<BallOnStem> | Sized<BallBetweenStems> | Sized<BallEnd> | Siz
 const SIZE = { radius: optional(positive), diameter: optional(positive) };
 const ON_STEM = { ...SIZE, stemDiameter: positive };
 
+const stated: Reader<Stated> = byTag<Stated, 'part'>('part', {
+  'ball-on-stem': { ...ON_STEM, part: choice('ball-on-stem') },
+  'ball-between-stems': { ...ON_STEM, part: choice('ball-between-stems'), freeStemDiameter: positive },
+  'ball-end': { ...ON_STEM, part: choice('ball-end'), flatDiameter: positive },
+  cap: { ...SIZE, part: choice('cap'), baseDiameter: optional(positive), height: optional(positive) },
+  socket: { ...SIZE, part: choice('socket'), openingDiameter: optional(positive), depth: optional(positive) },
+});
+
 /**
  * Reads the part that is wanted, and refuses what cannot exist. Only what was vouched for leaves it: then one of
  * radius and diameter is given.
  */
-export const sphereTarget: Reader<SphereTarget> = vouched(
-  byTag<Stated, 'part'>('part', {
-    'ball-on-stem': { ...ON_STEM, part: choice('ball-on-stem') },
-    'ball-between-stems': { ...ON_STEM, part: choice('ball-between-stems'), freeStemDiameter: positive },
-    'ball-end': { ...ON_STEM, part: choice('ball-end'), flatDiameter: positive },
-    cap: { ...SIZE, part: choice('cap'), baseDiameter: optional(positive), height: optional(positive) },
-    socket: { ...SIZE, part: choice('socket'), openingDiameter: optional(positive), depth: optional(positive) },
-  }),
-  zoneOf,
-) as Reader<unknown> as Reader<SphereTarget>;
+export const sphereTarget: Reader<SphereTarget> = vouched(stated, zoneOf) as Reader<unknown> as Reader<SphereTarget>;
+
+/** Reads it and reduces it to its zone. */
+export const targetZone: Reader<Zone> = reduced(stated, zoneOf);
 
 /**
  * What a target amounts to: radius, polar angles, and the diameters and heights at both ends.
@@ -181,7 +184,7 @@ export const sphereTarget: Reader<SphereTarget> = vouched(
  * ```
  */
 export function sphereShape(target: SphereTarget): SphereShape {
-  const { part, side, radius, from, to, rims } = zoneOf(readValue(target, sphereTarget));
+  const { part, side, radius, from, to, rims } = readValue(target, targetZone);
   return sound({ part, side, radius, fromDeg: degrees(from), toDeg: degrees(to), ...rims });
 }
 
@@ -202,20 +205,14 @@ export function zoneOf(target: Stated): Zone {
       : target.part === 'ball-end'
         ? readValue(target.flatDiameter, rim, 'flatDiameter')
         : readValue(target.freeStemDiameter, rim, 'freeStemDiameter');
-  const stem = Math.asin(toDiameter / 2 / radius);
-  const start = Math.asin(fromDiameter / 2 / radius);
-  return {
-    part: target.part,
-    side: 'ball',
-    radius,
-    ...between(start, stem),
-    rims: {
-      fromDiameter,
-      fromHeight: leg(radius, fromDiameter / 2),
-      toDiameter,
-      toHeight: -leg(radius, toDiameter / 2),
-    },
+  const { middle, half, from, to } = between(Math.asin(fromDiameter / 2 / radius), Math.asin(toDiameter / 2 / radius));
+  const rims = {
+    fromDiameter,
+    fromHeight: leg(radius, fromDiameter / 2),
+    toDiameter,
+    toHeight: -leg(radius, toDiameter / 2),
   };
+  return { part: target.part, side: 'ball', radius, middle, half, from, to, rims };
 }
 
 /** Angles of a zone by how far its ends lie from the pole of each; the far end is a small angle for a small stem. */

@@ -3,12 +3,10 @@
  * same distance from the point where the axes meet, and so on one sphere about it; what is left or cut
  * too far is measured along that sphere. Lengths in one unit, heights from that point.
  */
-import { plainArithmetic } from '../../budget/arithmetic.js';
 import { dips, length2 } from '../../revolve/solve.js';
 import type { ReadSweep } from '../../revolve/sweep.js';
 import { degrees, isOnStem, type Zone } from '../target.js';
 import { note, type SphereNote } from '../words.js';
-import { tipAtPole } from './models.js';
 
 /** How the cut ends at one end of the surface. */
 export interface SweepEnd {
@@ -51,10 +49,9 @@ export function coverage(zone: Zone, sweep: ReadSweep, radius: number): SweepCov
   const { sin, cos, radius: r, distance: h, skew } = sweep;
   // Nose and work touch on the line to the sphere's centre: the contact is the path, scaled.
   const scale = radius / length2(h, r);
-  const place = (across: number, along: number): Place => [scale * length2(across, skew), scale * along];
-  const short = tipAtPole(plainArithmetic, r, h, sweep.tiltDeg);
-  const free = place(short, h * cos + r * sin);
-  const far = place(h * sin + r * cos, h * cos - r * sin);
+  const short = h * sin - r * cos;
+  const free: Place = [freeDiameter(sweep, radius) / 2, scale * (h * cos + r * sin)];
+  const far: Place = [scale * length2(h * sin + r * cos, skew), scale * (h * cos - r * sin)];
   const { fromDiameter, fromHeight, toDiameter, toHeight } = zone.rims;
   const stem = (end: 1 | -1, diameter: number): Rim => ({
     wanted: sweep.noseRadius === 0 ? diameter : scale * (diameter + 2 * sweep.noseRadius),
@@ -76,6 +73,11 @@ export function coverage(zone: Zone, sweep: ReadSweep, radius: number): SweepCov
     freeEnd: zone.part === 'ball-between-stems' ? compare(stem(1, fromDiameter), free) : freeEnd(zone, free, short < 0),
     farEnd: compare(isOnStem(zone) ? stem(-1, toDiameter) : rim, far),
   };
+}
+
+/** Diameter where the cut ends at the free end. */
+export function freeDiameter({ sin, cos, radius: r, distance: h, skew }: ReadSweep, radius: number): number {
+  return 2 * ((radius / length2(h, r)) * length2(h * sin - r * cos, skew));
 }
 
 /** Distance from the axis, and height. */

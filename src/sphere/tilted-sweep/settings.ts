@@ -43,12 +43,11 @@ import {
   nosePath,
   radians,
   type SphereTarget,
-  sphereTarget,
+  targetZone,
   type Zone,
-  zoneOf,
 } from '../target.js';
 import { note, type SphereNote } from '../words.js';
-import { coverage, coverageNotes, type SweepCoverage } from './coverage.js';
+import { coverage, coverageNotes, freeDiameter, type SweepCoverage } from './coverage.js';
 import { cutRadius, distanceOverPole } from './models.js';
 
 /** A boring head on a spindle that can be tilted. */
@@ -120,8 +119,11 @@ const HEAD: Fields<SweepHead> = {
   tiltStepDeg: optional(positive),
   dial: optional(dial),
 };
-const OPTIONS: Fields<SweepSettingsOptions, 'noseRadius' | 'head'> = {
-  target: sphereTarget,
+/** The options, their target reduced. */
+type Given = Omit<SweepSettingsOptions, 'target'> & { readonly target: Zone };
+
+const OPTIONS: Fields<Given, 'noseRadius' | 'head'> = {
+  target: targetZone,
   noseRadius: defaulted(nonNegative, 0),
   head: defaulted(object(HEAD), {}),
   fixedTiltDeg: optional(number({ above: 0, below: 180 })),
@@ -150,7 +152,7 @@ const OPTIONS: Fields<SweepSettingsOptions, 'noseRadius' | 'head'> = {
 export function sweepSettings(options: SweepSettingsOptions): SweepSettings {
   const given = read(options, OPTIONS);
   const { noseRadius, fixedTiltDeg, fixedSweepDiameter } = given;
-  const zone = zoneOf(given.target);
+  const zone = given.target;
   const out = zone.side === 'ball' ? 1 : -1;
   if (zone.radius + out * noseRadius <= 0) {
     return refuse('impossible-geometry', 'noseRadius', noseRadius, "must be less than the socket's radius");
@@ -189,33 +191,34 @@ export function sweepSettings(options: SweepSettingsOptions): SweepSettings {
     () => setOnDial(tipRadius, head.dial, 'head.dial'),
     () => `the sweep must be in reach of the head; ${nearestSweep(reach, tipRadius, head.dial)}`,
   );
-  const set = { tiltDeg: tiltSetting.settableAngleDeg, sweepRadius: tip.settableValue + out * noseRadius, noseRadius };
-  if (!(set.tiltDeg > 0 && set.tiltDeg < 180 && set.sweepRadius > 0 && tip.settableValue > 0)) {
-    return refuse(
-      'beyond-machine',
-      'head',
-      set.tiltDeg,
-      'must have graduations fine enough for a tilt and a sweep above 0',
-    );
+  const settableTilt = tiltSetting.settableAngleDeg;
+  const settableRadius = tip.settableValue + out * noseRadius;
+  if (!(settableTilt > 0 && settableTilt < 180 && settableRadius > 0 && tip.settableValue > 0)) {
+    const phrase = 'must have graduations fine enough for a tilt and a sweep above 0';
+    return refuse('beyond-machine', 'head', settableTilt, phrase);
   }
-  const settable = result(zone, {
-    ...set,
-    distance: throughPole
-      ? distanceOverPole(plainArithmetic, set.sweepRadius, set.tiltDeg, 0)
-      : atSize(pathRadius, set.sweepRadius),
+  const set = (distance: number): CutSweep => ({
+    tiltDeg: settableTilt,
+    sweepRadius: settableRadius,
+    distance,
+    noseRadius,
   });
-  const settablePipAtSize =
-    zone.from === 0
-      ? coverage(zone, readSweep({ ...set, distance: atSize(pathRadius, set.sweepRadius) }), zone.radius).freeEnd
-          .diameter
-      : 0;
+  const sized = atSize(pathRadius, settableRadius);
+  const settable = result(
+    zone,
+    set(throughPole ? distanceOverPole(plainArithmetic, settableRadius, settableTilt, 0) : sized),
+  );
+  const settablePipAtSize = zone.from === 0 ? freeDiameter(readSweep(set(sized)), zone.radius) : 0;
   const notes = coverageNotes(exact.coverage);
   if (tip.roundingError !== 0 || tiltSetting.roundingErrorDeg !== 0) {
     const { radius, radiusError } = settable;
     notes.push(note('scales-rounded', { radius, radiusError, pipDiameterAtSize: settablePipAtSize }));
   }
   const settings: SweepSettings = {
-    ...exact,
+    sweep: exact.sweep,
+    radius: exact.radius,
+    radiusError: exact.radiusError,
+    coverage: exact.coverage,
     sweepDiameter: 2 * sweepRadius,
     tipDiameter: 2 * tipRadius,
     headTiltTableFlatDeg: tiltDeg,
@@ -274,7 +277,10 @@ function atSize(pathRadius: number, sweepRadius: number): number {
   return Math.sqrt(Math.max(0, (pathRadius - sweepRadius) * (pathRadius + sweepRadius)));
 }
 
-function result(zone: Zone, sweep: Required<Omit<Sweep, 'skew' | 'miss'>>): SweepResult {
+/** A sweep that meets the work's axis, as the settings state it. */
+type CutSweep = Required<Omit<Sweep, 'skew' | 'miss'>>;
+
+function result(zone: Zone, sweep: CutSweep): SweepResult {
   const { sweepRadius, distance, noseRadius } = sweep;
   const radius = representable(cutRadius(plainArithmetic, zone.side, sweepRadius, distance, noseRadius), 'target');
   return { sweep, radius, radiusError: radius - zone.radius, coverage: coverage(zone, readSweep(sweep), radius) };
@@ -287,16 +293,13 @@ interface ReadHead {
 }
 
 function onScales({ table = 'flat', largestTiltDeg = 180, tiltStepDeg, dial: radial = NO_DIAL }: SweepHead): ReadHead {
-  const scale: AngleScale = {
+  const scale: { -readonly [K in keyof AngleScale]: AngleScale[K] } = {
     reads: table === 'flat' ? 'from-axis' : 'from-across',
     fromDeg: -largestTiltDeg,
     toDeg: largestTiltDeg,
   };
-  return {
-    scale: tiltStepDeg === undefined ? scale : { ...scale, stepDeg: tiltStepDeg },
-    largestTiltDeg,
-    dial: radial,
-  };
+  if (tiltStepDeg !== undefined) scale.stepDeg = tiltStepDeg;
+  return { scale, largestTiltDeg, dial: radial };
 }
 
 /** Puts a value on a scale; where the scale refuses, the refusal also names what can be cut instead. */
