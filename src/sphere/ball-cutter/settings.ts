@@ -6,11 +6,11 @@
  */
 import { refuse } from '../../core/errors.js';
 import { type Fields, optional, positive, read, sound, whole } from '../../core/read.js';
-import { say, tell } from '../../core/words.js';
+import { note, say, tell } from '../../core/words.js';
 import { exactlyOne } from '../either.js';
 import { centreRadius, largestSine, type NoseOnSphere, noseOnSphere, ridgeHeight, ridgeSine } from '../scallop.js';
 import { degrees, nosePath, type SphereTarget, sphereTarget, zoneOf } from '../target.js';
-import { note, type SphereNote } from '../words.js';
+import { FORM, type SphereNote } from '../words.js';
 
 /** One pass round the work axis. */
 export interface BallCutterPass {
@@ -92,7 +92,7 @@ export function ballCutterSteps(options: BallCutterStepsOptions): BallCutterStep
     leftover: ridgeHeight(nose, Math.sin(step / 2)),
     stepDeg: degrees(step),
     passes,
-    notes: steep ? [note('past-widest-place', { lastPolarAngleDeg: degrees(last) })] : [],
+    notes: steep ? [note(FORM, 'past-widest-place', { lastPolarAngleDeg: degrees(last) })] : [],
   });
 }
 

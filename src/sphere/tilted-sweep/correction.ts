@@ -4,10 +4,10 @@
  */
 import { type Allowed, refuse } from '../../core/errors.js';
 import { choice, type Fields, nonNegative, object, optional, positive, read, sound } from '../../core/read.js';
-import { say, tell } from '../../core/words.js';
+import { note, say, tell } from '../../core/words.js';
 import { type Sweep, sweepOf, sweepReader } from '../../revolve/sweep.js';
 import { degrees, type SphereTarget, sphereTarget, type Zone, zoneOf } from '../target.js';
-import { note, type SphereNote } from '../words.js';
+import { CORRECTION, type SphereNote } from '../words.js';
 import { coverage, type SweepCoverage } from './coverage.js';
 
 /** A pip left uncut at the free end. */
@@ -148,8 +148,8 @@ function notesOf(
 ): readonly SphereNote[] {
   const allowance = zone.side === 'ball' ? measured - zone.radius : zone.radius - measured;
   return [
-    ...(sweep ? [note('smaller-than-sweep', sweep)] : []),
-    ...(allowance < 0 ? [note('past-size', { allowance })] : []),
+    ...(sweep ? [note(CORRECTION, 'smaller-than-sweep', sweep)] : []),
+    ...(allowance < 0 ? [note(CORRECTION, 'past-size', { allowance })] : []),
   ];
 }
 

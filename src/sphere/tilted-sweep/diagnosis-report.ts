@@ -3,8 +3,9 @@
  * explanations that remain, and what the readings cannot tell apart. Lengths in the caller's unit, degrees.
  */
 import { sound } from '../../core/read.js';
+import { note } from '../../core/words.js';
 import { radians } from '../target.js';
-import { note, type SphereNote } from '../words.js';
+import { DIAGNOSIS, type SphereNote } from '../words.js';
 import type { Held, Posterior } from './posterior.js';
 
 /** A sweep as it was meant. */
@@ -216,17 +217,18 @@ function notes(
   const { distance, skew } = causes;
   const worst = Math.max(...misfits.map(Math.abs));
   const found: SphereNote[] = [
-    note('distance-or-sideways', { distance: distance.estimate, sideways: distance.estimate * sinTilt }),
+    note(DIAGNOSIS, 'distance-or-sideways', { distance: distance.estimate, sideways: distance.estimate * sinTilt }),
   ];
-  if (skew.low > 0) found.push(note('skew-side-unknown', { skew: skew.estimate }));
-  for (const change of notToldApart) found.push(note('not-told-apart', change as Readonly<Record<string, number>>));
+  if (skew.low > 0) found.push(note(DIAGNOSIS, 'skew-side-unknown', { skew: skew.estimate }));
+  for (const change of notToldApart)
+    found.push(note(DIAGNOSIS, 'not-told-apart', change as Readonly<Record<string, number>>));
   if (explanations.length > 1) {
     const [{ probability } = { probability: 0 }] = explanations;
-    found.push(note('several-explanations', { probability, explanations: explanations.length }));
+    found.push(note(DIAGNOSIS, 'several-explanations', { probability, explanations: explanations.length }));
   }
   if (worst > 3) {
     const measurement = misfits.findIndex((value) => Math.abs(value) === worst);
-    found.push(note('readings-disagree', { misfit: worst, measurement }));
+    found.push(note(DIAGNOSIS, 'readings-disagree', { misfit: worst, measurement }));
   }
   return found;
 }

@@ -14,10 +14,10 @@
  */
 import { refuse } from '../../core/errors.js';
 import { type Fields, number, positive, read, sound } from '../../core/read.js';
-import { say, tell } from '../../core/words.js';
+import { note, say, tell } from '../../core/words.js';
 import { largestSine, ridgeHeight, ridgeSine } from '../scallop.js';
 import { degrees, radians } from '../target.js';
-import { note, type SphereNote } from '../words.js';
+import { FORM, type SphereNote } from '../words.js';
 import { CUT, cutOf, type ReadCut, type SphereCut, type StatedCut } from './cut.js';
 
 /** The marks at one place of the sweep. */
@@ -118,7 +118,7 @@ export function sphereMarksLimit(options: SphereMarksLimitOptions): SphereMarksL
   const sine = limited ? allowed : most.sine;
   const turn = limited ? 2 * Math.asin(sine / Math.sin(cut.tilt)) : most.turn;
   const marks = marksFor(cut, sine, turn);
-  const notes = limited ? [] : [note('passes-barely-meet', { height, heightReached: marks.largest.height })];
+  const notes = limited ? [] : [note(FORM, 'passes-barely-meet', { height, heightReached: marks.largest.height })];
   return sound({ workPerSweepDeg: degrees(turn), marks, notes }, 'height');
 }
 

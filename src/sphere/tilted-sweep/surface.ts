@@ -6,13 +6,14 @@
  */
 import { plainArithmetic } from '../../budget/arithmetic.js';
 import { type Fields, read, sound } from '../../core/read.js';
+import { note } from '../../core/words.js';
 import type { SphereFit } from '../../revolve/fit-sphere.js';
 import { length2 } from '../../revolve/solve.js';
 import { type Sweep, sweepOf, sweepReader } from '../../revolve/sweep.js';
 import { formOf } from '../../revolve/sweep-form.js';
 import { sweptCurve } from '../../revolve/swept-curve.js';
 import { type SphereTarget, sphereTarget, zoneOf } from '../target.js';
-import { note, type SphereNote } from '../words.js';
+import { FORM, type SphereNote } from '../words.js';
 import { coverage, coverageNotes, type SweepCoverage } from './coverage.js';
 import { cutRadius, skewDeparture } from './models.js';
 
@@ -98,7 +99,7 @@ export function sweepSurface(options: SweepSurfaceOptions): SweepSurface {
   const covered = coverage(zone, sweep, cutRadius(plainArithmetic, side, r, h, noseRadius));
   const pip = covered.freeEnd.state === 'past-pole' || covered.freeEnd.state === 'not-reached';
   const notes = coverageNotes(covered);
-  if (e !== 0) notes.push(note('not-a-sphere', { formDeviation: minimumZone.formDeviation, skew: e }));
+  if (e !== 0) notes.push(note(FORM, 'not-a-sphere', { formDeviation: minimumZone.formDeviation, skew: e }));
   const path = length2(h, r);
   const perDeg = Math.PI / 180;
   const result: SweepSurface = {
