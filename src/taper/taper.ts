@@ -140,8 +140,9 @@ function inOrder({ allowed, read }: Reader<Stated>): Reader<Stated> {
       if (isResult(value)) return read({ rate: value.rate, halfAngleDeg: value.halfAngleDeg }, reading);
       const found = read(value, reading);
       if (reading.faults.length > 0 || Object.keys(found).length === 1) return found;
-      const keys = (Object.keys(value as Stated) as (keyof Stated)[]).filter((key) => key in found);
-      return Object.fromEntries(keys.map((key) => [key, found[key]]));
+      const given: Record<string, unknown> = {};
+      for (const key of Object.keys(value as Stated)) if (key in found) given[key] = found[key as keyof Stated];
+      return given;
     },
   };
 }
@@ -171,7 +172,7 @@ export function halfAngleDegOf({ opposite, adjacent, halfAngleDeg }: Ratio): num
 
 /** A taper that was read, without rounding it, as far as that is possible. */
 export function ratioOf(given: Taper): Ratio {
-  return ratioBy(waysOf(given)[0] as keyof Stated, given);
+  return ratioBy((Object.keys(given) as (keyof Stated)[]).find(isWay) as keyof Stated, given);
 }
 
 function isResult(value: unknown): value is Stated {
@@ -179,26 +180,32 @@ function isResult(value: unknown): value is Stated {
   return given.rate !== undefined && given.halfAngleDeg !== undefined;
 }
 
-/** The ways in which a taper is stated, `length` standing for the three sizes. */
-function waysOf(given: Stated): readonly (keyof Stated)[] {
-  return (Object.keys(given) as (keyof Stated)[]).filter((key) => key !== 'smallDiameter' && key !== 'length');
+/** Whether a key is a way of its own to state a taper: the first of the three sizes stands for them. */
+function isWay(key: keyof Stated): boolean {
+  return key !== 'smallDiameter' && key !== 'length';
 }
 
 /** What is wrong with a taper whose keys are right one by one. */
 function checkStatements(given: Stated): void {
-  if (SIZES.some((key) => key in given)) checkSizes(given);
-  const [first, ...others] = waysOf(given);
+  if (SIZES.some((key) => given[key] !== undefined)) checkSizes(given);
+  let first: keyof Stated | undefined;
+  let tan = 0;
+  for (const way of Object.keys(given) as (keyof Stated)[]) {
+    if (!isWay(way)) continue;
+    const stated = tangentBy(way, given);
+    if (first) {
+      const off = stated / tan - 1;
+      if (Math.abs(off) <= AGREEMENT) continue;
+      const differ = `${way} is ${off > 0 ? 'steeper' : 'slower'} by ${percent(off)} than ${first}`;
+      refuse('contradiction', way, given[way], `must agree with the rest; ${differ}`);
+    }
+    if (!(stated > 0 && stated < Infinity)) {
+      refuse('not-representable', way, given[way], 'must give a tangent within the range of floating-point numbers');
+    }
+    first = way;
+    tan = stated;
+  }
   if (!first) refuse('missing-option', '', given, taper.allowed);
-  const tan = tangentBy(first, given);
-  if (!(tan > 0 && tan < Infinity)) {
-    refuse('not-representable', first, given[first], 'must give a tangent within the range of floating-point numbers');
-  }
-  for (const way of others) {
-    const off = tangentBy(way, given) / tan - 1;
-    if (Math.abs(off) <= AGREEMENT) continue;
-    const differ = `${way} is ${off > 0 ? 'steeper' : 'slower'} by ${percent(off)} than ${first}`;
-    refuse('contradiction', way, given[way], `must agree with the rest; ${differ}`);
-  }
 }
 
 function checkSizes(given: Stated): void {
@@ -206,8 +213,8 @@ function checkSizes(given: Stated): void {
     if (given[key] === undefined)
       refuse('missing-option', key, undefined, { ...STATED[key].allowed, phrase: 'must be given' });
   }
-  const { largeDiameter = 0, smallDiameter } = given;
-  readValue(smallDiameter, number({ min: 0, below: largeDiameter }), SIZES[1]);
+  const { largeDiameter = 0, smallDiameter = 0 } = given;
+  if (smallDiameter >= largeDiameter) readValue(smallDiameter, number({ min: 0, below: largeDiameter }), SIZES[1]);
 }
 
 function tangentBy(way: keyof Stated, given: Stated): number {
