@@ -54,5 +54,6 @@ export function withErrors<I extends string>(
 
 function sourceOf(input: string, standsFor: StandsFor<string>): SourceName | undefined {
   if (Object.hasOwn(standsFor, input)) return standsFor[input];
-  return isSource(input) ? input : undefined;
+  // An input named like a source that another stands for is what was set: its error must not count twice.
+  return isSource(input) && !Object.values(standsFor).includes(input) ? input : undefined;
 }
