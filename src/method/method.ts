@@ -10,7 +10,7 @@ import type { SourceErrors, SourceLimits, SourceName } from './sources.js';
 import type { Caution, Step } from './steps.js';
 
 /** A part to make; each kind belongs to the room of its methods. */
-export interface AnyPart {
+interface AnyPart {
   readonly kind: string;
 }
 
@@ -92,14 +92,16 @@ export interface MethodTypes {
   readonly measured: object;
   /** What to change then, plain data. */
   readonly correction: object;
-  /** Codes of its limits, of the steps of its work, and of its cautions. */
+  /** Codes of its limits. */
   readonly limit: string;
+  /** Codes of the steps of its work. */
   readonly step: string;
+  /** Codes of its cautions. */
   readonly caution: string;
 }
 
 /** A machine with all that the method needs. */
-export type Equipped<T extends MethodTypes> = Machines[T['on']] & T['equipment'] & T['needs'];
+type Equipped<T extends MethodTypes> = Machines[T['on']] & T['equipment'] & T['needs'];
 
 /** A method of cutting a part: what it can do, what to set, what that cuts, what to change. */
 export interface Method<T extends MethodTypes> {

@@ -5,21 +5,10 @@
  * an input of one of these names has that source. Limits hold either way, angles in degrees.
  */
 
-/** An error source. */
-export interface Source {
-  /** Kind of unit. */
-  readonly kind: 'length' | 'angleDeg';
-  /** What is off. */
-  readonly meaning: string;
-  /** Assumed where nothing is stated: millimetres or degrees. */
-  readonly assumed: number;
-  /** The same in inches, a round value there too; none for an angle. */
-  readonly assumedInches?: number;
-  /** Why this value. */
-  readonly reason: string;
-}
-
-/** Every error source. */
+/**
+ * Every error source: `kind` of unit, `meaning`, what is `assumed` where nothing is stated (millimetres or degrees; round
+ * `assumedInches` too for lengths), and the `reason` for that value.
+ */
 export const SOURCES = {
   /** Angle of the top slide, in degrees. */
   topSlideDeg: {

@@ -112,7 +112,10 @@ export function readJob(value: unknown): JobResult {
 
 /** A job that was read, or everything that is wrong with it, as plain data. */
 export type JobResult =
-  | { readonly value: Job }
+  | {
+      /** The job, with numbers for all text. */
+      readonly value: Job;
+    }
   | {
       /** What is wrong, in the order of the fields. */
       readonly errors: readonly ErrorData[];

@@ -6,7 +6,7 @@ import { type Job, type Mill, planJob, planSteps, type SphereTarget, type WorkSt
 import { sphereJob } from '../plan/sphere-jobs.js';
 
 /** A vector. */
-export type V = readonly [number, number, number];
+type V = readonly [number, number, number];
 
 const plus = (a: V, b: V, k = 1): V => [a[0] + k * b[0], a[1] + k * b[1], a[2] + k * b[2]];
 const dot = (a: V, b: V): number => a[0] * b[0] + a[1] * b[1] + a[2] * b[2];
@@ -123,7 +123,7 @@ export function heightAgrees({ place }: Pick<SetUp, 'place'>, words: string): bo
 }
 
 /** Towards the spindle's upper end, square to the work's axis. */
-export function side({ work, spindle }: Pick<SetUp, 'work' | 'spindle'>): V {
+function side({ work, spindle }: Pick<SetUp, 'work' | 'spindle'>): V {
   const across = plus(spindle, work, -dot(spindle, work));
   return plus([0, 0, 0], across, 1 / length(across));
 }
@@ -145,7 +145,7 @@ export function drawnBack(set: SetUp, by: number): SetUp {
 }
 
 /** The sweep opened. */
-export function opened(set: SetUp, by: number): SetUp {
+function opened(set: SetUp, by: number): SetUp {
   return { ...set, place: plus([0, 0, 0], set.place, 1 + by / length(set.place)) };
 }
 

@@ -22,7 +22,10 @@ export interface BallCutterMethod extends MethodTypes {
   readonly settings: BallCutterSteps;
   readonly surface: ReturnType<typeof steppedSurface>;
   /** Diameter of the widest place that was cut. */
-  readonly measured: { readonly diameter: number };
+  readonly measured: {
+    /** Diameter of the widest place that was cut. */
+    readonly diameter: number;
+  };
   readonly correction: ReturnType<typeof steppedCorrection>;
   readonly limit: 'errors' | 'stock' | 'cutter' | 'reach' | 'tilt' | 'steps';
   readonly step: keyof typeof WORDS | keyof typeof CUTTER_WORDS | SharedStep;

@@ -32,7 +32,10 @@ export interface StepsMethod extends MethodTypes {
   readonly settings: SphereSteps;
   readonly surface: ReturnType<typeof steppedSurface>;
   /** Diameter of the widest place that was cut. */
-  readonly measured: { readonly diameter: number };
+  readonly measured: {
+    /** Diameter of the widest place that was cut. */
+    readonly diameter: number;
+  };
   readonly correction: ReturnType<typeof steppedCorrection>;
   readonly limit: 'errors' | 'nose' | 'steps';
   readonly step: keyof typeof WORDS | SharedStep;

@@ -30,7 +30,12 @@ export interface SwivelToolMethod extends MethodTypes {
   readonly settings: SwivelSettings;
   readonly surface: ReturnType<typeof swivelSurface>;
   /** Diameters across the axis and leaning 45° towards it. */
-  readonly measured: { readonly diameterAcross: number; readonly diameterLeaning: number };
+  readonly measured: {
+    /** Across the axis, at the widest place. */
+    readonly diameterAcross: number;
+    /** Leaning 45° towards the axis. */
+    readonly diameterLeaning: number;
+  };
   readonly correction: ReturnType<typeof swivelCorrection>;
   readonly limit: 'errors' | 'radius' | 'swing';
   readonly step: keyof typeof WORDS | SharedStep;

@@ -31,7 +31,10 @@ export interface TiltedSweepMethod extends MethodTypes {
   readonly needs: { readonly boringHead: BoringHead };
   readonly settings: SweepSettings;
   readonly surface: ReturnType<typeof sweepSurface>;
-  readonly measured: { readonly measurements: readonly SphereMeasurement[] };
+  readonly measured: {
+    /** What was read on the part. */
+    readonly measurements: readonly SphereMeasurement[];
+  };
   readonly correction: ReturnType<typeof sweepDiagnosis>;
   readonly limit: 'errors' | 'stock' | 'tilt' | 'sweep' | 'clearance';
   readonly step: keyof typeof WORDS | SharedStep;
