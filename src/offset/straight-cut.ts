@@ -28,6 +28,7 @@ import {
   positive,
   representable,
 } from '../core/read.js';
+import type { SourceName } from '../method/sources.js';
 import { type ConeDeparture, coneDeparture } from '../revolve/cone-departure.js';
 import { type LineSurface, revolveLine } from '../revolve/line.js';
 import { eitherKey } from './either.js';
@@ -105,7 +106,7 @@ export const CUT: Fields<EitherEnd, CutError> = {
 };
 
 /** The errors of a cut of work in a chuck. */
-export type ChuckedError = CutError | keyof HeadstockOptions;
+export type ChuckedError = CutError | (keyof HeadstockOptions & SourceName);
 
 const turned = number({ above: -90, below: 90 });
 
