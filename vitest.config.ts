@@ -20,6 +20,7 @@ export default defineConfig(({ mode }) => ({
     include: [apart[mode] ?? 'tests/**/*.test.ts'],
     exclude: mode in apart ? [] : Object.values(apart),
     allowOnly: false,
+    setupFiles: ['tests/oracle/seed.ts'],
     // One load of the library for all files of a worker: the functions hold no state that a test could leave behind.
     pool: 'threads',
     maxWorkers: 2,
