@@ -34,7 +34,7 @@ export function cutRadius<T>(a: Arithmetic<T>, side: 'ball' | 'socket', sweepRad
 }
 
 /** Where the tip passes the pole, in the plane of the axes: h sin α - r cos α, positive short of the pole. */
-export function tipAtPole<T>(a: Arithmetic<T>, sweepRadius: T, distance: T, tiltDeg: T): T {
+function tipAtPole<T>(a: Arithmetic<T>, sweepRadius: T, distance: T, tiltDeg: T): T {
   return a.subtract(a.multiply(distance, a.sinDeg(tiltDeg)), a.multiply(sweepRadius, a.cosDeg(tiltDeg)));
 }
 
