@@ -175,7 +175,8 @@ describe('topSlideCorrection', () => {
   it('undoes what the surface shows', () => {
     fc.assert(
       fc.property(
-        set.filter(({ wanted, zeroErrorDeg }) => wanted + zeroErrorDeg > 0.001),
+        // A trial that came out about half as steep as its setting is doubted, and gets a note.
+        set.filter(({ wanted, zeroErrorDeg }) => wanted + zeroErrorDeg > Math.max(0.001, 0.75 * wanted)),
         angle,
         ({ wanted, scale, zeroErrorDeg }, target) => {
           const readingDeg = scale.reads === 'from-axis' ? wanted : 90 - wanted;

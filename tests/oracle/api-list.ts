@@ -14,6 +14,13 @@ const bare = <T extends ts.Node>(node: T): T =>
     undefined,
   );
 
+/** The compiler writes the members of a union in the order in which it met them: here they stand in that of the alphabet. */
+function inOrder(declaration: string): string {
+  return declaration.replace(/(?:"[\w-]+"|\b[A-Z]\w*)(?: \| (?:"[\w-]+"|\b[A-Z]\w*))+/g, (members) =>
+    members.split(' | ').sort().join(' | '),
+  );
+}
+
 /** The list as it should stand in docs/api-list.txt. */
 export function apiList(): string {
   const program = sourceProgram();
@@ -28,7 +35,7 @@ export function apiList(): string {
     .filter((name) => existsSync(`${root}src/${name}/index.ts`))
     .map((room) => {
       const symbols = exportsOf(program, `src/${room}/index.ts`);
-      const lines = symbols.flatMap(({ declarations = [] }) => declarations.map(declared));
+      const lines = symbols.flatMap(({ declarations = [] }) => declarations.map(declared)).map(inOrder);
       return `# generatrix/${room}\n\n${lines.sort().join('\n')}\n`;
     })
     .join('\n');
