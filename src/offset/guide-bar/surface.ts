@@ -2,28 +2,23 @@
  * The surface that a guide bar cuts as it is really set, and the same as models for an error budget. Lengths in any
  * one unit, angles in degrees from the axis of the work.
  */
-import { plainArithmetic } from '../../budget/arithmetic.js';
 import { type Arithmetic, frozen, type Model } from '../../budget/model.js';
 import { anyNumber, defaulted, type Fields, number, read } from '../../core/read.js';
-import { tanDeg } from '../../core/trigonometry.js';
 import {
   CHUCKED,
   CHUCKED_INPUTS,
   type ChuckedError,
   type CutInput,
-  chuckedPath,
   type EitherEnd,
   type HeadstockOptions,
   type SizedEnd,
   SMALL_DIAMETER,
   type StraightCut,
   type StraightCutOptions,
-  type StraightPath,
-  sizedCut,
   smallDiameter,
-  straightCut,
 } from '../straight-cut.js';
 import { acute, ZERO_ERROR_DEG } from '../swivel.js';
+import { type SwivelledError, swivelledCut, swivelledPath } from '../swivelled-cut.js';
 import { barScale, type GuideBarScale, guideBarScale, PLAIN_SCALE } from './scale.js';
 
 /** How a guide bar is set, and what is wrong with that. */
@@ -39,21 +34,12 @@ export interface GuideBarSet {
 /** What {@link guideBarSurface} needs. */
 export type GuideBarSurfaceOptions = SizedEnd & StraightCutOptions & HeadstockOptions & GuideBarSet;
 
-const OPTIONS: Fields<GuideBarSet & EitherEnd & HeadstockOptions, 'scale' | 'zeroErrorDeg' | ChuckedError> = {
+const OPTIONS: Fields<GuideBarSet & EitherEnd & HeadstockOptions, 'scale' | SwivelledError> = {
   reading: anyNumber,
   scale: defaulted(guideBarScale, PLAIN_SCALE),
   zeroErrorDeg: defaulted(number({ above: -90, below: 90 }), 0),
   ...CHUCKED,
 };
-
-/** The path of the tool, seen from the work, for an angle that the scale shows. */
-function path<T>(
-  a: Arithmetic<T>,
-  shownDeg: T,
-  errors: Readonly<Record<'zeroErrorDeg' | ChuckedError, T>>,
-): StraightPath<T> {
-  return chuckedPath(a, a.tanDeg(a.add(shownDeg, errors.zeroErrorDeg)), errors);
-}
 
 /**
  * The surface that a guide bar cuts as it is really set: a cone, or a hyperboloid if the tool is off
@@ -70,9 +56,7 @@ function path<T>(
 export function guideBarSurface(options: GuideBarSurfaceOptions): StraightCut {
   const given = read(options, OPTIONS);
   const shown = acute(barScale(given.scale).angleDeg(given.reading), 'reading');
-  const fromBed = acute(shown + given.zeroErrorDeg, 'zeroErrorDeg');
-  acute(fromBed + given.headstockPlanDeg, 'headstockPlanDeg');
-  return straightCut(path(plainArithmetic, shown, given), tanDeg(shown), sizedCut(given));
+  return swivelledCut(shown, given);
 }
 
 /** A model of a guide bar set by an offset at a radius from its pivot. */
@@ -89,7 +73,7 @@ function guideBar(name: string, along: string, angleDeg: <T>(a: Arithmetic<T>, r
       ...CHUCKED_INPUTS,
     },
     evaluate: (a, inputs) =>
-      smallDiameter(a, path(a, angleDeg(a, a.divide(inputs.offset, inputs.radius)), inputs), inputs),
+      smallDiameter(a, swivelledPath(a, angleDeg(a, a.divide(inputs.offset, inputs.radius)), inputs), inputs),
   });
 }
 

@@ -2,29 +2,24 @@
  * The surface that a top slide cuts as it is really set, and the same as a model for an error budget. Angles in
  * degrees from the axis of the work, lengths in any one unit.
  */
-import { plainArithmetic } from '../../budget/arithmetic.js';
-import { type Arithmetic, frozen, type Model } from '../../budget/model.js';
+import { frozen, type Model } from '../../budget/model.js';
 import { type AngleScale, angleScale } from '../../core/dial.js';
 import { anyNumber, defaulted, type Fields, number, read } from '../../core/read.js';
-import { tanDeg } from '../../core/trigonometry.js';
 import {
   CHUCKED,
   CHUCKED_INPUTS,
   type ChuckedError,
   type CutInput,
-  chuckedPath,
   type EitherEnd,
   type HeadstockOptions,
   type SizedEnd,
   SMALL_DIAMETER,
   type StraightCut,
   type StraightCutOptions,
-  type StraightPath,
-  sizedCut,
   smallDiameter,
-  straightCut,
 } from '../straight-cut.js';
-import { acute, ZERO_ERROR_DEG } from '../swivel.js';
+import { ZERO_ERROR_DEG } from '../swivel.js';
+import { type SwivelledError, swivelledCut, swivelledPath } from '../swivelled-cut.js';
 import { PLAIN_SCALE, shownAngle } from './scale.js';
 
 /** How a top slide is set, and what is wrong with that. */
@@ -40,21 +35,12 @@ export interface TopSlideSet {
 /** What {@link topSlideSurface} needs. */
 export type TopSlideSurfaceOptions = SizedEnd & StraightCutOptions & HeadstockOptions & TopSlideSet;
 
-const OPTIONS: Fields<TopSlideSet & EitherEnd & HeadstockOptions, 'scale' | 'zeroErrorDeg' | ChuckedError> = {
+const OPTIONS: Fields<TopSlideSet & EitherEnd & HeadstockOptions, 'scale' | SwivelledError> = {
   readingDeg: anyNumber,
   scale: defaulted(angleScale, PLAIN_SCALE),
   zeroErrorDeg: defaulted(number({ above: -90, below: 90 }), 0),
   ...CHUCKED,
 };
-
-/** The path of the tool, seen from the work. */
-function path<T>(
-  a: Arithmetic<T>,
-  angleDeg: T,
-  errors: Readonly<Record<'zeroErrorDeg' | ChuckedError, T>>,
-): StraightPath<T> {
-  return chuckedPath(a, a.tanDeg(a.add(angleDeg, errors.zeroErrorDeg)), errors);
-}
 
 /**
  * The surface that a top slide cuts as it is really set: a cone, or a hyperboloid if the tool is off
@@ -73,9 +59,7 @@ function path<T>(
 export function topSlideSurface(options: TopSlideSurfaceOptions): StraightCut {
   const given = read(options, OPTIONS);
   const shown = shownAngle(given.readingDeg, given.scale);
-  const fromBed = acute(shown + given.zeroErrorDeg, 'zeroErrorDeg');
-  acute(fromBed + given.headstockPlanDeg, 'headstockPlanDeg');
-  return straightCut(path(plainArithmetic, shown, given), tanDeg(shown), sizedCut(given));
+  return swivelledCut(shown, given);
 }
 
 /** The diameter at the small end of a taper cut with the top slide: `topSlideSurface` as a model, angles from the axis. */
@@ -87,5 +71,5 @@ export const topSlideModel: Model<'angleDeg' | CutInput, 'zeroErrorDeg' | Chucke
     zeroErrorDeg: ZERO_ERROR_DEG,
     ...CHUCKED_INPUTS,
   },
-  evaluate: (a, inputs) => smallDiameter(a, path(a, inputs.angleDeg, inputs), inputs),
+  evaluate: (a, inputs) => smallDiameter(a, swivelledPath(a, inputs.angleDeg, inputs), inputs),
 });
