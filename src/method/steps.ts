@@ -1,5 +1,6 @@
 /** The order of work, its limits and cautions as data; each sentence is made from its values, in one table a folder. */
 import type { Sentences } from '../core/words.js';
+import { type Action, isAction } from './actions.js';
 
 /** What a step is for. */
 export type StepKind = 'prepare' | 'set' | 'check' | 'trial-cut' | 'measure' | 'correct' | 'finish';
@@ -12,7 +13,9 @@ export interface Step<Code extends string = string> {
   readonly code: Code;
   /** What to do, in sentences. */
   readonly text: string;
-  /** The numbers that the text speaks of, not rounded; angles end in `Deg`. */
+  /** What to do, as data, one after the other; the text is made of it. */
+  readonly actions: readonly Action[];
+  /** Further numbers that the text speaks of, not rounded; angles end in `Deg`. */
   readonly values: Readonly<Record<string, number>>;
   /** Function of the library that gives these numbers, and others when something else was measured. */
   readonly uses?: string;
@@ -47,7 +50,7 @@ export function sentence<T extends Sentences, C extends keyof T & string>(
   return (sentences[code] as (given: unknown) => string)(values);
 }
 
-/** A step of a table of sentences; of the values that its sentence takes it keeps the numbers. */
+/** A step of a table of sentences; of the values that its sentence takes it keeps the actions and the numbers. */
 export function step<T extends Sentences, C extends keyof T & string>(
   sentences: T,
   kind: StepKind,
@@ -55,10 +58,16 @@ export function step<T extends Sentences, C extends keyof T & string>(
   values: Parameters<T[C]>[0],
   more: Pick<Step, 'uses' | 'table'> = {},
 ): Step<C> {
-  const numbers = Object.entries(values as Readonly<Record<string, unknown>>).filter(
-    (entry): entry is [string, number] => typeof entry[1] === 'number',
-  );
-  return { kind, code, text: sentence(sentences, code, values), values: Object.fromEntries(numbers), ...more };
+  const given = Object.entries(values as Readonly<Record<string, unknown>>);
+  const numbers = given.filter((entry): entry is [string, number] => typeof entry[1] === 'number');
+  return {
+    kind,
+    code,
+    text: sentence(sentences, code, values),
+    actions: given.flatMap(([, value]) => value).filter(isAction),
+    values: Object.fromEntries(numbers),
+    ...more,
+  };
 }
 
 /** A value rounded up to two significant digits: an allowance, a clearance. */

@@ -3,6 +3,21 @@
  * @module plan
  */
 
+export type {
+  Action,
+  Amount,
+  Control,
+  Correct,
+  Feed,
+  Indicate,
+  Measure,
+  Move,
+  Secure,
+  SetReading,
+  Touch,
+  Way,
+  Zero,
+} from '../method/actions.js';
 export type { Expectation, ExpectedError, RulingInput, ToleranceOf } from '../method/expect.js';
 export type { Limit } from '../method/limits.js';
 export type { MethodTypes } from '../method/method.js';

@@ -16,7 +16,7 @@ export interface SheetContent {
   readonly facts: readonly (readonly [name: string, value: string])[];
   /** What is set, in short, and what to know about it. */
   readonly settings: readonly string[];
-  readonly steps: readonly Pick<WorkStep, 'kind' | 'code' | 'text' | 'values' | 'table'>[];
+  readonly steps: readonly Pick<WorkStep, 'kind' | 'code' | 'text' | 'actions' | 'values' | 'table'>[];
   readonly expected: { readonly columns: readonly string[]; readonly rows: readonly (readonly string[])[] };
   readonly cautions: readonly Caution[];
   readonly assumed: readonly string[];

@@ -4,6 +4,7 @@
  * unit, angles in degrees. Each number comes from the set-up's own settings or correction function, which
  * the step names; texts round, `values` do not.
  */
+import { later } from '../budget/functions.js';
 import {
   array,
   choice,
@@ -69,6 +70,8 @@ const STEP: Fields<WorkStep<string>> = {
   kind: choice('prepare', 'set', 'check', 'trial-cut', 'measure', 'correct', 'finish'),
   code: text(),
   text: text(5000),
+  // Handed on unread: a table of words has no use for them.
+  actions: array(later()),
   values: record(number()),
   unit: choice('mm', 'in'),
   uses: optional(text()),
@@ -84,7 +87,7 @@ const STEP: Fields<WorkStep<string>> = {
  * ```ts
  * import { stepsMarkdown } from 'generatrix';
  * const text = 'Swing the slide to 5.0°.';
- * const step = { kind: 'set', code: 'angle', text, values: { readingDeg: 5 }, unit: 'mm' } as const;
+ * const step = { kind: 'set', code: 'angle', text, actions: [], values: {}, unit: 'mm' } as const;
  * stepsMarkdown([step]); // => '1. **Set.** Swing the slide to 5.0°.\n'
  * ```
  */

@@ -1,0 +1,195 @@
+/**
+ * What a person does at a machine, as data: with which control, to which reading, which way, how well. A step is made
+ * of actions and its sentence of nothing else, so that a program can carry out what a person is told. Ways are those
+ * that the person before the machine sees, as docs/conventions.md draws them.
+ */
+
+/** A number with its unit, how well it is held (plus or minus), and the graduation on which it is set or read. */
+export interface Amount {
+  /** The number. */
+  readonly value: number;
+  /** `mm`, `in`, `°`, `minutes of arc`, … */
+  readonly unit: string;
+  /** Plus or minus. */
+  readonly limit?: number;
+  /** One graduation. */
+  readonly step?: number | undefined;
+}
+
+/** Which way. Clockwise is seen from above on a lathe, from the front on a mill. */
+export type Way =
+  | 'headstock'
+  | 'tailstock'
+  | 'operator'
+  | 'away-from-operator'
+  | 'left'
+  | 'right'
+  | 'up'
+  | 'down'
+  | 'clockwise'
+  | 'anticlockwise'
+  /** Square to the work's axis. */
+  | 'to-axis'
+  | 'from-axis'
+  /** Along the tool's spindle. */
+  | 'forward'
+  | 'back'
+  /** Of a sweep, a jaw or a radius. */
+  | 'open'
+  | 'close'
+  /** Of a guide against the work's axis. */
+  | 'steeper'
+  | 'flatter';
+
+/** What is set, moved, clamped or fed. */
+export type Control =
+  | 'work'
+  | 'spindle'
+  | 'tool'
+  | 'carriage'
+  | 'cross-slide'
+  | 'top-slide'
+  | 'guide-bar'
+  | 'tailstock'
+  | 'barrel'
+  | 'tailstock-head'
+  | 'swivel-tool'
+  | 'head'
+  | 'quill'
+  | 'boring-head'
+  | 'table'
+  | 'rotary-table';
+
+/** Makes fast, frees, takes away or puts back. */
+export interface Secure {
+  /** What is done. */
+  readonly do: 'hold' | 'clamp' | 'unclamp' | 'lock' | 'unlock' | 'take-out' | 'put-back' | 'ease';
+  /** What it is done to. */
+  readonly what: Control;
+}
+
+/** Lets a dial or a needle read a value at a place that was found. */
+export interface Zero {
+  /** What is done. */
+  readonly do: 'zero';
+  /** The control. */
+  readonly control: Control;
+  /** How the place is found. */
+  readonly where: string;
+  /** What it then reads. */
+  readonly reads: Amount;
+}
+
+/** Sets a control to a reading of its own scale. */
+export interface SetReading {
+  /** What is done. */
+  readonly do: 'set';
+  /** The control. */
+  readonly control: Control;
+  /** The reading to set. */
+  readonly reading: Amount;
+  /** The reading wanted, where the nearest graduation is another. */
+  readonly exact?: number;
+  /** Which way from its zero. */
+  readonly way?: Way;
+  /** From which side the reading is reached, so that lost motion is taken up. */
+  readonly from?: 'below' | 'above';
+}
+
+/** Moves a control by so much. */
+export interface Move {
+  /** What is done. */
+  readonly do: 'move';
+  /** The control. */
+  readonly control: Control;
+  /** By how much. */
+  readonly by: Amount;
+  /** Which way. */
+  readonly way: Way;
+}
+
+/** Cuts: feeds a control until its dial, or what is left, reads so much. */
+export interface Feed {
+  /** What is done. */
+  readonly do: 'feed';
+  /** The control. */
+  readonly control: Control;
+  /** Which way. */
+  readonly way: Way;
+  /** Reading of the dial, from the zero that an earlier action found. */
+  readonly to?: Amount;
+  /** Size at which the work measures enough. */
+  readonly until?: Amount;
+}
+
+/** Brings the cutting edge to where it just touches. */
+export interface Touch {
+  /** What is done. */
+  readonly do: 'touch';
+  /** What it touches. */
+  readonly on: string;
+  /** At which place of a sweep. */
+  readonly with?: string;
+  /** How close is close enough. */
+  readonly within?: Amount;
+}
+
+/** Reads the movement of a needle while a control travels. */
+export interface Indicate {
+  /** What is done. */
+  readonly do: 'indicate';
+  /** What carries the indicator. */
+  readonly on: Control;
+  /** What the plunger rests on. */
+  readonly against: string;
+  /** What travels, how far, which way. */
+  readonly control: Control;
+  /** How far it travels. */
+  readonly travel: Amount;
+  /** Which way. */
+  readonly way: Way;
+  /** What the needle must show; its limit is what passes. */
+  readonly needle: Amount;
+  /** `in`: the plunger is pushed in. */
+  readonly sense: 'in' | 'out' | 'still';
+}
+
+/** Measures the part; what it must be at this stage, and what passes. */
+export interface Measure {
+  /** What is done. */
+  readonly do: 'measure';
+  /** `difference`, `diameter`, `pip`, `depth`, … */
+  readonly what: string;
+  /** Where, in words or as a distance. */
+  readonly at?: string;
+  /** The instrument. */
+  readonly with?: string;
+  /** What it must be, and what passes. */
+  readonly must: Amount;
+}
+
+/** For each `per` that a measured thing is off, one way, changes a control; off the other way, as much the other way. */
+export interface Correct {
+  /** What is done. */
+  readonly do: 'correct';
+  /** What was measured, as a {@link Measure} calls it. */
+  readonly measured: string;
+  /** Which way it is off. */
+  readonly off: 'too-small' | 'too-large';
+  /** For each so much. */
+  readonly per: Amount;
+  /** The control. */
+  readonly control: Control;
+  /** By how much. */
+  readonly by: Amount;
+  /** Which way. */
+  readonly way: Way;
+}
+
+/** One thing that a person does. */
+export type Action = Secure | Zero | SetReading | Move | Feed | Touch | Indicate | Measure | Correct;
+
+/** Whether a value of a sentence is an action. */
+export function isAction(value: unknown): value is Action {
+  return typeof value === 'object' && value !== null && 'do' in value;
+}
