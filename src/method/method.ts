@@ -1,7 +1,7 @@
 /**
  * What a method of cutting offers. A method is one folder; its `method.ts` ties the folder into one {@link Method},
- * its `sheet.ts` into one {@link MethodSheet} (apart, so that a plan without a sheet does not carry drawings and
- * sentences). Whoever leaves something out does not compile; the plan names no method, it goes through the list.
+ * its `sheet.ts` into one {@link MethodSheet} (apart, so that a plan without a sheet does not carry drawings, sentences
+ * and corrections). Whoever leaves something out does not compile; the plan names no method, it goes through the list.
  */
 import type { Fields } from '../core/read.js';
 import type { Expected } from './expect.js';
@@ -103,7 +103,7 @@ export interface MethodTypes {
 /** A machine with all that the method needs. */
 type Equipped<T extends MethodTypes> = Machines[T['on']] & T['equipment'] & T['needs'];
 
-/** A method of cutting a part: what it can do, what to set, what that cuts, what to change. */
+/** A method of cutting a part, as it is planned: what it can do, what to set, how far off that may come out. */
 export interface Method<T extends MethodTypes> {
   readonly name: T['name'];
   readonly kind: T['part']['kind'];
@@ -132,20 +132,6 @@ export interface Method<T extends MethodTypes> {
     work: Work<T['part']>,
     machine: Equipped<T>,
   ) => readonly Limit<T['limit']>[];
-  /** The surface that these settings really cut, with errors by source. */
-  readonly surface: (
-    work: Work<T['part']>,
-    machine: Equipped<T>,
-    settings: T['settings'],
-    errors: SourceErrors,
-  ) => T['surface'];
-  /** What to change after a measured trial. */
-  readonly correction: (
-    work: Work<T['part']>,
-    machine: Equipped<T>,
-    settings: T['settings'],
-    measured: T['measured'],
-  ) => T['correction'];
   /** How far off each tolerance may come out. */
   readonly expected: (work: Work<T['part']>, machine: Equipped<T>, settings: T['settings']) => Expected;
 }
@@ -170,7 +156,7 @@ export interface Looks {
   readonly theme?: 'auto' | 'light' | 'dark';
 }
 
-/** A method as a person meets it: the order of work, the drawing, the cautions. */
+/** A method as a person meets it: the order of work, the drawing, the cautions, what is really cut, what to change. */
 export interface MethodSheet<T extends MethodTypes> {
   readonly name: T['name'];
   /** What it is called on a sheet. */
@@ -181,4 +167,18 @@ export interface MethodSheet<T extends MethodTypes> {
   readonly figure: (planned: Planned<T>, looks: Looks) => string;
   /** Where a hand or a machine can come to harm by this method. */
   readonly cautions: (planned: Planned<T>) => readonly Caution<T['caution']>[];
+  /** The surface that these settings really cut, with errors by source. */
+  readonly surface: (
+    work: Work<T['part']>,
+    machine: Equipped<T>,
+    settings: T['settings'],
+    errors: SourceErrors,
+  ) => T['surface'];
+  /** What to change after a measured trial. */
+  readonly correction: (
+    work: Work<T['part']>,
+    machine: Equipped<T>,
+    settings: T['settings'],
+    measured: T['measured'],
+  ) => T['correction'];
 }

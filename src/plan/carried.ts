@@ -40,9 +40,9 @@ const SURFACE: Fields<PlanSurfaceOptions> = { ...PLANNED, errors: optional(ERROR
  */
 export function planSurface(options: PlanSurfaceOptions): AnySurface {
   const { errors = {}, ...which } = read(options, SURFACE);
-  const { method, planned } = chosen(which);
+  const { sheet, planned } = chosen(which);
   const { work, machine, settings } = planned;
-  return below('errors', () => method.surface(work, machine, settings, errors)) as AnySurface;
+  return below('errors', () => sheet.surface(work, machine, settings, errors)) as AnySurface;
 }
 
 /** What the surface functions of the methods give. */
@@ -78,9 +78,9 @@ const CORRECTION: Fields<PlanCorrectionOptions> = { ...PLANNED, measured: anyObj
  */
 export function planCorrection(options: PlanCorrectionOptions): AnyCorrection {
   const { measured, ...which } = read(options, CORRECTION);
-  const { method, planned } = chosen(which);
+  const { sheet, planned } = chosen(which);
   const { work, machine, settings } = planned;
-  return below('measured', () => method.correction(work, machine, settings, measured)) as AnyCorrection;
+  return below('measured', () => sheet.correction(work, machine, settings, measured)) as AnyCorrection;
 }
 
 /** What the correction functions of the methods give. */

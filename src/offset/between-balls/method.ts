@@ -3,7 +3,7 @@ import { perMovement } from '../../core/dial.js';
 import { say } from '../../core/words.js';
 import { type Limit, range } from '../../method/limits.js';
 import type { Method, MethodTypes } from '../../method/method.js';
-import { sourcesOf, withErrors } from '../../method/model-inputs.js';
+import { sourcesOf } from '../../method/model-inputs.js';
 import { slopeOf } from '../../taper/taper.js';
 import type { TaperCaution } from '../cautions.js';
 import { betweenCentres, shoulders, tiltsTo, travels } from '../limits.js';
@@ -12,7 +12,7 @@ import type { TaperPart } from '../part.js';
 import { errorsFit, type Pivots, STANDS_FOR, setoverExpectations } from '../set-over/expected.js';
 import { setoverModel } from '../set-over/surface.js';
 import type { SharedStep } from '../step-words.js';
-import { ballCentresCorrection } from './correction.js';
+import type { ballCentresCorrection } from './correction.js';
 import {
   BALL_CENTRES_EQUIPMENT,
   type BallCentres,
@@ -21,7 +21,7 @@ import {
   seatOf,
 } from './machine.js';
 import { type BallCentresSettings, ballCentresSettings } from './settings.js';
-import { ballCentresSurface } from './surface.js';
+import type { ballCentresSurface } from './surface.js';
 import { tiltLimit } from './tilt-limit.js';
 
 /** The types of this method. */
@@ -79,32 +79,11 @@ export const ballCentres: Method<BallCentresMethod> = {
       ...(dial && { dial }),
     }),
   limitsOfSettings: () => [],
-  surface: ({ part }, { ballCentres: balls }, { settableValue }, errors) =>
-    ballCentresSurface({
-      headstock: balls.headstock,
-      tailstock: balls.tailstock,
-      offset: settableValue,
-      length: part.length,
-      headstockEnd: part.headstockEnd,
-      fromPivot: part.largeEndAt + pivotsOf(part, balls).protrusion,
-      ...withErrors(setoverModel, errors, STANDS_FOR),
-      faceLength: part.workLength,
-      largeDiameter: part.largeDiameter,
-    }),
-  correction: ({ part }, { ballCentres: { headstock, tailstock, dial } }, { settableReading }, measured) =>
-    ballCentresCorrection({
-      headstock,
-      tailstock,
-      faceLength: part.workLength,
-      taper: part.taper,
-      trials: [{ reading: settableReading, ...measured }],
-      ...(dial && { dial }),
-    }),
   expected: (work, { ballCentres: balls }, settings) =>
     setoverExpectations(work, settings, pivotsOf(work.part, balls), balls.dial),
 };
 
-function pivotsOf({ workLength }: TaperPart, { headstock, tailstock }: BallCentres): Pivots {
+export function pivotsOf({ workLength }: TaperPart, { headstock, tailstock }: BallCentres): Pivots {
   const { protrusion } = seatOf(headstock);
   return { protrusion, centreDistance: protrusion + workLength + seatOf(tailstock).protrusion };
 }

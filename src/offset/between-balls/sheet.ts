@@ -1,15 +1,19 @@
-/** A taper on work between balls, as a person meets it: the order of work, the drawing, the cautions. */
+/** A taper on work between balls, as a person meets it: the order of work, the drawing, the cautions, what it cuts. */
 import { sinDeg } from '../../core/trigonometry.js';
 import { plusMinus, say, tell } from '../../core/words.js';
 import type { MethodSheet, Planned } from '../../method/method.js';
+import { withErrors } from '../../method/model-inputs.js';
 import { step } from '../../method/steps.js';
 import { besideShoulder, CAUTIONS, cautions } from '../cautions.js';
+import { STANDS_FOR } from '../set-over/expected.js';
 import { setoverFigure } from '../set-over/figure.js';
 import { changeStep, endless, type Moved, restoreStep, setSteps, touchOffAt, zeroStep } from '../set-over/steps.js';
+import { setoverModel } from '../set-over/surface.js';
 import { type Cutting, cuttingOf, drawn, inOrder, measuredShort, onCylinder } from '../taper-steps.js';
 import { ballCentresCorrection } from './correction.js';
 import { seatOf } from './machine.js';
-import type { BallCentresMethod } from './method.js';
+import { type BallCentresMethod, pivotsOf } from './method.js';
+import { ballCentresSurface } from './surface.js';
 
 interface Balls {
   readonly unit: string;
@@ -107,6 +111,27 @@ export const ballCentresSheet: MethodSheet<BallCentresMethod> = {
       CAUTIONS,
     );
   },
+  surface: ({ part }, { ballCentres: balls }, { settableValue }, errors) =>
+    ballCentresSurface({
+      headstock: balls.headstock,
+      tailstock: balls.tailstock,
+      offset: settableValue,
+      length: part.length,
+      headstockEnd: part.headstockEnd,
+      fromPivot: part.largeEndAt + pivotsOf(part, balls).protrusion,
+      ...withErrors(setoverModel, errors, STANDS_FOR),
+      faceLength: part.workLength,
+      largeDiameter: part.largeDiameter,
+    }),
+  correction: ({ part }, { ballCentres: { headstock, tailstock, dial } }, { settableReading }, measured) =>
+    ballCentresCorrection({
+      headstock,
+      tailstock,
+      faceLength: part.workLength,
+      taper: part.taper,
+      trials: [{ reading: settableReading, ...measured }],
+      ...(dial && { dial }),
+    }),
 };
 
 function correction(planned: Planned<BallCentresMethod>, cutting: Cutting): ReturnType<typeof changeStep> {

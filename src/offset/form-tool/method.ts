@@ -2,7 +2,7 @@
 import { say, tell } from '../../core/words.js';
 import { type Limit, limit } from '../../method/limits.js';
 import type { Method, MethodTypes } from '../../method/method.js';
-import { sourcesOf, withErrors } from '../../method/model-inputs.js';
+import { type StandsFor, sourcesOf } from '../../method/model-inputs.js';
 import { slopeOf } from '../../taper/taper.js';
 import type { TaperCaution } from '../cautions.js';
 import { TOUCHED_OFF, taperExpectations } from '../expected.js';
@@ -10,10 +10,10 @@ import { diameterAt, meets, onBed, shoulders, travels } from '../limits.js';
 import type { MeasuredTaper } from '../measured.js';
 import type { TaperPart, TaperWork } from '../part.js';
 import type { SharedStep } from '../step-words.js';
-import { formToolCorrection } from './correction.js';
+import type { formToolCorrection } from './correction.js';
 import { FORM_TOOL_EQUIPMENT, type FormTool, type FormToolEquipment } from './machine.js';
 import { type FormToolSettings, formToolSettings } from './settings.js';
-import { formToolModel, formToolSurface } from './surface.js';
+import { formToolModel, type formToolSurface } from './surface.js';
 
 /** The types of this method. */
 export interface FormToolMethod extends MethodTypes {
@@ -35,7 +35,10 @@ export interface FormToolMethod extends MethodTypes {
  * The edge's angle is off by what its limit says. Its tip out of level stands for no source: over a short edge it is
  * worth a small part of what the height is.
  */
-const STANDS_FOR = { ...TOUCHED_OFF, angleErrorDeg: 'formToolDeg' } as const;
+export const STANDS_FOR: StandsFor<keyof typeof formToolModel.inputs> = {
+  ...TOUCHED_OFF,
+  angleErrorDeg: 'formToolDeg',
+};
 
 export const formTool: Method<FormToolMethod> = {
   name: 'form-tool',
@@ -62,14 +65,6 @@ export const formTool: Method<FormToolMethod> = {
   settings: ({ part }, { formTool: { width } }) =>
     formToolSettings({ taper: part.taper, length: part.length, width, allowance: allowanceOf(part) }),
   limitsOfSettings: () => [],
-  surface: ({ part: { length, largeDiameter } }, _lathe, { halfAngleDeg }, errors) =>
-    formToolSurface({
-      angleDeg: halfAngleDeg,
-      length,
-      ...withErrors(formToolModel, errors, STANDS_FOR),
-      largeDiameter,
-    }),
-  correction: ({ part: { taper } }, _lathe, _settings, measured) => formToolCorrection({ taper, ...measured }),
   expected: (work, _lathe, { halfAngleDeg }) => {
     const { formToolDeg, resettingFraction } = work.setting;
     return taperExpectations(work, {

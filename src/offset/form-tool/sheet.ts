@@ -1,12 +1,14 @@
-/** A short taper with a form tool, as a person meets it: the order of work, the drawing, the cautions. */
+/** A short taper with a form tool, as a person meets it: the order of work, the drawing, the cautions, what it cuts. */
 import { plusMinus, say, tell } from '../../core/words.js';
 import type { MethodSheet, Planned } from '../../method/method.js';
+import { withErrors } from '../../method/model-inputs.js';
 import { type Step, step } from '../../method/steps.js';
 import { besideShoulder, CAUTIONS, cautions } from '../cautions.js';
 import { type Cutting, cuttingOf, drawn, inOrder, measuredShort } from '../taper-steps.js';
 import { formToolCorrection } from './correction.js';
 import { formToolFigure } from './figure.js';
-import type { FormToolMethod } from './method.js';
+import { type FormToolMethod, STANDS_FOR } from './method.js';
+import { formToolModel, formToolSurface } from './surface.js';
 
 /** Sentences of its own steps, by code. */
 const WORDS = {
@@ -82,6 +84,14 @@ export const formToolSheet: MethodSheet<FormToolMethod> = {
     ...cautions(['wide-edge'], OWN),
     ...cautions(['slide-clamp', ...besideShoulder(work.part, limits)], CAUTIONS),
   ],
+  surface: ({ part: { length, largeDiameter } }, _lathe, { halfAngleDeg }, errors) =>
+    formToolSurface({
+      angleDeg: halfAngleDeg,
+      length,
+      ...withErrors(formToolModel, errors, STANDS_FOR),
+      largeDiameter,
+    }),
+  correction: ({ part: { taper } }, _lathe, _settings, measured) => formToolCorrection({ taper, ...measured }),
 };
 
 function own(

@@ -1,7 +1,7 @@
 /** A taper with the tool led by a guide bar, as one method of cutting. */
 import { range } from '../../method/limits.js';
 import type { Method, MethodTypes } from '../../method/method.js';
-import { sourcesOf, withErrors } from '../../method/model-inputs.js';
+import { type StandsFor, sourcesOf } from '../../method/model-inputs.js';
 import { slopeOf } from '../../taper/taper.js';
 import type { TaperCaution } from '../cautions.js';
 import { TOUCHED_OFF, taperExpectations } from '../expected.js';
@@ -10,11 +10,11 @@ import type { MeasuredTaper } from '../measured.js';
 import type { TaperPart } from '../part.js';
 import type { SharedStep } from '../step-words.js';
 import { toolHeightModel } from '../tool-height/surface.js';
-import { guideBarCorrection } from './correction.js';
+import type { guideBarCorrection } from './correction.js';
 import { GUIDE_BAR_EQUIPMENT, type GuideBar, type GuideBarEquipment } from './machine.js';
 import { barScale } from './scale.js';
 import { type GuideBarSettings, guideBarSettings } from './settings.js';
-import { guideBarSurface } from './surface.js';
+import type { guideBarSurface } from './surface.js';
 
 /** The types of this method. */
 export interface GuideBarMethod extends MethodTypes {
@@ -33,7 +33,10 @@ export interface GuideBarMethod extends MethodTypes {
 }
 
 /** The bar's angle is off by what its limit says. */
-const STANDS_FOR = { ...TOUCHED_OFF, halfAngleDeg: 'guideBarDeg' } as const;
+export const STANDS_FOR: StandsFor<keyof typeof toolHeightModel.inputs> = {
+  ...TOUCHED_OFF,
+  halfAngleDeg: 'guideBarDeg',
+};
 
 export const guideBar: Method<GuideBarMethod> = {
   name: 'guide-bar',
@@ -62,19 +65,6 @@ export const guideBar: Method<GuideBarMethod> = {
   settings: ({ part: { taper, length } }, { guideBar: { scale, travel } }) =>
     guideBarSettings({ taper, length, scale, travel }),
   limitsOfSettings: () => [],
-  surface: ({ part }, { guideBar: { scale } }, { settableReading }, errors) => {
-    const { halfAngleDeg: zeroErrorDeg = 0, ...others } = withErrors(toolHeightModel, errors, STANDS_FOR);
-    return guideBarSurface({
-      reading: settableReading,
-      scale,
-      length: part.length,
-      zeroErrorDeg,
-      ...others,
-      largeDiameter: part.largeDiameter,
-    });
-  },
-  correction: ({ part: { taper } }, { guideBar: { scale } }, { settableReading }, measured) =>
-    guideBarCorrection({ taper, reading: settableReading, scale, ...measured }),
   expected: (work, _machine, { cuts }) => {
     const { guideBarDeg, resettingFraction } = work.setting;
     const { halfAngleDeg } = slopeOf(work.part.taper);

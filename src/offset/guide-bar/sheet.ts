@@ -1,14 +1,17 @@
-/** A taper with the guide bar, as a person meets it: the order of work, the drawing, the cautions. */
+/** A taper with the guide bar, as a person meets it: the order of work, the drawing, the cautions, what it cuts. */
 import { toRadians } from '../../core/trigonometry.js';
 import { plusMinus, say, tell } from '../../core/words.js';
 import type { MethodSheet, Planned } from '../../method/method.js';
+import { withErrors } from '../../method/model-inputs.js';
 import { type Step, step } from '../../method/steps.js';
 import { besideShoulder, CAUTIONS, cautions } from '../cautions.js';
 import { exactly, leaning } from '../step-words.js';
 import { type Cutting, cuttingOf, drawn, inOrder, measuredShort, onCylinder } from '../taper-steps.js';
+import { toolHeightModel } from '../tool-height/surface.js';
 import { guideBarCorrection } from './correction.js';
 import { guideBarFigure } from './figure.js';
-import type { GuideBarMethod } from './method.js';
+import { type GuideBarMethod, STANDS_FOR } from './method.js';
+import { guideBarSurface } from './surface.js';
 
 /** Sentences of its own steps, by code. */
 const WORDS = {
@@ -64,6 +67,19 @@ export const guideBarSheet: MethodSheet<GuideBarMethod> = {
       ...looks,
     }),
   cautions: ({ work, limits }) => cautions(['slide-clamp', ...besideShoulder(work.part, limits)], CAUTIONS),
+  surface: ({ part }, { guideBar: { scale } }, { settableReading }, errors) => {
+    const { halfAngleDeg: zeroErrorDeg = 0, ...others } = withErrors(toolHeightModel, errors, STANDS_FOR);
+    return guideBarSurface({
+      reading: settableReading,
+      scale,
+      length: part.length,
+      zeroErrorDeg,
+      ...others,
+      largeDiameter: part.largeDiameter,
+    });
+  },
+  correction: ({ part: { taper } }, { guideBar: { scale } }, { settableReading }, measured) =>
+    guideBarCorrection({ taper, reading: settableReading, scale, ...measured }),
 };
 
 /** What the bar's scale counts. */

@@ -2,18 +2,18 @@
 import { perMovement } from '../../core/dial.js';
 import { range } from '../../method/limits.js';
 import type { Method, MethodTypes } from '../../method/method.js';
-import { sourcesOf, withErrors } from '../../method/model-inputs.js';
+import { sourcesOf } from '../../method/model-inputs.js';
 import { slopeOf } from '../../taper/taper.js';
 import type { TaperCaution } from '../cautions.js';
 import { betweenCentres, shoulders, tiltsTo, travels } from '../limits.js';
 import type { MeasuredTaper } from '../measured.js';
 import type { TaperPart, TaperWork } from '../part.js';
 import type { SharedStep } from '../step-words.js';
-import { setoverCorrection } from './correction.js';
+import type { setoverCorrection } from './correction.js';
 import { errorsFit, STANDS_FOR, setoverExpectations } from './expected.js';
 import { SETOVER_EQUIPMENT, type SetoverEquipment, type Tailstock } from './machine.js';
 import { type SetoverSettings, setoverSettings } from './settings.js';
-import { setoverModel, setoverSurface } from './surface.js';
+import { setoverModel, type setoverSurface } from './surface.js';
 
 /** The types of this method. */
 export interface SetoverMethod extends MethodTypes {
@@ -79,25 +79,6 @@ export const setOver: Method<SetoverMethod> = {
       ...(dial && { dial }),
     }),
   limitsOfSettings: () => [],
-  surface: (work, _machine, { settableValue }, errors) => {
-    const { part } = work;
-    return setoverSurface({
-      offset: settableValue,
-      length: part.length,
-      headstockEnd: part.headstockEnd,
-      fromPivot: part.largeEndAt,
-      ...withErrors(setoverModel, errors, STANDS_FOR),
-      centreDistance: part.workLength,
-      largeDiameter: part.largeDiameter,
-    });
-  },
-  correction: ({ part: { taper, workLength } }, { tailstock: { dial } }, { settableReading }, measured) =>
-    setoverCorrection({
-      taper,
-      centreDistance: workLength,
-      trials: [{ reading: settableReading, ...measured }],
-      ...(dial && { dial }),
-    }),
   expected: (work, { tailstock: { dial } }, settings) =>
     setoverExpectations(level(work), settings, { centreDistance: work.part.workLength, protrusion: 0 }, dial),
 };

@@ -1,13 +1,19 @@
-/** A taper on plain centres with the tailstock set over, as a person meets it: the order of work, the drawing, the cautions. */
+/**
+ * A taper on plain centres with the tailstock set over, as a person meets it: the order of work, the drawing, the
+ * cautions, what it cuts.
+ */
 import { plusMinus, say, tell } from '../../core/words.js';
 import type { MethodSheet, Planned } from '../../method/method.js';
+import { withErrors } from '../../method/model-inputs.js';
 import { step } from '../../method/steps.js';
 import { besideShoulder, CAUTIONS, cautions } from '../cautions.js';
 import { type Cutting, cuttingOf, drawn, inOrder, measuredShort, onCylinder } from '../taper-steps.js';
 import { setoverCorrection } from './correction.js';
+import { STANDS_FOR } from './expected.js';
 import { setoverFigure } from './figure.js';
 import type { SetoverMethod } from './method.js';
 import { changeStep, endless, type Moved, restoreStep, setSteps, touchOffAt, zeroStep } from './steps.js';
+import { setoverModel, setoverSurface } from './surface.js';
 
 /** Sentences of its own steps, by code. */
 const WORDS = {
@@ -58,6 +64,25 @@ export const setOverSheet: MethodSheet<SetoverMethod> = {
   },
   cautions: ({ work, limits }) =>
     cautions(['driver-dog', 'tailstock-clamp', 'centre-heat', ...besideShoulder(work.part, limits)], CAUTIONS),
+  surface: (work, _machine, { settableValue }, errors) => {
+    const { part } = work;
+    return setoverSurface({
+      offset: settableValue,
+      length: part.length,
+      headstockEnd: part.headstockEnd,
+      fromPivot: part.largeEndAt,
+      ...withErrors(setoverModel, errors, STANDS_FOR),
+      centreDistance: part.workLength,
+      largeDiameter: part.largeDiameter,
+    });
+  },
+  correction: ({ part: { taper, workLength } }, { tailstock: { dial } }, { settableReading }, measured) =>
+    setoverCorrection({
+      taper,
+      centreDistance: workLength,
+      trials: [{ reading: settableReading, ...measured }],
+      ...(dial && { dial }),
+    }),
 };
 
 function correction(planned: Planned<SetoverMethod>, cutting: Cutting): ReturnType<typeof changeStep> {

@@ -3,7 +3,7 @@ import { fromScale } from '../../core/dial.js';
 import { say, tell } from '../../core/words.js';
 import { type Limit, limit, range } from '../../method/limits.js';
 import type { LatheBase, Method, MethodTypes } from '../../method/method.js';
-import { sourcesOf, withErrors } from '../../method/model-inputs.js';
+import { type StandsFor, sourcesOf } from '../../method/model-inputs.js';
 import { slopeOf } from '../../taper/taper.js';
 import type { TaperCaution } from '../cautions.js';
 import { TOUCHED_OFF, taperExpectations } from '../expected.js';
@@ -11,10 +11,10 @@ import { diameterAt, meets, onBed, shoulders, travels } from '../limits.js';
 import type { MeasuredTaper } from '../measured.js';
 import type { TaperPart, TaperWork } from '../part.js';
 import type { SharedStep } from '../step-words.js';
-import { topSlideCorrection } from './correction.js';
+import type { topSlideCorrection } from './correction.js';
 import { TOP_SLIDE_EQUIPMENT, type TopSlide, type TopSlideEquipment } from './machine.js';
 import { type TopSlideSettings, topSlideSettings } from './settings.js';
-import { topSlideModel, topSlideSurface } from './surface.js';
+import { topSlideModel, type topSlideSurface } from './surface.js';
 
 /** The types of this method. */
 export interface TopSlideMethod extends MethodTypes {
@@ -33,7 +33,7 @@ export interface TopSlideMethod extends MethodTypes {
 }
 
 /** The scale's zero is the error that the slide's limit speaks of. */
-const STANDS_FOR = { ...TOUCHED_OFF, zeroErrorDeg: 'topSlideDeg' } as const;
+export const STANDS_FOR: StandsFor<keyof typeof topSlideModel.inputs> = { ...TOUCHED_OFF, zeroErrorDeg: 'topSlideDeg' };
 
 export const topSlide: Method<TopSlideMethod> = {
   name: 'top-slide',
@@ -61,16 +61,6 @@ export const topSlide: Method<TopSlideMethod> = {
   settings: ({ part }, { topSlide: { travel, scale } }) =>
     topSlideSettings({ taper: part.taper, length: part.length, travel, ...(scale && { scale }) }),
   limitsOfSettings: () => [],
-  surface: ({ part }, { topSlide: { scale } }, { settableReadingDeg }, errors) =>
-    topSlideSurface({
-      readingDeg: settableReadingDeg,
-      length: part.length,
-      ...(scale && { scale }),
-      ...withErrors(topSlideModel, errors, STANDS_FOR),
-      largeDiameter: part.largeDiameter,
-    }),
-  correction: ({ part }, { topSlide: { scale } }, { settableReadingDeg }, measured) =>
-    topSlideCorrection({ taper: part.taper, readingDeg: settableReadingDeg, ...(scale && { scale }), ...measured }),
   expected: (work, { topSlide: { scale } }, { settableAngleDeg, halfAngleDeg }) => {
     const { topSlideDeg, resettingFraction } = work.setting;
     return taperExpectations(work, {

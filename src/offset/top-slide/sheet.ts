@@ -1,6 +1,7 @@
-/** A taper with the top slide, as a person meets it: the order of work, the drawing, the cautions. */
+/** A taper with the top slide, as a person meets it: the order of work, the drawing, the cautions, what it cuts. */
 import { plusMinus, say, tell } from '../../core/words.js';
 import type { Looks, MethodSheet, Planned } from '../../method/method.js';
+import { withErrors } from '../../method/model-inputs.js';
 import { type Step, step } from '../../method/steps.js';
 import { besideShoulder, CAUTIONS, cautions } from '../cautions.js';
 import { exactly, inMinutes, leaning, needleTold, smallEndTowards } from '../step-words.js';
@@ -8,7 +9,8 @@ import { type Cutting, cuttingOf, drawn, indicatorTravel, inOrder, measuredShort
 import { topSlideCorrection } from './correction.js';
 import { topSlideFigure } from './figure.js';
 import { topSlideFromMaster } from './master.js';
-import type { TopSlideMethod } from './method.js';
+import { STANDS_FOR, type TopSlideMethod } from './method.js';
+import { topSlideModel, topSlideSurface } from './surface.js';
 
 interface Check {
   readonly unit: string;
@@ -75,6 +77,16 @@ export const topSlideSheet: MethodSheet<TopSlideMethod> = {
     }),
   cautions: ({ work, limits }) =>
     cautions(['slide-overhang', 'slide-clamp', ...besideShoulder(work.part, limits)], CAUTIONS),
+  surface: ({ part }, { topSlide: { scale } }, { settableReadingDeg }, errors) =>
+    topSlideSurface({
+      readingDeg: settableReadingDeg,
+      length: part.length,
+      ...(scale && { scale }),
+      ...withErrors(topSlideModel, errors, STANDS_FOR),
+      largeDiameter: part.largeDiameter,
+    }),
+  correction: ({ part }, { topSlide: { scale } }, { settableReadingDeg }, measured) =>
+    topSlideCorrection({ taper: part.taper, readingDeg: settableReadingDeg, ...(scale && { scale }), ...measured }),
 };
 
 function own(

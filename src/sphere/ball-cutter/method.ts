@@ -6,7 +6,7 @@ import type { SourceName } from '../../method/sources.js';
 import { errorsFit, stockFits } from '../limits.js';
 import { type SpherePart, type SphereWork, shapeOf } from '../part.js';
 import type { SharedStep } from '../step-words.js';
-import { ridgeOf, steppedCorrection, steppedExpectations, steppedSurface, tableLimit, widest } from '../stepped.js';
+import { ridgeOf, type steppedCorrection, steppedExpectations, type steppedSurface, tableLimit } from '../stepped.js';
 import type { WORDS } from '../table-steps.js';
 import { BALL_CUTTER_EQUIPMENT, type BallCutterEquipment } from './machine.js';
 import { type BallCutterSteps, ballCutterSteps } from './settings.js';
@@ -61,9 +61,6 @@ export const ballCutter: Method<BallCutterMethod> = {
   limitsOfSettings: (settings, work, mill) => {
     return [...reaches(work, settings, mill), tableLimit(settings.passes.length, ridgeOf(work))];
   },
-  surface: (work, _machine, settings, { miss = 0 }) =>
-    steppedSurface(work, anglesOf(settings), settings.leftover, miss),
-  correction: (work, _machine, settings, { diameter }) => steppedCorrection(diameter, widest(work, anglesOf(settings))),
   expected: (work, { ballCutters }, settings) =>
     steppedExpectations(work, {
       anglesDeg: anglesOf(settings),
@@ -86,7 +83,7 @@ function cutterFor(work: SphereWork, cutters: readonly number[]): number | undef
     .find((diameter) => (side === 'ball' ? diameter < MOST_CUTTER * radius : diameter < 2 * radius));
 }
 
-function anglesOf({ passes }: BallCutterSteps): readonly number[] {
+export function anglesOf({ passes }: BallCutterSteps): readonly number[] {
   return passes.map(({ polarAngleDeg }) => polarAngleDeg);
 }
 

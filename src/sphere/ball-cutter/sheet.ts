@@ -1,12 +1,16 @@
-/** A sphere by passes of a ball-ended cutter, as a person meets it: the order of work, the drawing, the cautions. */
+/**
+ * A sphere by passes of a ball-ended cutter, as a person meets it: the order of work, the drawing, the cautions, what
+ * it cuts.
+ */
 import { say, tell } from '../../core/words.js';
 import type { MethodSheet, Planned } from '../../method/method.js';
 import { type Step, step } from '../../method/steps.js';
 import { CAUTIONS, cautions } from '../cautions.js';
 import { meridianFigure } from '../meridian-figure.js';
 import { type Cutting, cuttingOf, inOrder } from '../sphere-steps.js';
+import { steppedCorrection, steppedSurface, widest } from '../stepped.js';
 import { tableSteps } from '../table-steps.js';
-import { type BallCutterMethod, cutterTiltDeg } from './method.js';
+import { anglesOf, type BallCutterMethod, cutterTiltDeg } from './method.js';
 import { CUTTER_WORDS } from './words.js';
 
 export const ballCutterSheet: MethodSheet<BallCutterMethod> = {
@@ -57,6 +61,9 @@ export const ballCutterSheet: MethodSheet<BallCutterMethod> = {
       ...looks,
     }),
   cautions: () => cautions(['head-tilt-clamp', 'table-lock', 'blending'], CAUTIONS),
+  surface: (work, _machine, settings, { miss = 0 }) =>
+    steppedSurface(work, anglesOf(settings), settings.leftover, miss),
+  correction: (work, _machine, settings, { diameter }) => steppedCorrection(diameter, widest(work, anglesOf(settings))),
 };
 
 /** The head as all passes need it. */

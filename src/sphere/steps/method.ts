@@ -14,7 +14,7 @@ import type { SourceName } from '../../method/sources.js';
 import { errorsFit } from '../limits.js';
 import { type SpherePart, type SphereWork, shapeOf } from '../part.js';
 import type { SharedStep } from '../step-words.js';
-import { ridgeOf, steppedCorrection, steppedExpectations, steppedSurface, tableLimit, widest } from '../stepped.js';
+import { ridgeOf, type steppedCorrection, steppedExpectations, type steppedSurface, tableLimit } from '../stepped.js';
 import type { WORDS } from '../table-steps.js';
 import { SLIDES_EQUIPMENT, type Slides, type SlidesEquipment } from './machine.js';
 import { type SphereSteps, sphereSteps } from './settings.js';
@@ -45,7 +45,7 @@ export interface StepsMethod extends MethodTypes {
 const ACTING: readonly SourceName[] = ['touchOff', 'position', 'headstockPlanDeg'];
 
 /** How far the work's axis passes beside the sphere's centre, turned by an angle where the zero is touched off. */
-function beside(work: SphereWork, turnedDeg: number): number {
+export function beside(work: SphereWork, turnedDeg: number): number {
   const { side, fromHeight, toHeight } = shapeOf(work);
   return (side === 'ball' ? fromHeight : toHeight) * sinDeg(turnedDeg);
 }
@@ -77,9 +77,6 @@ export const steps: Method<StepsMethod> = {
   settings: (work, { slides: { noseRadius } }) =>
     sphereSteps({ target: work.part.target, noseRadius, leftover: ridgeOf(work) }),
   limitsOfSettings: ({ steps: table }, work) => [tableLimit(table.length, ridgeOf(work))],
-  surface: (work, _machine, settings, { touchOff = 0, headstockPlanDeg = 0 }) =>
-    steppedSurface(work, anglesOf(settings), settings.leftover, touchOff / 2 + beside(work, headstockPlanDeg)),
-  correction: (work, _machine, settings, { diameter }) => steppedCorrection(diameter, widest(work, anglesOf(settings))),
   expected: (work, { slides: { noseRadius, step } }, settings) =>
     steppedExpectations(work, {
       anglesDeg: anglesOf(settings),
@@ -93,6 +90,6 @@ export const steps: Method<StepsMethod> = {
 };
 
 /** Polar angles of the places from the pole on. */
-function anglesOf({ steps: table }: SphereSteps): readonly number[] {
+export function anglesOf({ steps: table }: SphereSteps): readonly number[] {
   return table.map(({ polarAngleDeg }) => polarAngleDeg).sort((a, b) => a - b);
 }

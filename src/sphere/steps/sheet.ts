@@ -1,10 +1,14 @@
-/** A sphere by plain turning at many stops, as a person meets it: the order of work, the drawing, the cautions. */
+/**
+ * A sphere by plain turning at many stops, as a person meets it: the order of work, the drawing, the cautions, what
+ * it cuts.
+ */
 import type { MethodSheet } from '../../method/method.js';
 import { CAUTIONS, cautions } from '../cautions.js';
 import { meridianFigure } from '../meridian-figure.js';
 import { cuttingOf, inOrder } from '../sphere-steps.js';
+import { steppedCorrection, steppedSurface, widest } from '../stepped.js';
 import { tableSteps } from '../table-steps.js';
-import type { StepsMethod } from './method.js';
+import { anglesOf, beside, type StepsMethod } from './method.js';
 
 export const stepsSheet: MethodSheet<StepsMethod> = {
   name: 'steps',
@@ -43,4 +47,7 @@ export const stepsSheet: MethodSheet<StepsMethod> = {
       ...looks,
     }),
   cautions: () => cautions(['blending'], CAUTIONS),
+  surface: (work, _machine, settings, { touchOff = 0, headstockPlanDeg = 0 }) =>
+    steppedSurface(work, anglesOf(settings), settings.leftover, touchOff / 2 + beside(work, headstockPlanDeg)),
+  correction: (work, _machine, settings, { diameter }) => steppedCorrection(diameter, widest(work, anglesOf(settings))),
 };

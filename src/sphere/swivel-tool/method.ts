@@ -14,10 +14,10 @@ import { type SpherePart, type SphereWork, shapeOf } from '../part.js';
 import { swivelFormModel, swivelRadiusModel } from '../radius-models.js';
 import type { SharedStep } from '../step-words.js';
 import { offsetEffect } from '../zone-fit.js';
-import { swivelCorrection } from './correction.js';
+import type { swivelCorrection } from './correction.js';
 import { SWIVEL_TOOL_EQUIPMENT, type SwivelTool, type SwivelToolEquipment } from './machine.js';
 import { type SwivelSettings, swivelSettings } from './settings.js';
-import { swivelSurface } from './surface.js';
+import type { swivelSurface } from './surface.js';
 import type { WORDS } from './words.js';
 
 /** The types of this method. */
@@ -67,16 +67,6 @@ export const swivelTool: Method<SwivelToolMethod> = {
   },
   settings: ({ part }) => swivelSettings({ target: part.target }),
   limitsOfSettings: () => [],
-  surface: (_work, _machine, settings, { swivelRadius = 0, swivelOffset = 0, toolHeight = 0 }) =>
-    swivelSurface({
-      swingFromDeg: settings.swingFromDeg,
-      swingToDeg: settings.swingToDeg,
-      swivelRadius: settings.swivelRadius + swivelRadius,
-      centreOffset: swivelOffset,
-      centreHeight: toolHeight,
-    }),
-  correction: (work, _machine, _settings, diameters) =>
-    swivelCorrection({ radius: shapeOf(work).radius, ...diameters }),
   expected,
 };
 

@@ -1,11 +1,13 @@
-/** A sphere by a swivelling tool, as a person meets it: the order of work, the drawing, the cautions. */
+/** A sphere by a swivelling tool, as a person meets it: the order of work, the drawing, the cautions, what it cuts. */
 import type { MethodSheet, Planned } from '../../method/method.js';
 import { type Step, step } from '../../method/steps.js';
 import { CAUTIONS, cautions } from '../cautions.js';
 import { meridianFigure } from '../meridian-figure.js';
+import { shapeOf } from '../part.js';
 import { type Cutting, cuttingOf, inOrder } from '../sphere-steps.js';
 import { swivelCorrection } from './correction.js';
 import type { SwivelToolMethod } from './method.js';
+import { swivelSurface } from './surface.js';
 import { WORDS } from './words.js';
 
 export const swivelToolSheet: MethodSheet<SwivelToolMethod> = {
@@ -24,6 +26,16 @@ export const swivelToolSheet: MethodSheet<SwivelToolMethod> = {
       ...looks,
     }),
   cautions: () => cautions(['swivel-swing'], CAUTIONS),
+  surface: (_work, _machine, settings, { swivelRadius = 0, swivelOffset = 0, toolHeight = 0 }) =>
+    swivelSurface({
+      swingFromDeg: settings.swingFromDeg,
+      swingToDeg: settings.swingToDeg,
+      swivelRadius: settings.swivelRadius + swivelRadius,
+      centreOffset: swivelOffset,
+      centreHeight: toolHeight,
+    }),
+  correction: (work, _machine, _settings, diameters) =>
+    swivelCorrection({ radius: shapeOf(work).radius, ...diameters }),
 };
 
 function own({ work, settings }: Planned<SwivelToolMethod>, cutting: Cutting): readonly Step<keyof typeof WORDS>[] {

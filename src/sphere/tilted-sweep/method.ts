@@ -3,7 +3,6 @@
  * set-up, but two machine axes must be brought to meet and a tilt set: harder than a swivelling tool.
  */
 import { perMovement } from '../../core/dial.js';
-import { sinDeg } from '../../core/trigonometry.js';
 import { say, tell } from '../../core/words.js';
 import type { Expected } from '../../method/expect.js';
 import { type Limit, limit, range } from '../../method/limits.js';
@@ -15,11 +14,11 @@ import { type SpherePart, type SphereWork, shapeOf } from '../part.js';
 import { correctedRadiusModel, distanceRadiusModel, poleRadiusModel, skewFormModel } from '../radius-models.js';
 import type { SharedStep } from '../step-words.js';
 import { sweepClearance } from './clearance.js';
-import { sweepDiagnosis } from './diagnosis.js';
+import type { sweepDiagnosis } from './diagnosis.js';
 import { BORING_HEAD_EQUIPMENT, type BoringHead, type BoringHeadEquipment } from './machine.js';
 import type { SphereMeasurement } from './readings.js';
 import { type SweepSettings, sweepSettings } from './settings.js';
-import { sweepSurface } from './surface.js';
+import type { sweepSurface } from './surface.js';
 import type { WORDS } from './words.js';
 
 /** The types of this method. */
@@ -83,30 +82,6 @@ export const tiltedSweep: Method<TiltedSweepMethod> = {
   settings: ({ part }, { boringHead, table, headTilt }) =>
     sweepSettings({ target: part.target, head: headOf({ boringHead, table, headTilt }) }),
   limitsOfSettings: () => [],
-  surface: ({ part }, _machine, { settable }, { headTiltDeg = 0, sweepRadius = 0, miss = 0, skew = 0 }) =>
-    sweepSurface({
-      target: part.target,
-      sweep: {
-        ...settable.sweep,
-        tiltDeg: settable.sweep.tiltDeg + headTiltDeg,
-        sweepRadius: settable.sweep.sweepRadius + sweepRadius,
-        miss,
-        skew,
-      },
-    }),
-  correction: ({ part, setting }, _machine, { settable: { sweep } }, { measurements }) => {
-    const { headTiltDeg, sweepRadius, miss, position, skew } = setting;
-    // A tip that misses the centre moves the crossing of the axes along the spindle.
-    const distance = miss / sinDeg(sweep.tiltDeg) + position;
-    const standard = (limit: number): number => limit / Math.sqrt(3);
-    const uncertainties = {
-      tiltDeg: standard(headTiltDeg),
-      sweepRadius: standard(sweepRadius),
-      distance: standard(distance),
-      skew: standard(skew),
-    };
-    return sweepDiagnosis({ target: part.target, sweep, uncertainties, measurements });
-  },
   expected,
 };
 

@@ -1,5 +1,5 @@
 /**
- * A sphere by a tilted sweep, as a person meets it: the order of work, the drawing, the cautions. Sides and
+ * A sphere by a tilted sweep, as a person meets it: the order of work, the drawing, the cautions, what it cuts. Sides and
  * directions are those of the mill's frame in docs/conventions.md. Tilt and sweep are proved before the tip is
  * placed, since both would undo it.
  */
@@ -9,9 +9,11 @@ import type { MethodSheet, Planned } from '../../method/method.js';
 import { type Step, step } from '../../method/steps.js';
 import { CAUTIONS, cautions } from '../cautions.js';
 import { type Cutting, cuttingOf, inOrder } from '../sphere-steps.js';
+import { sweepDiagnosis } from './diagnosis.js';
 import { sweepFigure } from './figure.js';
 import type { TiltedSweepMethod } from './method.js';
 import { feedOf, placing, stock } from './placing.js';
+import { sweepSurface } from './surface.js';
 import { trial } from './trial.js';
 import { WORDS } from './words.js';
 
@@ -34,6 +36,30 @@ export const tiltedSweepSheet: MethodSheet<TiltedSweepMethod> = {
   figure: ({ work, settings }, looks) =>
     sweepFigure({ target: work.part.target, result: settings.settable, unit: work.unit, ...looks }),
   cautions: () => cautions(['head-off-balance', 'head-tilt-clamp', 'open-sweep', 'table-lock'], CAUTIONS),
+  surface: ({ part }, _machine, { settable }, { headTiltDeg = 0, sweepRadius = 0, miss = 0, skew = 0 }) =>
+    sweepSurface({
+      target: part.target,
+      sweep: {
+        ...settable.sweep,
+        tiltDeg: settable.sweep.tiltDeg + headTiltDeg,
+        sweepRadius: settable.sweep.sweepRadius + sweepRadius,
+        miss,
+        skew,
+      },
+    }),
+  correction: ({ part, setting }, _machine, { settable: { sweep } }, { measurements }) => {
+    const { headTiltDeg, sweepRadius, miss, position, skew } = setting;
+    // A tip that misses the centre moves the crossing of the axes along the spindle.
+    const distance = miss / sinDeg(sweep.tiltDeg) + position;
+    const standard = (limit: number): number => limit / Math.sqrt(3);
+    const uncertainties = {
+      tiltDeg: standard(headTiltDeg),
+      sweepRadius: standard(sweepRadius),
+      distance: standard(distance),
+      skew: standard(skew),
+    };
+    return sweepDiagnosis({ target: part.target, sweep, uncertainties, measurements });
+  },
 };
 
 function setUp(planned: Planned<TiltedSweepMethod>, cutting: Cutting): readonly Step<keyof typeof WORDS>[] {
