@@ -12,7 +12,7 @@ export interface Amount {
   readonly unit: string;
   /** Plus or minus. */
   readonly limit?: number;
-  /** One graduation. */
+  /** One graduation, or the last place that counts. */
   readonly step?: number | undefined;
 }
 
@@ -56,9 +56,13 @@ export type Control =
   | 'swivel-tool'
   | 'head'
   | 'quill'
-  | 'boring-head'
+  /** A mill's table as it goes left and right, in and out, up and down. */
   | 'table'
-  | 'rotary-table';
+  | 'saddle'
+  | 'knee'
+  | 'rotary-table'
+  /** The slide of a boring head, by its dial. */
+  | 'boring-head';
 
 /** Makes fast, frees, takes away or puts back. */
 export interface Secure {
@@ -66,6 +70,84 @@ export interface Secure {
   readonly do: 'hold' | 'clamp' | 'unclamp' | 'lock' | 'unlock' | 'take-out' | 'put-back' | 'ease';
   /** What it is done to. */
   readonly what: Control;
+  /** Which way it then looks: the work's free end. */
+  readonly way?: Way;
+}
+
+/** Has ready, or makes ready by plain work, what the rest needs. */
+export interface Provide {
+  /** What is done. */
+  readonly do: 'provide';
+  /** `stock`, `face-stock`, `stem`, `hole`, `cutter`, … */
+  readonly what: string;
+  /** Its size. */
+  readonly size: Amount;
+  /** Where it begins or how deep it is. */
+  readonly at?: Amount;
+}
+
+/** Turns a spindle or a swivel by hand. */
+export interface Turn {
+  /** What is done. */
+  readonly do: 'turn';
+  /** The control. */
+  readonly control: Control;
+  /** Which way the tool then stands on its circle. */
+  readonly way: Way;
+}
+
+/** Draws back until nothing touches. */
+export interface Withdraw {
+  /** What is done. */
+  readonly do: 'withdraw';
+  /** The control. */
+  readonly control: Control;
+  /** Which way. */
+  readonly way: Way;
+}
+
+/** With the power off goes by hand through the whole movement: nothing but the cutting edge may touch. */
+export interface Clear {
+  /** What is done. */
+  readonly do: 'clear';
+  /** The control. */
+  readonly control: Control;
+}
+
+/** Goes through the positions of a table. */
+export interface Follow {
+  /** What is done. */
+  readonly do: 'follow';
+  /** Code of the step that holds the table. */
+  readonly table: string;
+  /** What the columns set, from the zeros that earlier actions found. */
+  readonly controls: readonly [Control, Control];
+  /** Added to every position of the first column, or taken from it. */
+  readonly shift?: Amount;
+  /** Which way that is. */
+  readonly way?: Way;
+}
+
+/** Reckons from what was measured. */
+export interface Reckon {
+  /** What is done. */
+  readonly do: 'reckon';
+  /** What is found, as {@link Measure} would call it. */
+  readonly what: string;
+  /** `chord-and-height`: radius = diameter²/(8 height) + height/2. */
+  readonly rule: 'chord-and-height';
+  /** What it must be, and what passes. */
+  readonly must: Amount;
+}
+
+/** Does earlier steps again, where something was corrected. */
+export interface Repeat {
+  /** What is done. */
+  readonly do: 'repeat';
+  /** Code of the step to begin with. */
+  readonly from: string;
+  /** Code of the last one. */
+  readonly to: string;
 }
 
 /** Lets a dial or a needle read a value at a place that was found. */
@@ -116,6 +198,10 @@ export interface Feed {
   readonly control: Control;
   /** Which way. */
   readonly way: Way;
+  /** Reading of the dial where the tool first meets the work. */
+  readonly from?: Amount;
+  /** Largest feed at a time. */
+  readonly each?: Amount;
   /** Reading of the dial, from the zero that an earlier action found. */
   readonly to?: Amount;
   /** Size at which the work measures enough. */
@@ -126,9 +212,13 @@ export interface Feed {
 export interface Touch {
   /** What is done. */
   readonly do: 'touch';
-  /** What it touches. */
+  /** What it touches: `end-face`, `shoulder`, `free-stem`, … */
   readonly on: string;
-  /** At which place of a sweep. */
+  /** What moves until it touches. */
+  readonly control?: Control;
+  /** Which way. */
+  readonly way?: Way;
+  /** What touches, where it is not the cutting edge. */
   readonly with?: string;
   /** How close is close enough. */
   readonly within?: Amount;
@@ -187,7 +277,23 @@ export interface Correct {
 }
 
 /** One thing that a person does. */
-export type Action = Secure | Zero | SetReading | Move | Feed | Touch | Indicate | Measure | Correct;
+export type Action =
+  | Secure
+  | Provide
+  | Turn
+  | Zero
+  | SetReading
+  | Move
+  | Withdraw
+  | Clear
+  | Feed
+  | Follow
+  | Touch
+  | Indicate
+  | Measure
+  | Reckon
+  | Correct
+  | Repeat;
 
 /** Whether a value of a sentence is an action. */
 export function isAction(value: unknown): value is Action {

@@ -6,16 +6,23 @@
 export type {
   Action,
   Amount,
+  Clear,
   Control,
   Correct,
   Feed,
+  Follow,
   Indicate,
   Measure,
   Move,
+  Provide,
+  Reckon,
+  Repeat,
   Secure,
   SetReading,
   Touch,
+  Turn,
   Way,
+  Withdraw,
   Zero,
 } from '../method/actions.js';
 export type { Expectation, ExpectedError, RulingInput, ToleranceOf } from '../method/expect.js';

@@ -1,0 +1,44 @@
+/** Actions as parts of sentences: their numbers as they are told, their ways as the person at the machine sees them. */
+import { plusMinus, say, tell } from '../core/words.js';
+import type { Amount, Control, Way } from './actions.js';
+
+/** A number of an action with its unit. */
+export function told({ value, unit, limit = 0, step }: Amount): string {
+  return tell(value, { unit, limit, step });
+}
+
+/** How well it must be held. */
+export function held({ unit, limit = 0 }: Amount): string {
+  return plusMinus(limit, unit);
+}
+
+/** The same where something else than its limit decides the digits: two that count. */
+export function rate(value: number, unit: string): Amount {
+  const size = Math.abs(value);
+  if (!(size > 0)) return { value: 0, unit };
+  const places = Math.max(0, 1 - Math.floor(Math.log10(size) + 1e-9));
+  return { value: size, unit, step: Number(`1e-${places}`) };
+}
+
+/** What a control does for a mill's sweep or a lathe's slide when it is moved one way. */
+const MOVED: Partial<Record<Control, Partial<Record<Way, string>>>> = {
+  table: { left: 'move the table to the left', right: 'move the table to the right' },
+  knee: { up: 'raise the table', down: 'lower the table' },
+  quill: { forward: 'feed along the spindle', back: 'draw the tool back along the spindle' },
+  head: { clockwise: 'turn the head clockwise', anticlockwise: 'turn the head anticlockwise' },
+  'boring-head': { open: 'open the sweep', close: 'close the sweep' },
+  'swivel-tool': { open: "lengthen the swivel's radius", close: "shorten the swivel's radius" },
+  carriage: {
+    headstock: 'move the carriage towards the headstock',
+    tailstock: 'move the carriage towards the tailstock',
+  },
+  'cross-slide': {
+    operator: 'move the cross slide towards you',
+    'away-from-operator': 'move the cross slide away from you',
+  },
+};
+
+/** How a control is moved, as an order. */
+export function moving({ control, way }: { readonly control: Control; readonly way: Way }): string {
+  return MOVED[control]?.[way] ?? say`move the ${control} ${way}`;
+}
