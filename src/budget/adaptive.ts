@@ -38,29 +38,16 @@ import { VALIDATION as SENTENCES } from './words.js';
 /** Options of a run that ends when its result is steady. */
 export interface AdaptiveOptions<Name extends string = string, ErrorName extends string = never>
   extends MonteCarloJob<Name, ErrorName> {
-  /**
-   * Significant digits of the standard uncertainty that matter, 1 or 2: they set the tolerance.
-   *
-   * @defaultValue 2
-   */
+  /** Significant digits of the standard uncertainty that matter, 1 or 2: they set the tolerance. @defaultValue 2 */
   readonly digits?: 1 | 2;
   /**
    * The numerical tolerance itself, instead of one from the digits.
-   *
    * @defaultValue half a unit of the last digit that matters
    */
   readonly tolerance?: number;
-  /**
-   * Which interval has to be steady.
-   *
-   * @defaultValue 'symmetric', the probabilistically symmetric one
-   */
+  /** Which interval has to be steady. @defaultValue 'symmetric', the probabilistically symmetric one */
   readonly interval?: 'symmetric' | 'shortest';
-  /**
-   * Trials after which the run ends steady or not, at most 10 000 000.
-   *
-   * @defaultValue 10 000 000
-   */
+  /** Trials after which the run ends steady or not, at most 10 000 000. @defaultValue 10 000 000 */
   readonly mostTrials?: number;
 }
 
@@ -88,11 +75,9 @@ const ADAPTIVE_LONG: Fields<AdaptiveOptions & LongRun, Defaults> = { ...ADAPTIVE
 /**
  * Monte Carlo with as many trials as it takes: batches are added until twice the standard deviation of the averages
  * of mean, standard uncertainty and both ends of the interval is below the numerical tolerance (JCGM 101, 7.9.4).
- *
  * @param options - As of {@link monteCarlo}, with the digits that matter instead of the number of trials.
  * @returns What {@link monteCarlo} with as many trials gives, to the last bit, and whether it became steady.
- * @throws {@link GeneratrixError} as {@link monteCarlo}.
- *
+ * @throws GeneratrixError as {@link monteCarlo}.
  * @example
  * ```ts
  * import { adaptiveMonteCarlo, monteCarlo } from 'generatrix/budget';
@@ -111,11 +96,9 @@ export function adaptiveMonteCarlo<Name extends string, ErrorName extends string
 
 /**
  * The same as {@link adaptiveMonteCarlo}, with pauses; it can report and be ended.
- *
  * @param options - As of {@link adaptiveMonteCarlo}, with `signal` and `progress`.
  * @returns The same result to the last bit.
- * @throws {@link GeneratrixError} as {@link adaptiveMonteCarlo}, and `aborted`.
- *
+ * @throws GeneratrixError as {@link adaptiveMonteCarlo}, and `aborted`.
  * @example
  * ```ts
  * import { adaptiveMonteCarloAsync } from 'generatrix/budget';
@@ -233,11 +216,9 @@ const VALIDATION: Fields<ValidationOptions, Defaults> = {
 /**
  * Validates a first-order budget by Monte Carlo: both ends of the coverage interval must agree to the significant
  * digits that matter (JCGM 101, clause 8). Where they do not, Monte Carlo's interval is the one to use.
- *
  * @param options - Function, inputs, coverage and digits.
  * @returns The verdict, the differences, and both results.
- * @throws {@link GeneratrixError} as {@link budget} and {@link monteCarlo}.
- *
+ * @throws GeneratrixError as {@link budget} and {@link monteCarlo}.
  * @example
  * ```ts
  * import { validateFirstOrder } from 'generatrix/budget';

@@ -9,12 +9,13 @@
 import { refuse } from '../core/errors.js';
 import { choice, type Fields, optional, positive, read, representable } from '../core/read.js';
 import { type Note, note } from '../core/words.js';
-import { byName, derivatives, valueAt } from './derivatives.js';
+import { derivatives, valueAt } from './derivatives.js';
 import type { Estimated } from './differences.js';
 import {
   type BudgetFunction,
   type ByInput,
   budgetFunction,
+  byName,
   type Inputs,
   later,
   readByName,
@@ -38,23 +39,11 @@ export interface AllocationOptions<Name extends string = string, ErrorName exten
   readonly method: 'equal-share' | 'equal-ratio' | 'least-cost';
   /** How errors add up: to the worst case, or as independent ones by the root of the sum of their squares. */
   readonly combination: 'worst-case' | 'root-sum-square';
-  /**
-   * Least cost only: cost of holding each setting to a tolerance of 1.
-   *
-   * @defaultValue 1 each
-   */
+  /** Least cost only: cost of holding each setting to a tolerance of 1. @defaultValue 1 each */
   readonly costs?: ByInput<Name | ErrorName, number>;
-  /**
-   * Equal ratio only: size of each tolerance against the others.
-   *
-   * @defaultValue the settings' own sizes
-   */
+  /** Equal ratio only: size of each tolerance against the others. @defaultValue the settings' own sizes */
   readonly ratios?: ByInput<Name | ErrorName, number>;
-  /**
-   * Graduations that settings are made on: none can be held closer than half of its step.
-   *
-   * @defaultValue none
-   */
+  /** Graduations that settings are made on: none can be held closer than half of its step. @defaultValue none */
   readonly steps?: ByInput<Name | ErrorName, number>;
 }
 
@@ -100,8 +89,10 @@ export interface Allocation {
 /** One input on its way to a tolerance. */
 interface Part {
   readonly input: NamedInput;
+  /** Whether it is a setting that gets its tolerance here. */
+  readonly open: boolean;
   readonly sensitivity: number;
-  /** Tolerance once known, and at first that of inputs which are not allocated. */
+  /** Tolerance, null until it is known. */
   readonly tolerance: number | null;
   readonly weight: number;
   readonly floor: number;
@@ -113,13 +104,9 @@ interface Part {
  * tolerances as rectangular limits, {@link budget} gives back √3 times its standard uncertainty as the tolerance
  * for the root sum square, and the sum of √3 times its contributions for the worst case. Inputs that keep their
  * uncertainty count with √3 times their standard uncertainty, in the worst case with their limits.
- *
- * @param options - What to share out, and how; see {@link AllocationOptions}.
- * @returns How well each setting must be held, and where an improvement pays most.
- * @throws {@link GeneratrixError} `beyond-machine` where known inputs and graduations alone use up the tolerance,
+ * @throws GeneratrixError `beyond-machine` where known inputs and graduations alone use up the tolerance,
  * `out-of-range` where no setting moves the result or an input has no limits for a worst case, and the codes of
  * {@link budget} for options that cannot be read.
- *
  * @example
  * ```ts
  * import { allocate } from 'generatrix/budget';
@@ -137,44 +124,37 @@ interface Part {
 export function allocate<Name extends string, ErrorName extends string = never>(
   options: AllocationOptions<Name, ErrorName>,
 ): Allocation {
-  const { model, parts, tolerance, worst } = readAllocation(options);
+  const given = read<AllocationOptions>(options, OPTIONS);
+  const { model, tolerance } = given;
+  const worst = given.combination === 'worst-case';
   const { share, measure } = rules(worst);
-  const settled = shareOut(parts, tolerance, worst);
-  const total = measure(settled.map(contribution));
-  const allocated = (part: Part, i: number): AllocatedSetting[] =>
-    parts[i]?.tolerance !== null
-      ? []
-      : [
-          {
-            name: part.input.name,
-            estimate: part.input.estimate,
-            sensitivity: part.sensitivity,
-            tolerance: part.tolerance === null ? null : representable(part.tolerance, 'tolerance'),
-            atGraduation: part.tolerance !== null && part.tolerance === part.floor,
-            contribution: contribution(part),
-            share: total === 0 ? 0 : share(contribution(part) / total),
-          },
-        ];
-  const known = settled.filter((_, i) => parts[i]?.tolerance !== null);
-  const settings = settled.flatMap(allocated);
+  const parts = shareOut(partsOf(given, worst), tolerance, worst);
+  const contributions = parts.map(contribution);
+  const total = measure(contributions);
+  const settings = parts.filter(({ open }) => open);
   return {
     tolerance,
-    settings,
-    used: measure(known.map(contribution)),
+    settings: settings.map((part) => ({
+      name: part.input.name,
+      estimate: part.input.estimate,
+      sensitivity: part.sensitivity,
+      tolerance: part.tolerance === null ? null : representable(part.tolerance, 'tolerance'),
+      atGraduation: part.tolerance === part.floor,
+      contribution: contribution(part),
+      share: total === 0 ? 0 : share(contribution(part) / total),
+    })),
+    used: measure(parts.filter(({ open }) => !open).map(contribution)),
     cost: representable(
-      settled.reduce(
-        (sum, { tolerance: t, cost }, i) => (t === null || parts[i]?.tolerance !== null ? sum : sum + cost / t),
-        0,
-      ),
+      settings.reduce((sum, { tolerance: held, cost }) => (held === null ? sum : sum + cost / held), 0),
       'tolerance',
     ),
-    improvements: settled
+    improvements: parts
       .map(({ input: { name } }, i) => ({
         name,
-        tolerance: measure(settled.map((part, j) => contribution(part) / (i === j ? 2 : 1))),
+        tolerance: measure(contributions.map((c, j) => (i === j ? c / 2 : c))),
       }))
       .sort((a, b) => a.tolerance - b.tolerance),
-    notes: linearity(model, settled),
+    notes: linearity(model, parts),
   };
 }
 
@@ -193,27 +173,24 @@ function rules(worst: boolean): { measure: (x: readonly number[]) => number; sha
  */
 function shareOut(parts: readonly Part[], tolerance: number, worst: boolean): readonly Part[] {
   const { measure } = rules(worst);
-  let settled = parts;
-  for (;;) {
+  for (let settled = parts; ; ) {
     const open = settled.filter((part) => part.tolerance === null && part.weight < Infinity);
     const used = measure(settled.map(contribution));
     const rest = worst ? tolerance - used : Math.sqrt(Math.max(0, (tolerance - used) * (tolerance + used)));
     const unit = measure(open.map((part) => Math.abs(part.sensitivity) * part.weight));
     if (!(rest > 0 && unit > 0)) {
-      return refuse(
-        'beyond-machine',
-        'tolerance',
-        tolerance,
-        `must be greater than ${used}, which known inputs and graduations use up alone`,
-      );
+      const phrase = `must be greater than ${used}, which known inputs and graduations use up alone`;
+      return refuse('beyond-machine', 'tolerance', tolerance, phrase);
     }
-    const offered = open.map((part) => (rest / unit) * part.weight);
-    const short = new Set(open.filter((part, i) => (offered[i] as number) < part.floor));
-    if (short.size === 0) {
-      const given = new Map(open.map((part, i) => [part, offered[i] as number]));
-      return settled.map((part) => ({ ...part, tolerance: given.get(part) ?? part.tolerance }));
-    }
-    settled = settled.map((part) => (short.has(part) ? { ...part, tolerance: part.floor } : part));
+    const offered = new Map(open.map((part) => [part, (rest / unit) * part.weight]));
+    const isShort = (part: Part): boolean => (offered.get(part) ?? Infinity) < part.floor;
+    const short = open.some(isShort);
+    const given = (part: Part): number | null => {
+      if (!short) return offered.get(part) ?? part.tolerance;
+      return isShort(part) ? part.floor : part.tolerance;
+    };
+    settled = settled.map((part) => ({ ...part, tolerance: given(part) }));
+    if (!short) return settled;
   }
 }
 
@@ -228,58 +205,41 @@ const OPTIONS: Fields<AllocationOptions> = {
   steps: optional(later()),
 };
 
-function readAllocation(options: unknown): {
-  readonly model: BudgetFunction;
-  readonly parts: readonly Part[];
-  readonly tolerance: number;
-  readonly worst: boolean;
-} {
-  const given = read(options, OPTIONS);
-  const { model, method, tolerance } = given;
-  const inputs = readInputs(model, given.inputs);
-  const worst = given.combination === 'worst-case';
-  const stated = new Map(Object.entries(given.inputs));
-  const names = inputs.filter(({ name }) => typeof stated.get(name) === 'number').map(({ name }) => name);
-  if (names.length === 0) refuse('missing-option', 'inputs', given.inputs, 'must hold a setting as a plain number');
-  const table = (key: 'costs' | 'ratios' | 'steps', owner?: string): ReadonlyMap<string, number> => {
-    if (owner !== undefined && given[key] !== undefined && method !== owner) {
-      refuse('contradiction', key, method, `goes with the method ${owner}`);
-    }
-    return readByName(given[key] === undefined ? {} : given[key], positive, names, key);
+function partsOf(options: AllocationOptions, worst: boolean): readonly Part[] {
+  const { model, method } = options;
+  const inputs = readInputs(model, options.inputs);
+  const stated = new Map(Object.entries(options.inputs));
+  const names = inputs.map(({ name }) => name).filter((name) => typeof stated.get(name) === 'number');
+  if (names.length === 0) refuse('missing-option', 'inputs', options.inputs, 'must hold a setting as a plain number');
+  const table = (key: 'costs' | 'ratios' | 'steps', owner = method): ReadonlyMap<string, number> => {
+    const given = options[key];
+    if (given === undefined) return new Map();
+    if (method !== owner) refuse('contradiction', key, method, `goes with the method ${owner}`);
+    return readByName(given, positive, names, key);
   };
   const [costs, ratios, steps] = [table('costs', 'least-cost'), table('ratios', 'equal-ratio'), table('steps')];
 
-  const all = inputs.map(({ name }) => name);
-  const point = inputs.map(({ estimate }) => estimate);
-  const { first, value } = derivatives(
-    model,
-    all,
-    point,
-    inputs.map(({ standardUncertainty }) => standardUncertainty),
-  );
+  const { first, value } = derivatives(model, inputs);
   const parts = inputs.map((input, i): Part => {
-    const { name } = input;
-    const c = sensitivityOf(input, first[i] as Estimated, value);
+    const { name, estimate } = input;
+    const sensitivity = sensitivityOf(input, first[i] as Estimated, value);
+    const size = Math.abs(sensitivity);
     const cost = costs.get(name) ?? 1;
     if (!names.includes(name)) {
-      return { input, sensitivity: c, tolerance: halfWidth(input, worst), weight: 0, floor: 0, cost };
+      return { input, open: false, sensitivity, tolerance: halfWidth(input, worst), weight: 0, floor: 0, cost };
     }
-    const size = Math.abs(c);
-    const weight =
-      method === 'equal-share'
-        ? 1 / size
-        : method === 'equal-ratio'
-          ? (ratios.get(name) ?? Math.abs(input.estimate))
-          : worst
-            ? Math.sqrt(cost / size)
-            : Math.cbrt(cost / size / size);
+    const weight = {
+      'equal-share': 1 / size,
+      'equal-ratio': ratios.get(name) ?? Math.abs(estimate),
+      'least-cost': worst ? Math.sqrt(cost / size) : Math.cbrt(cost / size / size),
+    }[method];
     if (weight === 0) refuse('missing-option', `ratios.${name}`, undefined, 'must be given for a setting of 0');
-    return { input, sensitivity: c, tolerance: null, weight, floor: (steps.get(name) ?? 0) / 2, cost };
+    return { input, open: true, sensitivity, tolerance: null, weight, floor: (steps.get(name) ?? 0) / 2, cost };
   });
-  if (parts.every(({ tolerance, sensitivity }) => tolerance !== null || sensitivity === 0)) {
+  if (parts.every(({ open, sensitivity }) => !open || sensitivity === 0)) {
     refuse('out-of-range', 'inputs', names.join(', '), 'must hold a setting that moves the result in first order');
   }
-  return { model, parts, tolerance, worst };
+  return parts;
 }
 
 /** A sensitivity good to 1e-9, or 0 where none can be told from rounding. */
@@ -300,19 +260,18 @@ function halfWidth({ name, limits, standardUncertainty }: NamedInput, worst: boo
 
 /** Compares the worst corner of the allocated box with what first order says of it. */
 function linearity(model: BudgetFunction, parts: readonly Part[]): readonly Note<'not-linear'>[] {
-  const names = parts.map(({ input }) => input.name);
-  const corner = (way: number): Readonly<Record<string, number>> =>
-    byName(
-      names,
-      parts.map(
-        ({ input, sensitivity, tolerance }) => input.estimate + way * Math.sign(sensitivity) * (tolerance ?? 0),
-      ),
+  const inputs = parts.map(({ input }) => input);
+  const at = (way: number): number => {
+    const off = parts.map(({ sensitivity, tolerance }) => way * Math.sign(sensitivity) * (tolerance ?? 0));
+    return valueAt(
+      model,
+      byName(inputs, ({ estimate }, i) => estimate + (off[i] as number)),
     );
+  };
   const expected = parts.reduce((sum, part) => sum + contribution(part), 0);
   let found = Infinity;
   try {
-    const middle = valueAt(model, corner(0));
-    found = Math.max(valueAt(model, corner(1)) - middle, middle - valueAt(model, corner(-1)));
+    found = Math.max(at(1) - at(0), at(0) - at(-1));
   } catch {
     // The corner lies outside the function's domain: as far from linear as can be.
   }

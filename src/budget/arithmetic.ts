@@ -37,7 +37,6 @@ export interface Dual<T> {
 
 /**
  * The i-th variable of a function: derivative 1 by itself.
- *
  * @param arithmetic - The arithmetic that the dual numbers stand on, as given to {@link dualArithmetic}.
  * @param value - Where the function is looked at.
  * @param index - Place of this variable among the partial derivatives.
@@ -52,7 +51,6 @@ export function variable<T>(arithmetic: Arithmetic<T>, value: T, index: number):
 /**
  * Arithmetic of dual numbers over another arithmetic. Where a function has no derivative (√ at 0, |x| at 0,
  * asin at ±1) the partial derivative is infinite or NaN: who asks for derivatives must look.
- *
  * @param base - Arithmetic of the values and of the derivatives; dual numbers over dual numbers give second derivatives.
  * @returns The operations.
  */

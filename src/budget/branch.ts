@@ -7,10 +7,9 @@
  * Source: E. Hansen, G. W. Walster, Global Optimization Using Interval Analysis, 2nd ed. 2004.
  */
 import { type Dual, dualArithmetic, plainArithmetic, variable } from './arithmetic.js';
-import { byName } from './derivatives.js';
 import { type Interval, intervalArithmetic } from './interval.js';
-import type { Model } from './model.js';
-import { type Box, climb, type Found } from './search.js';
+import type { Arithmetic } from './model.js';
+import { type Box, climb, type Found, middle } from './search.js';
 
 /** What is known of the largest value. */
 export interface Bounded extends Found {
@@ -31,24 +30,16 @@ const first = dualArithmetic(intervalArithmetic);
 const second = dualArithmetic(first);
 const NOTHING: Interval = { low: 0, high: 0 };
 
-/** Largest value of `sign` times the model over the box, known to `tolerance`, unless boxes run out. */
-export function branchAndBound(
-  model: Model,
-  names: readonly string[],
-  box: Box,
-  sign: 1 | -1,
-  tolerance: number,
-): Bounded {
-  const f = (at: readonly number[]): number => sign * model.evaluate(plainArithmetic, byName(names, at));
+/** The function over any arithmetic, its inputs by place. */
+export type Evaluate = <T>(arithmetic: Arithmetic<T>, at: readonly T[]) => T;
+
+/** Largest value of `sign` times the function over the box, known to `tolerance`, unless boxes run out. */
+export function branchAndBound(evaluate: Evaluate, box: Box, sign: 1 | -1, tolerance: number): Bounded {
+  const f = (at: readonly number[]): number => sign * evaluate(plainArithmetic, at);
   const enclose = (inner: Box): Enclosure => {
-    const { value, partials } = model.evaluate(
-      first,
-      byName(
-        names,
-        inner.map((x, i) => variable(intervalArithmetic, x, i)),
-      ),
-    );
-    return { value: times(sign, value), slopes: names.map((_, i) => times(sign, partials[i] ?? NOTHING)) };
+    const variables = inner.map((x, i) => variable(intervalArithmetic, x, i));
+    const { value, partials } = evaluate(first, variables);
+    return { value: times(sign, value), slopes: inner.map((_, i) => times(sign, partials[i] ?? NOTHING)) };
   };
 
   let best: Found = { at: middle(box), value: f(middle(box)) };
@@ -58,7 +49,7 @@ export function branchAndBound(
   let settled = -Infinity;
   let open: { readonly box: Box; readonly bound: number }[] = [{ box, bound: Infinity }];
   // Where no bound can be had for one box, none can be had at all.
-  for (let looked = 0; open.length > 0 && looked < mostBoxes(names.length) && settled < Infinity; ) {
+  for (let looked = 0; open.length > 0 && looked < mostBoxes(box.length) && settled < Infinity; ) {
     const next: typeof open = [];
     for (const { box: outer, bound: known } of open) {
       if (known <= best.value + tolerance) {
@@ -72,7 +63,7 @@ export function branchAndBound(
       improve({ at: centre, value: f(centre) });
       const mean = tangent(enclose(centre.map(point)).value, slopes, inner, centre);
       let bound = Math.min(known, value.high, mean);
-      if (bound > best.value + tolerance && isConcave(model, names, inner, sign)) {
+      if (bound > best.value + tolerance && isConcave(evaluate, inner, sign)) {
         const summit = climb(f, inner, { at: centre, value: f(centre) });
         improve(summit);
         const there = enclose(summit.at.map(point));
@@ -87,7 +78,6 @@ export function branchAndBound(
 }
 
 const point = (x: number): Interval => ({ low: x, high: x });
-const middle = (box: Box): number[] => box.map(({ low, high }) => (low === high ? low : low / 2 + high / 2));
 const times = (sign: 1 | -1, x: Interval): Interval => (sign === 1 ? x : { low: -x.high, high: -x.low });
 
 /** Goes to the face where the function is largest, as long as some derivative keeps its sign. */
@@ -115,9 +105,9 @@ function tangent(value: Interval, slopes: readonly Interval[], box: Box, at: rea
  * Whether the function is certainly concave over the box: the matrix of second derivatives, scaled by the widths of
  * the box, has a negative diagonal that outweighs the rest of each row (S. Gershgorin, 1931).
  */
-function isConcave(model: Model, names: readonly string[], box: Box, sign: 1 | -1): boolean {
+function isConcave(evaluate: Evaluate, box: Box, sign: 1 | -1): boolean {
   const variables = box.map((x, i): Dual<Dual<Interval>> => variable(first, variable(intervalArithmetic, x, i), i));
-  const { partials } = model.evaluate(second, byName(names, variables));
+  const { partials } = evaluate(second, variables);
   return box.every(({ low, high }, i) => {
     if (low === high) return true;
     let sum = 0;
@@ -131,7 +121,7 @@ function isConcave(model: Model, names: readonly string[], box: Box, sign: 1 | -
 }
 
 function canBeCut(box: Box): boolean {
-  return box.some(({ low, high }) => low < low / 2 + high / 2 && low / 2 + high / 2 < high);
+  return middle(box).some((centre, i) => (box[i] as Interval).low < centre && centre < (box[i] as Interval).high);
 }
 
 /** Cuts a box across the variable that changes the function most. */

@@ -47,22 +47,16 @@ export interface ComparisonOptions<
   readonly second: ComparedResult<Second, SecondError>;
   /**
    * Names of inputs that are one and the same quantity in both: the same instrument, the same room.
-   *
    * @defaultValue none
    */
   readonly shared?: readonly string[];
   /**
    * Correlations. Inputs are named `first.x` and `second.x`, shared ones by their name alone; results without
    * inputs `first` and `second`.
-   *
    * @defaultValue none
    */
   readonly correlations?: Correlations;
-  /**
-   * Coverage probability, or a fixed coverage factor.
-   *
-   * @defaultValue 0.95
-   */
+  /** Coverage probability, or a fixed coverage factor. @defaultValue 0.95 */
   readonly coverage?: Required<BudgetOptions>['coverage'];
 }
 
@@ -82,12 +76,10 @@ export interface Comparison {
 
 /**
  * Compares two results by the uncertainty of their difference.
- *
  * @param options - The two results, and what they share; see {@link ComparisonOptions}.
  * @returns The difference, whether it can be chance, and its budget.
- * @throws {@link GeneratrixError} `contradiction` if a shared input is not stated alike on both sides, `out-of-range`
+ * @throws GeneratrixError `contradiction` if a shared input is not stated alike on both sides, `out-of-range`
  * if it is not there, and the codes of {@link budget}.
- *
  * @example
  * ```ts
  * import { compareResults } from 'generatrix/budget';

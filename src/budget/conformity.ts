@@ -8,17 +8,9 @@ import { normalBelow, studentBelow } from './student.js';
 
 /** Specification limits: one of them or both. */
 export interface SpecificationLimits {
-  /**
-   * Lower limit of what conforms.
-   *
-   * @defaultValue none on this side; one limit must be given
-   */
+  /** Lower limit of what conforms. @defaultValue none on this side; one limit must be given */
   readonly lower?: number;
-  /**
-   * Upper limit of what conforms.
-   *
-   * @defaultValue none on this side; one limit must be given
-   */
+  /** Upper limit of what conforms. @defaultValue none on this side; one limit must be given */
   readonly upper?: number;
 }
 
@@ -28,22 +20,16 @@ export interface ConformityOptions extends SpecificationLimits {
   readonly value: number;
   /** Its standard uncertainty. */
   readonly standardUncertainty: number;
-  /**
-   * Degrees of freedom of the uncertainty; null: infinitely many.
-   *
-   * @defaultValue null, the normal distribution
-   */
+  /** Degrees of freedom of the uncertainty; null: infinitely many. @defaultValue null, the normal distribution */
   readonly degreesOfFreedom?: number | null;
   /**
    * Distance of the acceptance limits inside the specification limits. Negative to reject only what hardly can
    * conform.
-   *
    * @defaultValue 0, simple acceptance
    */
   readonly guardBand?: number;
   /**
    * Instead of a guard band: probability of conformity that must be reached to accept.
-   *
    * @defaultValue none: the guard band decides
    */
   readonly requiredProbability?: number;
@@ -68,12 +54,8 @@ export interface Conformity {
 
 /**
  * Decides whether a measured value shows conformity with its specification, with the probability that it does.
- *
- * @param options - Value, limits and the decision rule; see {@link ConformityOptions}.
- * @returns The decision, its probability and the acceptance limits.
- * @throws {@link GeneratrixError} `missing-option` without a limit, `contradiction` if the limits are the wrong way
+ * @throws GeneratrixError `missing-option` without a limit, `contradiction` if the limits are the wrong way
  * round or both a guard band and a probability are given, `out-of-range` and the like for numbers.
- *
  * @example
  * ```ts
  * import { conformity } from 'generatrix/budget';
@@ -91,37 +73,37 @@ export interface Conformity {
  * ```
  */
 export function conformity(options: ConformityOptions): Conformity {
-  const { value, u, lower, upper, inside, guardBand, required } = readConformity(options);
+  const given = read(options, CONFORMITY);
+  const { value, standardUncertainty: u, degreesOfFreedom, guardBand = 0, requiredProbability: required } = given;
+  const { lower, upper } = readLimits(given);
+  if (given.guardBand !== undefined && required !== undefined) {
+    refuse('contradiction', 'guardBand', guardBand, 'must not be given together with requiredProbability');
+  }
+  const inside = (at: number): number => between(lower, upper, at, u, (x) => studentBelow(x, degreesOfFreedom));
   const probability = inside(value);
-  const acceptance =
-    required === null ? within(lower + guardBand, upper - guardBand) : acceptanceFor(required, lower, upper, inside, u);
-  const accept = acceptance !== null && value >= acceptance[0] && value <= acceptance[1];
+  const [low, high] =
+    required === undefined ? [lower + guardBand, upper - guardBand] : edges(required, lower, upper, inside, u);
+  const accept = value >= low && value <= high;
   return {
     decision: accept ? 'accept' : 'reject',
     probability,
     risk: accept ? 1 - probability : probability,
-    acceptance: acceptance && {
-      low: Number.isFinite(acceptance[0]) ? acceptance[0] : null,
-      high: Number.isFinite(acceptance[1]) ? acceptance[1] : null,
-    },
+    acceptance:
+      low <= high ? { low: Number.isFinite(low) ? low : null, high: Number.isFinite(high) ? high : null } : null,
   };
 }
 
-type Interval = readonly [number, number];
-
-const within = (low: number, high: number): Interval | null => (low <= high ? [low, high] : null);
-
-/** Measured values at which the probability of conformity reaches what is required. */
-function acceptanceFor(
+/** Ends of the measured values at which the probability of conformity reaches what is required; crossed if none does. */
+function edges(
   required: number,
   lower: number,
   upper: number,
   inside: (value: number) => number,
   u: number,
-): Interval | null {
+): readonly [number, number] {
   // The probability rises up to the middle and falls from there; from a limit alone it rises to 1.
-  const peak = lower === -Infinity ? -Infinity : upper === Infinity ? Infinity : lower / 2 + upper / 2;
-  if (Number.isFinite(peak) && inside(peak) < required) return null;
+  const peak = lower / 2 + upper / 2;
+  if (Number.isFinite(peak) && inside(peak) < required) return [Infinity, -Infinity];
   const edge = (limit: number, outward: number): number => {
     if (!Number.isFinite(limit)) return limit;
     // Doubles its reach, from no less than moves the limit at all, then halves the interval until it cannot be halved.
@@ -150,32 +132,6 @@ const CONFORMITY: Fields<ConformityOptions, 'degreesOfFreedom'> = {
   requiredProbability: optional(number({ above: 0, below: 1 })),
 };
 
-function readConformity(options: ConformityOptions): {
-  readonly value: number;
-  readonly u: number;
-  readonly lower: number;
-  readonly upper: number;
-  readonly inside: (value: number) => number;
-  readonly guardBand: number;
-  readonly required: number | null;
-} {
-  const given = read(options, CONFORMITY);
-  const { value, standardUncertainty: u, degreesOfFreedom, guardBand, requiredProbability } = given;
-  const { lower, upper } = readLimits(given);
-  if (guardBand !== undefined && requiredProbability !== undefined) {
-    refuse('contradiction', 'guardBand', guardBand, 'must not be given together with requiredProbability');
-  }
-  return {
-    value,
-    u,
-    lower,
-    upper,
-    inside: (at) => between(lower, upper, at, u, (x) => studentBelow(x, degreesOfFreedom)),
-    guardBand: guardBand ?? 0,
-    required: requiredProbability ?? null,
-  };
-}
-
 /** Both limits, infinite where there is none. */
 function readLimits({ lower = -Infinity, upper = Infinity }: SpecificationLimits): Required<SpecificationLimits> {
   if (lower === -Infinity && upper === Infinity) refuse('missing-option', 'lower', undefined, 'or upper must be given');
@@ -199,11 +155,7 @@ export interface ProductionOptions extends SpecificationLimits {
   readonly standardDeviation: number;
   /** Standard uncertainty of each measurement. */
   readonly standardUncertainty: number;
-  /**
-   * Distance of the acceptance limits inside the specification limits.
-   *
-   * @defaultValue 0
-   */
+  /** Distance of the acceptance limits inside the specification limits. @defaultValue 0 */
   readonly guardBand?: number;
 }
 
@@ -222,11 +174,7 @@ export interface ProductionRisks {
 /**
  * Consumer's and producer's risk where a normally distributed production is inspected with a normally distributed
  * error of measurement (JCGM 106, 9.5), by integration to about ten digits.
- *
- * @param options - Production, measurement and limits; see {@link ProductionOptions}.
- * @returns Both risks, and how much conforms and is accepted.
- * @throws {@link GeneratrixError} as {@link conformity} does.
- *
+ * @throws GeneratrixError as {@link conformity} does.
  * @example
  * ```ts
  * import { productionRisks } from 'generatrix/budget';
@@ -247,19 +195,14 @@ export function productionRisks(options: ProductionOptions): ProductionRisks {
   const [a, b] = [(lower - mean) / deviation, (upper - mean) / deviation];
   // Accepting changes over a few u about each acceptance limit: short panels there, half a deviation elsewhere.
   const blur = u / deviation;
-  const zones = [low, high]
-    .map((limit) => (limit - mean) / deviation)
-    .map((z) => [z - REACH * blur, z + REACH * blur] as const);
+  const zones = [low, high].map((limit) => {
+    const z = (limit - mean) / deviation;
+    return [z - REACH * blur, z + REACH * blur] as const;
+  });
   const over = (from: number, to: number): number => {
     const [start, end] = [Math.max(from, -REACH), Math.min(to, REACH)];
-    const marks = [
-      start,
-      ...zones
-        .flat()
-        .filter((z) => z > start && z < end)
-        .sort((x, y) => x - y),
-      end,
-    ];
+    const changes = zones.flat().filter((z) => z > start && z < end);
+    const marks = [start, ...changes.sort((x, y) => x - y), end];
     return marks.slice(1).reduce((sum, next, i) => {
       const last = marks[i] as number;
       const blurred = zones.some(([x, y]) => x < (last + next) / 2 && (last + next) / 2 < y);
@@ -275,15 +218,14 @@ export function productionRisks(options: ProductionOptions): ProductionRisks {
 /** Standard deviations beyond which nothing is made: 1e-23 of it. */
 const REACH = 10;
 
-/** Nodes and weights of Gauss and Legendre's five-point rule on -1 to 1. */
-const GAUSS = [-1, 0, 1].flatMap((sign) => {
-  if (sign === 0) return [[0, 128 / 225] as const];
-  const root = Math.sqrt(70);
-  return [
-    [(sign / 3) * Math.sqrt(5 - 2 * Math.sqrt(10 / 7)), (322 + 13 * root) / 900] as const,
-    [(sign / 3) * Math.sqrt(5 + 2 * Math.sqrt(10 / 7)), (322 - 13 * root) / 900] as const,
-  ];
-});
+/** Nodes and weights of Gauss and Legendre's five-point rule on -1 to 1 (M. Abramowitz, I. A. Stegun, table 25.4). */
+const GAUSS = [
+  [0, 0.5688888888888889],
+  [0.5384693101056831, 0.47862867049936647],
+  [-0.5384693101056831, 0.47862867049936647],
+  [0.906179845938664, 0.23692688505618908],
+  [-0.906179845938664, 0.23692688505618908],
+] as const;
 
 /** Integral in panels no wider than `width`. */
 function integrate(f: (x: number) => number, from: number, to: number, width: number): number {

@@ -35,13 +35,11 @@ export type Correlations = readonly Correlation[] | CorrelationMatrix;
 /**
  * Correlation coefficients of quantities that were read together, each reading of one at the same moment as that
  * of the others (JCGM 100, 5.2.3, formula 17): those of the readings are also those of their means.
- *
  * @param readings - For each quantity its readings, in the order in which they were taken together; paths of
  * refusals are its own keys.
  * @returns One coefficient for each pair, to hand to a budget; pairs with a quantity that never changed are left out.
- * @throws {@link GeneratrixError} `contradiction` if not all have as many readings; `wrong-kind`, `not-finite` or
+ * @throws GeneratrixError `contradiction` if not all have as many readings; `wrong-kind`, `not-finite` or
  * `out-of-range` for readings that cannot be used.
- *
  * @example
  * ```ts
  * import { correlationsOfReadings } from 'generatrix/budget';

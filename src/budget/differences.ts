@@ -13,8 +13,14 @@ export interface Estimated {
   readonly error: number;
 }
 
-/** The function with some of its variables, by place, at other values than those of `x`. */
-export type Shifted = (at: readonly (readonly [number, number])[]) => number;
+/** First derivatives ∂f/∂xᵢ, and for one j the second ∂²f/∂xᵢ∂xⱼ and third ones ∂³f/∂xᵢ∂xⱼ² for all i. */
+export interface Slopes {
+  readonly first: readonly Estimated[];
+  readonly higher: (j: number) => { readonly second: readonly Estimated[]; readonly third: readonly Estimated[] };
+}
+
+/** The function with one variable, by place, moved by a and then one, or the same again, by b. */
+export type Shifted = (i: number, a: number, j?: number, b?: number) => number;
 
 /** Each step is the one before over this. No simple ratio, so that no periodic function looks constant. */
 const RATIO = 1.51;
@@ -23,24 +29,8 @@ const LEVELS = 10;
 /** Rounding of one value of the function, with room for a few operations: 4 units of 2^-52. */
 const ROUNDING = 9e-16;
 
-/** Derivatives of `f` at `x`; `scale[i]` is a step along the i-th variable over which it may be bent. */
-export interface Differences {
-  /** ∂f/∂xᵢ */
-  readonly first: (i: number) => Estimated;
-  /** ∂²f/∂xᵢ∂xⱼ */
-  readonly second: (i: number, j: number) => Estimated;
-  /** ∂³f/∂xᵢ∂xⱼ² */
-  readonly third: (i: number, j: number) => Estimated;
-}
-
-/** Sets out to differentiate `f` about `x`. */
-export function differences(f: Shifted, x: readonly number[], scale: readonly number[]): Differences {
-  const centre = f([]);
-  const at = (shifts: readonly (readonly [number, number])[]): number => {
-    const moved = new Map<number, number>();
-    for (const [i, shift] of shifts) moved.set(i, (moved.get(i) ?? (x[i] as number)) + shift);
-    return f([...moved]);
-  };
+/** Derivatives of `f` at `x`, where it is `centre`; `scale[i]` is a step along the i-th variable over which it may be bent. */
+export function differences(f: Shifted, centre: number, x: readonly number[], scale: readonly number[]): Slopes {
   /** Step along variable i that floating-point numbers hold exactly, or nearly so. */
   const step = (i: number, size: number): number => {
     const here = x[i] as number;
@@ -51,65 +41,38 @@ export function differences(f: Shifted, x: readonly number[], scale: readonly nu
     Math.abs(((x[i] as number) * (up - down)) / (2 * h));
   /** Second difference along j, divided by its step squared, from values at a point shifted along i. */
   const bend = (i: number, shift: number, j: number, h: number): readonly [number, number] => {
-    const middle = at([[i, shift]]);
-    const [up, down] = [
-      at([
-        [i, shift],
-        [j, h],
-      ]),
-      at([
-        [i, shift],
-        [j, -h],
-      ]),
-    ];
+    const [middle, up, down] = [f(i, shift), f(i, shift, j, h), f(i, shift, j, -h)];
     return [(up - middle + (down - middle)) / (h * h), (largest(up, middle, down) + lever(j, h, up, down)) / (h * h)];
   };
-
+  const first = (i: number): Estimated => {
+    const corners: number[] = [];
+    const slope = extrapolate((size) => {
+      const h = step(i, size);
+      const [up, down] = [f(i, h), f(i, -h)];
+      // Slope to the right less slope to the left: vanishes with the step unless there is a corner.
+      corners.push((up - centre + (down - centre)) / h);
+      return [(up - down) / (2 * h), (largest(up, down) + lever(i, h, up, down)) / h];
+    });
+    const limits = corners.slice(1).map((next, k) => Math.abs(RATIO * next - (corners[k] as number)) / (RATIO - 1));
+    const corner = Math.min(...limits.filter(Number.isFinite));
+    return { value: slope.value, error: Math.max(slope.error, corner) };
+  };
+  const second = (i: number, j: number): Estimated =>
+    extrapolate((size) => {
+      const [h, k] = [step(i, size), step(j, size)];
+      if (i === j) return bend(i, 0, i, h);
+      const [a, b, c, d] = [f(i, h, j, k), f(i, h, j, -k), f(i, -h, j, k), f(i, -h, j, -k)];
+      return [(a - b - (c - d)) / (4 * h * k), largest(a, b, c, d) / (h * k)];
+    });
+  const third = (i: number, j: number): Estimated =>
+    extrapolate((size) => {
+      const [h, k] = [step(i, size), step(j, size)];
+      const [[up, upNoise], [down, downNoise]] = [bend(i, h, j, k), bend(i, -h, j, k)];
+      return [(up - down) / (2 * h), (upNoise + downNoise) / (2 * h)];
+    });
   return {
-    first: (i) => {
-      const corners: number[] = [];
-      const slope = extrapolate((size) => {
-        const h = step(i, size);
-        const [up, down] = [at([[i, h]]), at([[i, -h]])];
-        // Slope to the right less slope to the left: vanishes with the step unless there is a corner.
-        corners.push((up - centre + (down - centre)) / h);
-        return [(up - down) / (2 * h), (largest(up, down) + lever(i, h, up, down)) / h];
-      });
-      const limits = corners.slice(1).map((next, k) => Math.abs(RATIO * next - (corners[k] as number)) / (RATIO - 1));
-      const corner = Math.min(...limits.filter(Number.isFinite));
-      return { value: slope.value, error: Math.max(slope.error, corner) };
-    },
-    second: (i, j) =>
-      extrapolate((size) => {
-        const [h, k] = [step(i, size), step(j, size)];
-        if (i === j) return bend(i, 0, i, h);
-        const [a, b, c, d] = [
-          at([
-            [i, h],
-            [j, k],
-          ]),
-          at([
-            [i, h],
-            [j, -k],
-          ]),
-          at([
-            [i, -h],
-            [j, k],
-          ]),
-          at([
-            [i, -h],
-            [j, -k],
-          ]),
-        ];
-        return [(a - b - (c - d)) / (4 * h * k), largest(a, b, c, d) / (h * k)];
-      }),
-    third: (i, j) =>
-      extrapolate((size) => {
-        const [h, k] = [step(i, size), step(j, size)];
-        const [up, upNoise] = bend(i, h, j, k);
-        const [down, downNoise] = bend(i, -h, j, k);
-        return [(up - down) / (2 * h), (upNoise + downNoise) / (2 * h)];
-      }),
+    first: x.map((_, i) => first(i)),
+    higher: (j) => ({ second: x.map((_, i) => second(i, j)), third: x.map((_, i) => third(i, j)) }),
   };
 }
 

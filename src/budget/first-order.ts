@@ -19,12 +19,14 @@ import {
 } from '../core/read.js';
 import { type Note, note } from '../core/words.js';
 import { type Correlations, readCorrelations } from './correlation.js';
-import { byName, type Derivatives, derivatives, valueAt } from './derivatives.js';
+import { type Derivatives, derivatives, valueAt } from './derivatives.js';
+import type { Estimated } from './differences.js';
 import { effectiveDegreesOfFreedom } from './freedom.js';
 import {
   type BudgetFunction,
   type ByInput,
   budgetFunction,
+  byName,
   type Inputs,
   later,
   quantityOf,
@@ -43,17 +45,9 @@ export interface BudgetOptions<Name extends string = string, ErrorName extends s
   readonly model: BudgetFunction<Name, ErrorName>;
   /** What is known of each input, by name. */
   readonly inputs: Inputs<Name, ErrorName>;
-  /**
-   * Correlations between inputs.
-   *
-   * @defaultValue none: all are independent
-   */
+  /** Correlations between inputs. @defaultValue none: all are independent */
   readonly correlations?: Correlations;
-  /**
-   * Coverage probability of the expanded uncertainty, or a fixed coverage factor.
-   *
-   * @defaultValue 0.95
-   */
+  /** Coverage probability of the expanded uncertainty, or a fixed coverage factor. @defaultValue 0.95 */
   readonly coverage?:
     | number
     | {
@@ -63,19 +57,13 @@ export interface BudgetOptions<Name extends string = string, ErrorName extends s
   /**
    * What becomes of effective degrees of freedom that are no whole number, before t is taken: `down` to the next
    * whole number (JCGM 100, G.4.1 and its example H.1), which errs on the safe side, or `none`.
-   *
    * @defaultValue 'down'
    */
   readonly degreesOfFreedomRounding?: 'down' | 'none';
-  /**
-   * Adds the terms of second order to the combined standard uncertainty.
-   *
-   * @defaultValue false
-   */
+  /** Adds the terms of second order to the combined standard uncertainty. @defaultValue false */
   readonly includeSecondOrder?: boolean;
   /**
    * One phrase for an input by name: for a function of your own, or to override a model's.
-   *
    * @defaultValue those of the model
    */
   readonly meanings?: ByInput<Name | ErrorName, string>;
@@ -153,13 +141,9 @@ const CERTIFIED = 1e-6;
  *
  * "First order" takes the function for a plane over the range of its inputs. Where it is not, the notes say so
  * (`not-linear`, `second-order-matters`), and Monte Carlo gives the answer.
- *
- * @param options - Function, inputs and what is wanted; see {@link BudgetOptions}.
- * @returns The result with its uncertainty and the rows that lead to it.
- * @throws {@link GeneratrixError} `missing-option`, `unknown-option`, `wrong-kind`, `not-finite`, `out-of-range` or
+ * @throws GeneratrixError `missing-option`, `unknown-option`, `wrong-kind`, `not-finite`, `out-of-range` or
  * `contradiction` for options that cannot be read; `not-representable` where the function has no value;
  * `out-of-range` where it has no derivative; `not-converged` where numerical derivatives cannot be vouched for.
- *
  * @example
  * ```ts
  * import { budget } from 'generatrix/budget';
@@ -179,12 +163,23 @@ const CERTIFIED = 1e-6;
 export function budget<Name extends string, ErrorName extends string = never>(
   options: BudgetOptions<Name, ErrorName>,
 ): Budget {
-  const job = readBudget(options);
-  const { inputs, names, r, d, meanings } = job;
+  const given = read<BudgetOptions, Defaults>(options, OPTIONS);
+  const { model, includeSecondOrder } = given;
+  const inputs = readInputs(model, given.inputs);
+  const names = inputs.map(({ name }) => name);
+  const meanings = readByName(given.meanings, text(), names, 'meanings');
+  const r = readCorrelations(given.correlations, names);
+  const d = derivatives(model, inputs);
+
   const u = inputs.map(({ standardUncertainty }) => standardUncertainty);
-  const parts = inputs.map((input, i) => (d.first[i]?.value as number) * input.standardUncertainty);
+  const parts = inputs.map((_, i) => (d.first[i] as Estimated).value * (u[i] as number));
   const covariances = parts.map((a, i) => parts.reduce((sum, b, j) => sum + a * b * (r[i]?.[j] as number), 0));
-  const firstOrder = Math.sqrt(Math.max(0, sum(covariances)));
+  const firstOrder = Math.sqrt(
+    Math.max(
+      0,
+      covariances.reduce((sum, part) => sum + part, 0),
+    ),
+  );
   const independent = r.every((row, i) => row.every((value, j) => value === 0 || i === j || u[i] === 0 || u[j] === 0));
 
   const notes: Note<FirstOrderNoteCode>[] = [];
@@ -192,28 +187,25 @@ export function budget<Name extends string, ErrorName extends string = never>(
   const second = independent && few ? secondOrder(d, names, u, firstOrder) : null;
   if (!second) notes.push(note(FIRST_ORDER, independent ? 'second-order-unknown' : 'second-order-correlated', {}));
   certify(d, inputs, Math.max(firstOrder, second?.standardUncertainty ?? 0));
-  if (job.includeSecondOrder && !second) {
-    refuse(
-      'not-converged',
-      'includeSecondOrder',
-      true,
-      'must be left out: the terms of second order are not known here',
-    );
+  if (includeSecondOrder && !second) {
+    const phrase = 'must be left out: the terms of second order are not known here';
+    refuse('not-converged', 'includeSecondOrder', true, phrase);
   }
-  const standardUncertainty = representable(
-    job.includeSecondOrder && second ? second.standardUncertainty : firstOrder,
-    'inputs',
-  );
-  notes.push(...linearity(job.model, d, inputs, firstOrder, second));
+  const combined = includeSecondOrder && second ? second.standardUncertainty : firstOrder;
+  const standardUncertainty = representable(combined, 'inputs');
+  notes.push(...linearity(model, d, inputs, firstOrder, second));
 
   const { effective, mixed } = effectiveDegreesOfFreedom(inputs, parts, r, firstOrder);
   if (mixed) notes.push(mixed);
-  const used = effective !== null && job.rounding === 'down' ? Math.floor(effective * (1 + 1e-12)) : effective;
-  const coverageFactor = job.factor ?? factorFor(job.probability, used);
+  const down = given.degreesOfFreedomRounding === 'down';
+  const used = effective !== null && down ? Math.floor(effective * (1 + 1e-12)) : effective;
+  const wanted = given.coverage;
+  const coverageFactor = typeof wanted === 'number' ? factorFor(wanted, used) : wanted.factor;
   const expandedUncertainty = representable(coverageFactor * standardUncertainty, 'inputs');
 
   const rows = inputs.map((input, i): BudgetRow => {
-    const quantity = quantityOf(job.model, input.name);
+    const { value: sensitivity, error: sensitivityError } = d.first[i] as Estimated;
+    const quantity = quantityOf(model, input.name);
     return {
       name: input.name,
       meaning: meanings.get(input.name) ?? quantity?.meaning ?? '',
@@ -222,19 +214,18 @@ export function budget<Name extends string, ErrorName extends string = never>(
       standardUncertainty: input.standardUncertainty,
       distribution: input.distribution.kind,
       degreesOfFreedom: input.degreesOfFreedom,
-      // Adding 0 turns -0 into 0.
-      sensitivity: (d.first[i]?.value as number) + 0,
-      sensitivityError: d.first[i]?.error as number,
+      sensitivity: sensitivity + 0, // -0 becomes 0
+      sensitivityError,
       contribution: Math.abs(parts[i] as number),
       share: firstOrder === 0 ? 0 : (covariances[i] as number) / firstOrder / firstOrder + 0,
     };
   });
   return {
-    result: typeof job.model === 'function' ? { kind: 'number', meaning: '' } : { ...job.model.result },
+    result: typeof model === 'function' ? { kind: 'number', meaning: '' } : { ...model.result },
     value: d.value + 0,
     standardUncertainty,
     degreesOfFreedom: effective,
-    coverage: job.factor === null ? job.probability : 1 - 2 * studentBelow(-job.factor, used),
+    coverage: typeof wanted === 'number' ? wanted : 1 - 2 * studentBelow(-wanted.factor, used),
     coverageFactor,
     coverageDegreesOfFreedom: used,
     expandedUncertainty,
@@ -249,87 +240,40 @@ export function budget<Name extends string, ErrorName extends string = never>(
   };
 }
 
-interface Job {
-  readonly model: BudgetFunction;
-  readonly names: readonly string[];
-  readonly inputs: readonly NamedInput[];
-  readonly r: readonly (readonly number[])[];
-  readonly d: Derivatives;
-  readonly factor: number | null;
-  readonly probability: number;
-  readonly rounding: 'down' | 'none';
-  readonly includeSecondOrder: boolean;
-  readonly meanings: ReadonlyMap<string, string>;
-}
-
 const FACTOR = object<{ readonly factor: number }>({ factor: positive });
 const PROBABILITY = number({ above: 0, below: 1 });
 
-/** Reads a coverage probability or a fixed factor. Kept inside the room. */
+/** Reads a coverage probability or a fixed factor. */
 export const coverage: Reader<Required<BudgetOptions>['coverage']> = {
   allowed: PROBABILITY.allowed,
   read: (given, reading) =>
     typeof given === 'object' ? FACTOR.read(given, reading) : PROBABILITY.read(given, reading),
 };
 
-const OPTIONS: Fields<BudgetOptions, 'coverage' | 'degreesOfFreedomRounding' | 'includeSecondOrder'> = {
+type Defaults = 'coverage' | 'degreesOfFreedomRounding' | 'includeSecondOrder' | 'meanings';
+const OPTIONS: Fields<BudgetOptions, Defaults> = {
   model: budgetFunction,
   inputs: later(),
   correlations: optional(later()),
   coverage: defaulted(coverage, 0.95),
   degreesOfFreedomRounding: defaulted(choice('down', 'none'), 'down'),
   includeSecondOrder: defaulted(flag, false),
-  meanings: optional(later()),
+  meanings: defaulted(later(), {}),
 };
-
-function readBudget(given: unknown): Job {
-  const {
-    model,
-    coverage: wanted,
-    degreesOfFreedomRounding: rounding,
-    includeSecondOrder,
-    ...rest
-  } = read(given, OPTIONS);
-  const inputs = readInputs(model, rest.inputs);
-  const names = inputs.map(({ name }) => name);
-  const meanings = readByName(rest.meanings === undefined ? {} : rest.meanings, text(), names, 'meanings');
-  return {
-    model,
-    names,
-    inputs,
-    r: readCorrelations(rest.correlations, names),
-    d: derivatives(
-      model,
-      names,
-      inputs.map(({ estimate }) => estimate),
-      inputs.map(({ standardUncertainty }) => standardUncertainty),
-    ),
-    factor: typeof wanted === 'number' ? null : wanted.factor,
-    probability: typeof wanted === 'number' ? wanted : 0,
-    rounding,
-    includeSecondOrder,
-    meanings,
-  };
-}
-
-const sum = (values: readonly number[]): number => values.reduce((total, value) => total + value, 0);
 
 /** Refuses derivatives that do not exist, and numerical ones whose errors would show in the result. */
 function certify(d: Derivatives, inputs: readonly NamedInput[], combined: number): void {
   for (const [i, { name, standardUncertainty }] of inputs.entries()) {
-    const { value, error } = d.first[i] as { value: number; error: number };
+    const { value, error } = d.first[i] as Estimated;
     if (!Number.isFinite(value)) {
       refuse('out-of-range', `inputs.${name}`, value, 'must not stand where the function has no derivative');
     }
     // Below 2^-40 of the value a blur cannot be seen in any result.
     const blur = error * standardUncertainty;
     if (blur > CERTIFIED * combined && blur > 2 ** -40 * Math.abs(d.value)) {
-      refuse(
-        'not-converged',
-        `inputs.${name}`,
-        error,
-        'must have a derivative that differences can vouch for; a corner, a jump or a rounding nearby: use Monte Carlo',
-      );
+      const phrase =
+        'must have a derivative that differences can vouch for; a corner, a jump or a rounding nearby: use Monte Carlo';
+      refuse('not-converged', `inputs.${name}`, error, phrase);
     }
   }
 }
@@ -347,12 +291,10 @@ function linearity(
     const values = { firstOrder: combined, secondOrder: second.standardUncertainty };
     notes.push(note(FIRST_ORDER, combined === 0 ? 'first-order-vanishes' : 'second-order-matters', values));
   }
-  const names = inputs.map(({ name }) => name);
-  const point = inputs.map(({ estimate }) => estimate);
   for (const [i, { name, standardUncertainty: u }] of inputs.entries()) {
     if (u === 0) continue;
-    const tangent = (d.first[i]?.value as number) * u;
-    const secant = secantOver(model, names, point, i, u);
+    const tangent = (d.first[i] as Estimated).value * u;
+    const secant = secantOver(model, inputs, i, u);
     if (secant === null || Math.abs(secant - tangent) > 0.1 * Math.max(combined, Math.abs(secant) * 1e-6)) {
       const { code, message } = note(FIRST_ORDER, 'not-linear', { name });
       const values = { tangent: Math.abs(tangent), ...(secant === null ? {} : { secant: Math.abs(secant) }) };
@@ -363,20 +305,11 @@ function linearity(
 }
 
 /** Half the change of the result while one input goes from estimate - u to estimate + u; null outside the domain. */
-function secantOver(
-  model: BudgetFunction,
-  names: readonly string[],
-  point: readonly number[],
-  i: number,
-  u: number,
-): number | null {
+function secantOver(model: BudgetFunction, inputs: readonly NamedInput[], i: number, u: number): number | null {
   const shifted = (by: number): number =>
     valueAt(
       model,
-      byName(
-        names,
-        point.map((x, j) => (i === j ? x + by : x)),
-      ),
+      byName(inputs, ({ estimate }, j) => (i === j ? estimate + by : estimate)),
     );
   try {
     return (shifted(u) - shifted(-u)) / 2;

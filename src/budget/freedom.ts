@@ -1,6 +1,4 @@
-/**
- * Effective degrees of freedom of a combined standard uncertainty: Welch and Satterthwaite, JCGM 100:2008, G.4.
- */
+/** Effective degrees of freedom of a combined standard uncertainty: Welch and Satterthwaite, JCGM 100:2008, G.4. */
 import { type Note, note } from '../core/words.js';
 import type { NamedInput } from './known.js';
 import { FIRST_ORDER } from './words.js';

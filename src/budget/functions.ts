@@ -115,3 +115,11 @@ export function readInputs(f: BudgetFunction | null, given: unknown, parameter =
 export function quantityOf(f: BudgetFunction | null, name: string): Quantity | undefined {
   return f && typeof f !== 'function' && Object.hasOwn(f.inputs, name) ? f.inputs[name] : undefined;
 }
+
+/** One value for each input, by its name, as functions take them. */
+export function byName<I extends { readonly name: string }, T>(
+  inputs: readonly I[],
+  value: (input: I, i: number) => T,
+): Record<string, T> {
+  return Object.fromEntries(inputs.map((input, i) => [input.name, value(input, i)]));
+}

@@ -1,6 +1,5 @@
 /**
  * Error budgets of any model.
- *
  * @module budget
  */
 

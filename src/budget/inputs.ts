@@ -32,27 +32,20 @@ export type BoundedShape =
 
 /** Options that go with limits. */
 export interface Spread {
-  /**
-   * How the values are spread.
-   *
-   * @defaultValue 'rectangular'
-   */
+  /** How the values are spread. @defaultValue 'rectangular' */
   readonly distribution?: BoundedShape;
   /**
    * Flat top over full width, 0 (triangle) to 1 (rectangle); goes with `trapezoidal` alone.
-   *
    * @defaultValue none: a trapezoid must state it
    */
   readonly topRatio?: number;
   /**
    * How far each limit may itself be off, at most half the width; goes with `curvilinear-trapezoid` alone.
-   *
    * @defaultValue none: a curvilinear trapezoid must state it
    */
   readonly inexactness?: number;
   /**
    * How well the limits are known, as degrees of freedom (JCGM 100, G.4.2).
-   *
    * @defaultValue infinitely many: the limits are certain
    */
   readonly degreesOfFreedom?: number;
@@ -86,11 +79,7 @@ export type Input =
       readonly value: number;
       /** Standard uncertainty. */
       readonly standardUncertainty: number;
-      /**
-       * Degrees of freedom, 1 or more.
-       *
-       * @defaultValue infinitely many: the distribution is normal
-       */
+      /** Degrees of freedom, 1 or more. @defaultValue infinitely many: the distribution is normal */
       readonly degreesOfFreedom?: number;
     }
   | {
@@ -100,11 +89,7 @@ export type Input =
       readonly expandedUncertainty: number;
       /** The factor k by which it was expanded. */
       readonly coverageFactor: number;
-      /**
-       * Degrees of freedom, 1 or more.
-       *
-       * @defaultValue infinitely many: the distribution is normal
-       */
+      /** Degrees of freedom, 1 or more. @defaultValue infinitely many: the distribution is normal */
       readonly degreesOfFreedom?: number;
     }
   | {

@@ -31,24 +31,15 @@ export interface MonteCarloJob<Name extends string = string, ErrorName extends s
   readonly model: MonteCarloModel<Name, ErrorName>;
   /** What is known of each input, by name. */
   readonly inputs: Inputs<Name, ErrorName>;
-  /**
-   * Correlation between normal inputs, or between inputs known from as many readings.
-   *
-   * @defaultValue none
-   */
+  /** Correlation between normal inputs, or between inputs known from as many readings. @defaultValue none */
   readonly correlations?: Correlations;
   /**
    * Where the random numbers start, a whole number of 0 or more. The same seed gives the same result to the last
    * bit, on engines whose elementary functions round alike.
-   *
    * @defaultValue 1
    */
   readonly seed?: number;
-  /**
-   * Coverage probability of the intervals, at most 0.9999.
-   *
-   * @defaultValue 0.95
-   */
+  /** Coverage probability of the intervals, at most 0.9999. @defaultValue 0.95 */
   readonly coverage?: number;
 }
 
@@ -57,7 +48,6 @@ export interface MonteCarloOptions<Name extends string = string, ErrorName exten
   extends MonteCarloJob<Name, ErrorName> {
   /**
    * Number of trials: at least 1000 and 100/(1 - coverage), so 2000 for 0.95, and at most 10 000 000.
-   *
    * @defaultValue 1 000 000 (JCGM 101, 7.2.2)
    */
   readonly trials?: number;
@@ -65,18 +55,13 @@ export interface MonteCarloOptions<Name extends string = string, ErrorName exten
 
 /** How a long run keeps in touch. */
 export interface LongRun {
-  /**
-   * Ends the run: an `AbortSignal`, or anything with this property.
-   *
-   * @defaultValue none: the run goes to its end
-   */
+  /** Ends the run: an `AbortSignal`, or anything with this property. @defaultValue none: the run goes to its end */
   readonly signal?: {
     /** True once the run shall end. */
     readonly aborted: boolean;
   };
   /**
    * Called now and then.
-   *
    * @defaultValue nothing is called
    * @param done - Trials done.
    * @param trials - Trials in all, as far as is known.
@@ -196,13 +181,11 @@ function readyRun(
 
 /**
  * Monte Carlo estimate of a result's distribution.
- *
  * @param options - Model, inputs, and if wanted correlations, trials, seed and coverage probability.
  * @returns Mean, standard uncertainty, symmetric and shortest coverage interval, each with the standard deviation
  * of its own numerical error.
- * @throws {@link GeneratrixError} for options that are none, and `not-representable`, naming the inputs of the trial,
+ * @throws GeneratrixError for options that are none, and `not-representable`, naming the inputs of the trial,
  * if the function gives anything but a finite number.
- *
  * @example
  * ```ts
  * import { monteCarlo } from 'generatrix/budget';
@@ -227,11 +210,9 @@ export function monteCarlo<Name extends string, ErrorName extends string = never
 /**
  * The same as {@link monteCarlo}, in slices of a few hundredths of a second, so that the page or the server stays
  * alive; it can report and be ended.
- *
  * @param options - As of {@link monteCarlo}, with `signal` and `progress`.
  * @returns The same result to the last bit.
- * @throws {@link GeneratrixError} as {@link monteCarlo}, and `aborted`.
- *
+ * @throws GeneratrixError as {@link monteCarlo}, and `aborted`.
  * @example
  * ```ts
  * import { monteCarlo, monteCarloAsync } from 'generatrix/budget';
@@ -250,11 +231,9 @@ export async function monteCarloAsync<Name extends string, ErrorName extends str
 
 /**
  * One part of a run, for a worker of its own. Parts hold whole blocks of 1000 trials.
- *
  * @param options - As of {@link monteCarlo}, the same for every part, and which `part` of how many `parts`.
  * @returns The results of this part, to be handed to {@link mergeMonteCarlo}.
- * @throws {@link GeneratrixError} as {@link monteCarlo}.
- *
+ * @throws GeneratrixError as {@link monteCarlo}.
  * @example
  * ```ts
  * import { mergeMonteCarlo, monteCarlo, monteCarloPart } from 'generatrix/budget';
@@ -286,11 +265,9 @@ export function monteCarloPart<Name extends string, ErrorName extends string = n
 
 /**
  * Puts the parts of a run together, in whatever order they arrive.
- *
  * @param parts - All parts of one run; paths of refusals start with `parts`.
  * @returns What the run in one piece gives, to the last bit.
- * @throws {@link GeneratrixError} `contradiction`, if they are not all the parts of one run.
- *
+ * @throws GeneratrixError `contradiction`, if they are not all the parts of one run.
  * @example
  * ```ts
  * import { mergeMonteCarlo, monteCarloPart } from 'generatrix/budget';

@@ -19,11 +19,7 @@ export interface RoundResultOptions {
   readonly value: number;
   /** Uncertainty, standard or expanded, 0 or more. */
   readonly uncertainty: number;
-  /**
-   * Digits of the uncertainty, 1 to 15.
-   *
-   * @defaultValue 2
-   */
+  /** Digits of the uncertainty, 1 to 15. @defaultValue 2 */
   readonly digits?: number;
 }
 
@@ -36,11 +32,9 @@ const OPTIONS: Fields<RoundResultOptions, 'digits'> = {
 /**
  * Rounds an uncertainty to two digits and its value to the same place (JCGM 100, 7.2.6), halves away from zero.
  * A value known exactly keeps its digits.
- *
  * @param options - Value, uncertainty and, if other than 2, the digits; see {@link RoundResultOptions}.
  * @returns Both as text, in powers of ten where the last digit stands more than nine places from the point.
- * @throws {@link GeneratrixError} `missing-option`, `unknown-option`, `wrong-kind`, `not-finite` or `out-of-range`.
- *
+ * @throws GeneratrixError `missing-option`, `unknown-option`, `wrong-kind`, `not-finite` or `out-of-range`.
  * @example
  * ```ts
  * import { roundResult } from 'generatrix/budget';

@@ -15,6 +15,9 @@ export interface Found {
   readonly value: number;
 }
 
+/** The middle of a box. */
+export const middle = (box: Box): number[] => box.map(({ low, high }) => (low === high ? low : low / 2 + high / 2));
+
 type PointFunction = (at: readonly number[]) => number;
 
 /** All corners of a box; one alone where it has no width. At most 2^12: beyond, those that alternate least. */
@@ -66,7 +69,7 @@ export function search(f: PointFunction, box: Box): Found {
       .map((at) => ({ at, value: f(at) }))
       .sort((a, b) => b.value - a.value)
       .slice(0, CLIMBS);
-  return [...ranked(corners(box)), ...ranked([box.map(({ low, high }) => low / 2 + high / 2), ...scattered])]
+  return [...ranked(corners(box)), ...ranked([middle(box), ...scattered])]
     .map((start) => climb(f, box, start))
     .reduce((a, b) => (b.value > a.value ? b : a));
 }

@@ -123,7 +123,6 @@ export interface CoverageOptions {
   readonly probability: number;
   /**
    * Degrees of freedom of the standard uncertainty, 1 or more; null: infinitely many.
-   *
    * @defaultValue null, the normal distribution
    */
   readonly degreesOfFreedom?: number | null;
@@ -138,11 +137,9 @@ const COVERAGE: Fields<CoverageOptions, 'degreesOfFreedom'> = {
  * Coverage factor k: the interval y ± k u holds the wanted part of Student's t distribution (JCGM 100, G.3.2
  * and table G.2), of the normal distribution without degrees of freedom. Degrees of freedom need not be whole:
  * t is taken at the number given, neither rounded nor interpolated.
- *
  * @param options - Wanted `probability`, above 0 and below 1, and `degreesOfFreedom`, at least 1.
  * @returns The factor.
- * @throws {@link GeneratrixError} `missing-option`, `unknown-option`, `wrong-kind`, `not-finite` or `out-of-range`.
- *
+ * @throws GeneratrixError `missing-option`, `unknown-option`, `wrong-kind`, `not-finite` or `out-of-range`.
  * @example
  * ```ts
  * import { coverageFactor } from 'generatrix/budget';

@@ -27,27 +27,14 @@ export interface BudgetTableOptions {
   readonly budget: Budget;
   /**
    * Unit of lengths, as text: `mm`. Angles are in degrees, temperatures in what `temperature` says.
-   *
    * @defaultValue none is written
    */
   readonly length?: string;
-  /**
-   * Unit of temperatures, as text.
-   *
-   * @defaultValue '°C'
-   */
+  /** Unit of temperatures, as text. @defaultValue '°C' */
   readonly temperature?: string;
-  /**
-   * Unit of plain numbers, by input name; `result` stands for the result.
-   *
-   * @defaultValue none is written
-   */
+  /** Unit of plain numbers, by input name; `result` stands for the result. @defaultValue none is written */
   readonly units?: ByInput<string, string>;
-  /**
-   * Digits of uncertainties, 1 to 6.
-   *
-   * @defaultValue 2
-   */
+  /** Digits of uncertainties, 1 to 6. @defaultValue 2 */
   readonly digits?: number;
 }
 
@@ -83,11 +70,9 @@ const NUMBERS = new Set([2, 3, 6, 7, 8, 9]);
  * Writes a budget as a table. Standard uncertainties are given with two digits and estimates rounded to match;
  * sensitivities with three digits; contributions to the place of the combined uncertainty's second digit and one
  * guard digit beyond, so that they still add up.
- *
  * @param options - The budget, units and digits; see {@link BudgetTableOptions}.
  * @returns The table as rows and as Markdown.
- * @throws {@link GeneratrixError} `unknown-option`, `wrong-kind` or `out-of-range`.
- *
+ * @throws GeneratrixError `unknown-option`, `wrong-kind` or `out-of-range`.
  * @example
  * ```ts
  * import { budget, budgetTable } from 'generatrix/budget';

@@ -20,15 +20,10 @@ export interface TemperatureOptions<Name extends string> {
   readonly lengths: Readonly<Partial<Record<NoInfer<Name>, LengthOf>>>;
   /**
    * What the result lies on, if it is a length that is wanted at the reference temperature.
-   *
    * @defaultValue none: the result is taken as it is
    */
   readonly result?: LengthOf;
-  /**
-   * Reference temperature; 68 where temperatures are in degrees Fahrenheit.
-   *
-   * @defaultValue 20
-   */
+  /** Reference temperature; 68 where temperatures are in degrees Fahrenheit. @defaultValue 20 */
   readonly referenceTemperature?: number;
 }
 
@@ -43,13 +38,11 @@ const ADDED: Readonly<Record<TemperatureInput, Quantity>> = {
  * Adds temperature to a model: its lengths are stated at the reference temperature, the model is evaluated with
  * them as they are at the temperatures given, and a length that comes out is taken back to the reference
  * temperature on its own material. Where both temperatures come from one thermometer, say so by a correlation.
- *
  * @param model - Any model of the library; paths of refusals start with `model`.
  * @param options - Which lengths lie on what; see {@link TemperatureOptions}. Paths are its own keys.
  * @returns The model with four more inputs: temperatures and expansion coefficients of work and instrument.
- * @throws {@link GeneratrixError} `unknown-option`, `out-of-range` or `wrong-kind` for options that cannot be read;
+ * @throws GeneratrixError `unknown-option`, `out-of-range` or `wrong-kind` for options that cannot be read;
  * `contradiction` where the model has such an input already, or a named input or the result is no length.
- *
  * @example
  * ```ts
  * import { atTemperature, budget, type Model } from 'generatrix/budget';

@@ -14,7 +14,6 @@ import type { Model } from './model.js';
 export interface BatchFunction<Name extends string = string> {
   /**
    * Writes the first `count` results.
-   *
    * @param columns - Values of each input by name, one for each trial; not to be changed or kept.
    * @param count - How many trials there are; columns may be longer.
    * @param results - Where the results go.

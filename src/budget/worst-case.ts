@@ -7,11 +7,10 @@ import { refuse } from '../core/errors.js';
 import { type Fields, optional, positive, read, representable } from '../core/read.js';
 import { type Note, note } from '../core/words.js';
 import { branchAndBound } from './branch.js';
-import { byName, valueAt } from './derivatives.js';
-import { type BudgetFunction, budgetFunction, type Inputs, later, readInputs } from './functions.js';
+import { valueAt } from './derivatives.js';
+import { type BudgetFunction, budgetFunction, byName, type Inputs, later, readInputs } from './functions.js';
 import type { NamedInput } from './known.js';
-import type { Model } from './model.js';
-import { type Box, climb, corners, search } from './search.js';
+import { type Box, climb, corners, type Found, middle, search } from './search.js';
 import { EXTREMES } from './words.js';
 
 /** What to find the worst case of. */
@@ -23,7 +22,6 @@ export interface WorstCaseOptions<Name extends string = string, ErrorName extend
   /**
    * For inputs that have no limits, such as normal ones: how many standard uncertainties either way count as their
    * limits.
-   *
    * @defaultValue none: such inputs are refused, for they have no worst case
    */
   readonly standardUncertainties?: number;
@@ -62,12 +60,8 @@ const PRECISION = 1e-6;
 
 /**
  * True extremes of a result over the limits of its inputs.
- *
- * @param options - Function, inputs and, for inputs without limits, how far out to go.
- * @returns Smallest and largest result, where they occur, and how certain that is.
- * @throws {@link GeneratrixError} for options that are none; `out-of-range` for inputs without limits;
+ * @throws GeneratrixError for options that are none; `out-of-range` for inputs without limits;
  * `not-representable` where the function has no finite value within the limits.
- *
  * @example
  * ```ts
  * import { worstCase } from 'generatrix/budget';
@@ -82,38 +76,44 @@ const PRECISION = 1e-6;
 export function worstCase<Name extends string, ErrorName extends string = never>(
   options: WorstCaseOptions<Name, ErrorName>,
 ): WorstCase {
-  const { model, inputs, names, box } = readWorstCase(options);
-  const f = (at: readonly number[]): number => valueAt(model, byName(names, at));
-  const end = (sign: 1 | -1): Extreme => {
-    const found = typeof model === 'function' ? { ...search((at) => sign * f(at), box), bound: null } : branch(sign);
-    return {
-      value: representable(f(found.at), 'model') + 0,
-      bound: found.bound === null ? null : representable(sign * found.bound, 'model') + 0,
-      at: byName(names, found.at),
-      atCorner: found.at.every((x, i) => x === box[i]?.low || x === box[i]?.high),
-    };
-  };
-  const branch = (sign: 1 | -1): ReturnType<typeof branchAndBound> => {
-    const middle = box.map(({ low, high }) => low / 2 + high / 2);
-    const start = { at: middle, value: f(middle) };
-    const rise = climb(f, box, start, 1e-3).value - start.value;
-    const fall = climb((at) => -f(at), box, { at: middle, value: -start.value }, 1e-3).value + start.value;
+  const given = read<WorstCaseOptions>(options, OPTIONS);
+  const { model } = given;
+  const inputs = readInputs(model, given.inputs);
+  const box = inputs.map((input) => limitsOf(input, given.standardUncertainties));
+  const named = <T>(at: readonly T[]): Record<string, T> => byName(inputs, (_, i) => at[i] as T);
+  const f = (at: readonly number[]): number => valueAt(model, named(at));
+
+  const start = middle(box);
+  const centre = f(start);
+  const rise = (sign: 1 | -1): number =>
+    climb((at) => sign * f(at), box, { at: start, value: sign * centre }, 1e-3).value - sign * centre;
+  const bounded = (sign: 1 | -1): Found & { readonly bound: number | null } => {
+    if (typeof model === 'function') return { ...search((at) => sign * f(at), box), bound: null };
     // Where the range is next to nothing, some units in the last place of the value itself must do.
-    const tolerance = Math.max(PRECISION * (rise + fall), 64 * Number.EPSILON * Math.abs(start.value));
-    return branchAndBound(model as Model, names, box, sign, tolerance);
+    const tolerance = Math.max(PRECISION * (rise(1) + rise(-1)), 64 * Number.EPSILON * Math.abs(centre));
+    return branchAndBound((arithmetic, at) => model.evaluate(arithmetic, named(at)), box, sign, tolerance);
+  };
+  const end = (sign: 1 | -1): Extreme => {
+    const { at, bound } = bounded(sign);
+    return {
+      value: representable(f(at), 'model'),
+      bound: bound === null ? null : representable(sign * bound, 'model'),
+      at: named(at),
+      atCorner: at.every((x, i) => x === box[i]?.low || x === box[i]?.high),
+    };
   };
 
   const [lowest, highest] = [end(-1), end(1)];
   const range = highest.value - lowest.value;
-  const beyond = (extreme: Extreme): number => Math.abs((extreme.bound as number) - extreme.value);
+  const beyond = ({ bound, value }: Extreme): number => Math.abs((bound as number) - value);
   const gap = lowest.bound === null ? null : Math.max(beyond(lowest), beyond(highest));
   return {
     lowest,
     highest,
     certainty: gap === null ? 'searched' : 'certified',
-    cornersSuffice: lowest.atCorner && highest.atCorner ? true : cornersReach(f, box, lowest.value, highest.value),
+    cornersSuffice: (lowest.atCorner && highest.atCorner) || cornersReach(f, box, lowest.value, highest.value),
     gap,
-    notes: notesOn(gap, range, inputs),
+    notes: notesOn(gap, range, inputs.length),
   };
 }
 
@@ -123,31 +123,14 @@ const OPTIONS: Fields<WorstCaseOptions> = {
   standardUncertainties: optional(positive),
 };
 
-function readWorstCase(options: unknown): {
-  readonly model: BudgetFunction;
-  readonly inputs: readonly NamedInput[];
-  readonly names: readonly string[];
-  readonly box: Box;
-} {
-  const { model, standardUncertainties: factor, ...given } = read(options, OPTIONS);
-  const inputs = readInputs(model, given.inputs);
-  const box = inputs.map(({ name, limits, estimate, standardUncertainty }) => {
-    if (limits) return { low: limits.from, high: limits.to };
-    if (factor === undefined) {
-      return refuse(
-        'out-of-range',
-        `inputs.${name}`,
-        null,
-        'must have limits, or `standardUncertainties` must be given',
-      );
-    }
-    const away = factor * standardUncertainty;
-    return {
-      low: representable(estimate - away, `inputs.${name}`),
-      high: representable(estimate + away, `inputs.${name}`),
-    };
-  });
-  return { model, inputs, names: inputs.map(({ name }) => name), box };
+function limitsOf({ name, limits, estimate, standardUncertainty }: NamedInput, factor?: number): Box[number] {
+  if (limits) return { low: limits.from, high: limits.to };
+  const path = `inputs.${name}`;
+  if (factor === undefined) {
+    return refuse('out-of-range', path, null, 'must have limits, or `standardUncertainties` must be given');
+  }
+  const away = factor * standardUncertainty;
+  return { low: representable(estimate - away, path), high: representable(estimate + away, path) };
 }
 
 /** Whether corners give the same ends, to rounding: an input without influence may stand anywhere. */
@@ -157,11 +140,7 @@ function cornersReach(f: (at: readonly number[]) => number, box: Box, lowest: nu
   return Math.min(...values) <= lowest + slack && Math.max(...values) >= highest - slack;
 }
 
-function notesOn(
-  gap: number | null,
-  range: number,
-  inputs: readonly NamedInput[],
-): readonly Note<'searched' | 'bounds-not-reached'>[] {
-  if (gap === null) return [note(EXTREMES, 'searched', { inputs: inputs.length })];
+function notesOn(gap: number | null, range: number, inputs: number): WorstCase['notes'] {
+  if (gap === null) return [note(EXTREMES, 'searched', { inputs })];
   return gap > 10 * PRECISION * range && gap > 0 ? [note(EXTREMES, 'bounds-not-reached', { gap, range })] : [];
 }

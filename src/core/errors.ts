@@ -115,9 +115,7 @@ export class GeneratrixError extends Error {
     this.allowed = data;
   }
 
-  /**
-   * The error as plain data; a clone of the error itself would lose code and parameter.
-   */
+  /** The error as plain data; a clone of the error itself would lose code and parameter. */
   toJSON(): ErrorData {
     const { name, code, parameter, allowed, message } = this;
     return { name, code, parameter, value: plain(this.value), allowed, message };
