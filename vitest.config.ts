@@ -9,6 +9,13 @@ const apart: Readonly<Record<string, string>> = {
   package: 'tests/package/*.test.ts',
 };
 
+/** The long run takes every run from a new seed, or from the one that SEED names: tests/oracle/seed.ts. */
+function longRun(): Readonly<Record<string, string>> {
+  const seed = process.env['SEED'] ?? String(Math.floor(Math.random() * 1e6));
+  console.log(`the long run, SEED=${seed}`);
+  return { RUNS: 'long', SEED: seed };
+}
+
 export default defineConfig(({ mode }) => ({
   resolve: {
     alias: [
@@ -21,6 +28,7 @@ export default defineConfig(({ mode }) => ({
     exclude: mode in apart ? [] : Object.values(apart),
     allowOnly: false,
     setupFiles: ['tests/oracle/seed.ts'],
+    env: mode === 'long' ? longRun() : {},
     // One load of the library for all files of a worker: the functions hold no state that a test could leave behind.
     pool: 'threads',
     maxWorkers: 2,

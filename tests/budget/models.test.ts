@@ -7,12 +7,16 @@ import * as generatrix from 'generatrix';
 import { describe, expect, it } from 'vitest';
 import { plainArithmetic } from '../../src/budget/arithmetic.js';
 import { budget, type Model, type Quantity } from '../../src/budget/index.js';
+import { runs } from '../oracle/seed.js';
 
 const isModel = (value: unknown): value is Model =>
   typeof value === 'object' && value !== null && 'evaluate' in value && 'inputs' in value;
 const models = Object.entries(generatrix as Readonly<Record<string, unknown>>).flatMap(([name, value]) =>
   isModel(value) ? [[name, value] as const] : [],
 );
+
+/** Settings compared of each model. */
+const SETTINGS = runs(25, 8);
 
 /** A range for each kind of number in which most set-ups have a value. */
 const RANGES: Readonly<Record<Quantity['kind'], readonly [number, number]>> = {
@@ -45,7 +49,7 @@ describe.each(models)('%s', (_, model) => {
     fc.assert(
       fc.property(point, (values) => {
         const at = Object.fromEntries(names.map((name, i) => [name, values[i] as number]));
-        if (compared >= 25 || !Number.isFinite(model.evaluate(plainArithmetic, at))) return;
+        if (compared >= SETTINGS || !Number.isFinite(model.evaluate(plainArithmetic, at))) return;
         const inputs = Object.fromEntries(
           names.map((name) => [name, { value: at[name] as number, standardUncertainty: 1e-4 }]),
         );
@@ -61,9 +65,9 @@ describe.each(models)('%s', (_, model) => {
         }
         compared++;
       }),
-      { numRuns: 2000, seed: 8 },
+      { numRuns: 2000 },
     );
-    expect(compared).toBe(25);
+    expect(compared).toBe(SETTINGS);
   });
 
   it('cannot be changed by who calls it', () => {

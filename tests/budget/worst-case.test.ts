@@ -8,6 +8,7 @@ import { describe, expect, it } from 'vitest';
 import { plainArithmetic } from '../../src/budget/arithmetic.js';
 import { type Arithmetic, type Input, type Model, worstCase } from '../../src/budget/index.js';
 import { type Interval, intervalArithmetic } from '../../src/budget/interval.js';
+import { runs } from '../oracle/seed.js';
 
 /** Sine of radians. */
 const sine = <T>(m: Arithmetic<T>, x: T): T => m.sinDeg(m.multiply(x, m.constant(180 / Math.PI)));
@@ -89,7 +90,7 @@ describe('random models of up to six inputs', () => {
         if ((gap as number) <= 1e-4 * (highest.value - lowest.value) + 1e-9) closed++;
         all++;
       }),
-      { numRuns: 60, seed: 8 },
+      { numRuns: runs(60, 20) },
     );
     expect(inside).toBeGreaterThan(all / 4);
     expect(closed).toBeGreaterThan(0.9 * all);
@@ -205,7 +206,7 @@ describe('interval arithmetic', () => {
         const { low, high } = intervalArithmetic[rule](a, b);
         expect(low <= exact && exact <= high).toBe(true);
       }),
-      { numRuns: 3000, seed: 1 },
+      { numRuns: runs(3000, 1000) },
     );
   });
 
@@ -236,7 +237,7 @@ describe('interval arithmetic', () => {
         if (rule !== 'tanDeg')
           expect(point.high - point.low).toBeLessThanOrEqual(8 * Number.EPSILON * (Math.abs(exact) + 1e-300));
       }),
-      { numRuns: 3000, seed: 2 },
+      { numRuns: runs(3000, 1000) },
     );
   });
 

@@ -26,10 +26,14 @@ export function brutePath(angleRad: number, height: number, startRadius: number)
 export function bruteHollow(radiusAt: (z: number) => number, length: number): number {
   const [start, end] = [radiusAt(0), radiusAt(length)];
   const below = (z: number): number => start + ((end - start) * z) / length - radiusAt(z);
-  let best = 0;
-  for (let i = 0; i <= 400; i++) if (below((length * i) / 400) > below(best)) best = (length * i) / 400;
+  let [best, most] = [0, below(0)];
+  for (let i = 1; i <= 400; i++) {
+    const found = below((length * i) / 400);
+    if (found > most) [best, most] = [(length * i) / 400, found];
+  }
   let [low, high] = [Math.max(0, best - length / 400), Math.min(length, best + length / 400)];
-  for (let i = 0; i < 100; i++) {
+  // To 1e-10 of the length: at a smooth crest the square of that is lost.
+  for (let i = 0; i < 40; i++) {
     const [a, b] = [low + (high - low) * 0.381966, low + (high - low) * 0.618034];
     if (below(a) > below(b)) high = b;
     else low = a;

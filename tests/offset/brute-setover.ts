@@ -19,8 +19,17 @@ type Point = readonly [Decimal, Decimal, Decimal];
 const dot = (a: Point, b: Point): Decimal => a[0].times(b[0]).plus(a[1].times(b[1])).plus(a[2].times(b[2]));
 const PI = D.acos(-1);
 
+/** The axis of a set-up is asked for at every place along it. */
+const axes = new WeakMap<SetUp, Point>();
+
+function workAxis(set: SetUp): Point {
+  const known = axes.get(set) ?? axisOf(set);
+  axes.set(set, known);
+  return known;
+}
+
 /** Unit vector from the headstock pivot to the tailstock's; x level towards the tool, y up, z along the bed. */
-function workAxis({ offset, centreDistance, rollDeg, towards }: SetUp): Point {
+function axisOf({ offset, centreDistance, rollDeg, towards }: SetUp): Point {
   const [s, length] = [exact(offset), exact(centreDistance)];
   const roll = exact(rollDeg).times(PI).div(180);
   const x = s.times(roll.cos()).times(towards ? 1 : -1);

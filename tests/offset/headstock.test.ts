@@ -18,6 +18,7 @@ import { describe, expect, it } from 'vitest';
 import { dualArithmetic, plainArithmetic, variable } from '../../src/budget/arithmetic.js';
 import { lineRadiusAt } from '../../src/revolve/line-meridian.js';
 import { refusal } from '../oracle/refusal.js';
+import { runs } from '../oracle/seed.js';
 import { D, exact } from '../reference/exact.js';
 import { bruteHollow } from './brute-path.js';
 
@@ -126,7 +127,7 @@ describe('work in a chuck', () => {
           expect(cut.cuts.rate * length).toBeCloseTo(largeDiameter - wanted.toNumber(), 9);
         }
       }),
-      { numRuns: 25, seed: 611 },
+      { numRuns: runs(25, 10) },
     );
   });
 
@@ -144,7 +145,7 @@ describe('work in a chuck', () => {
           }
         },
       ),
-      { numRuns: 200, seed: 612 },
+      { numRuns: runs(200, 40) },
     );
   });
 
@@ -162,7 +163,7 @@ describe('work in a chuck', () => {
           }
         }
       }),
-      { numRuns: 200, seed: 613 },
+      { numRuns: 200 },
     );
   });
 
@@ -309,7 +310,7 @@ describe('work between centres', () => {
           if (behind === 0) expect([zeroError, ay]).toEqual([0, 0]);
         },
       ),
-      { numRuns: 500, seed: 614, examples: [[5, 0.5, 0.5, 0, 0.2]] },
+      { numRuns: runs(500, 150), examples: [[5, 0.5, 0.5, 0, 0.2]] },
     );
   });
 });

@@ -4,6 +4,7 @@ import { describe, expect, it } from 'vitest';
 import { dualArithmetic, plainArithmetic, variable } from '../../src/budget/arithmetic.js';
 import { setoverModel, setoverSettings, setoverSurface } from '../../src/offset/index.js';
 import { lineRadiusAt } from '../../src/revolve/line-meridian.js';
+import { runs } from '../oracle/seed.js';
 import { D, exact, highest } from '../reference/exact.js';
 import { halfUnit, published } from '../reference/published.js';
 import { levelTouchOff, nearest, radiusCut, type SetUp, touchOff } from './brute-setover.js';
@@ -48,7 +49,7 @@ describe('settings', () => {
           expect(relative(tailstockAdvance, length.minus(along))).toBeLessThan(1e-13);
         },
       ),
-      { numRuns: 500, seed: 221 },
+      { numRuns: 500 },
     );
   });
 
@@ -115,7 +116,7 @@ describe('settings', () => {
         expect(other.cuts).toEqual(one.cuts);
         expect(other.diameterPerReading).toBe(one.diameterPerReading);
       }),
-      { numRuns: 200, seed: 222 },
+      { numRuns: 200 },
     );
   });
 });
@@ -171,7 +172,7 @@ describe('the surface', () => {
         );
         expect(exact(cut.waist).minus(nearest(set, x)).abs().toNumber()).toBeLessThanOrEqual(1e-12 * scale);
       }),
-      { numRuns: 60, seed: 223, endOnFailure: true },
+      { numRuns: runs(60, 30), endOnFailure: true },
     );
   });
 
@@ -206,7 +207,7 @@ describe('the surface', () => {
         const size = Math.abs(cut.diameterShift) + (lever * lever) / diameter + 1e-40;
         expect(exact(cut.diameterShift).minus(shifted).abs().toNumber()).toBeLessThanOrEqual(1e-12 * size);
       }),
-      { numRuns: 30, seed: 224, endOnFailure: true },
+      { numRuns: runs(30, 15), endOnFailure: true },
     );
   });
 
@@ -256,7 +257,7 @@ describe('the surface', () => {
         expect(cut.departure.bestFit.straightness).toBe(0);
         expect(Math.abs(cut.departure.touchedOff.largest)).toBeLessThan(1e-13);
       }),
-      { numRuns: 200, seed: 225 },
+      { numRuns: 200 },
     );
   });
 
@@ -323,7 +324,7 @@ describe('the model', () => {
           expect(partials[i]).toBeCloseTo((up - down) / (2 * step), 5);
         }
       }),
-      { numRuns: 50, seed: 226 },
+      { numRuns: 50 },
     );
   });
 });

@@ -181,7 +181,8 @@ export function steppedPlaces(
     const here = corners[i] as Corner;
     // What one corner leaves grows from where it touches to where the next one's takes over.
     const lead = (ray: number): number => out * (meets(here, nose, ray, side) - meets(next, nose, ray, side));
-    const ray = zero((x) => (Number.isNaN(lead(x)) ? 0 : lead(x)), here.polar, next.polar, 30);
+    // To a millionth of the way between two stops, some 1e-7 of their distance.
+    const ray = zero(lead, here.polar, next.polar, 20);
     return place(out * Math.min(out * meets(here, nose, ray, side), out * meets(next, nose, ray, side)), ray);
   });
   return { touched, ridges };

@@ -21,15 +21,18 @@ export function exactRadius(point: Vector, direction: Vector, z: Decimal): Decim
   return x.times(x).plus(y.times(y)).sqrt();
 }
 
+const GOLDEN = new D(5).sqrt().minus(1).div(2);
+
 /** Place and value of the largest of a function with one hump between a and b, by golden section. */
 export function highest(f: (z: Decimal) => Decimal, a: Decimal, b: Decimal): readonly [Decimal, Decimal] {
-  const ratio = new D(5).sqrt().minus(1).div(2);
+  const at = (z: Decimal) => [z, f(z)] as const;
   let [low, high] = [a, b];
+  const step = (): Decimal => high.minus(low).times(GOLDEN);
+  let [left, right] = [at(high.minus(step())), at(low.plus(step()))];
   for (let i = 0; i < 60; i++) {
-    const step = high.minus(low).times(ratio);
-    const [left, right] = [high.minus(step), low.plus(step)];
-    if (f(left).greaterThan(f(right))) high = right;
-    else low = left;
+    // The golden section of what is left is the place already looked at.
+    if (left[1].greaterThan(right[1])) [high, right, left] = [right[0], left, at(low.plus(right[0].minus(left[0])))];
+    else [low, left, right] = [left[0], right, at(high.minus(right[0].minus(left[0])))];
   }
-  return [low, f(low)];
+  return left[1].greaterThan(right[1]) ? left : right;
 }

@@ -6,6 +6,7 @@ import type { Decimal } from 'decimal.js';
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { coneDeparture, revolveLine } from '../../src/revolve/index.js';
+import { runs } from '../oracle/seed.js';
 import { D, exact, exactRadius, highest, type Vector } from '../reference/exact.js';
 
 interface Cut {
@@ -67,7 +68,7 @@ describe('departure from a cone touched off at its large end', () => {
         close(touchedOff.largest, largest, slopes);
         close(touchedOff.largest, departure(exact(touchedOff.largestZ)), slopes);
       }),
-      { numRuns: 200, seed: 211 },
+      { numRuns: runs(200, 40) },
     );
   });
 });
@@ -87,7 +88,7 @@ describe('the cone that fits best', () => {
         close(bestFit.largest, hollow.div(2), 0);
         close(bestFit.largest, gap(exact(bestFit.hollowZ)).div(2), 0, 1e-9);
       }),
-      { numRuns: 200, seed: 212 },
+      { numRuns: runs(200, 40) },
     );
   });
 

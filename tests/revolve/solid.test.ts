@@ -10,6 +10,7 @@
 import { circleMeridian, revolveCircle, type Sweep } from 'generatrix';
 import Module, { type Manifold } from 'manifold-3d';
 import { describe, expect, it } from 'vitest';
+import { runs } from '../oracle/seed.js';
 
 const wasm = await Module();
 wasm.setup();
@@ -29,6 +30,7 @@ function onSphere(sphere: number, tiltDeg: number, halfWidthDeg: number, skew = 
 /** Turns of the work: close enough that a nose of a fifth of the ball's radius leaves no bridge between passes. */
 const STEPS = 24;
 
+/** A mesh, and one of half its edges; the short run halves those of some jobs only. */
 const resolutions = [
   { around: 28, nose: 8 },
   { around: 56, nose: 16 },
@@ -107,12 +109,13 @@ const jobs: [string, Job][] = [
 ];
 
 describe('the solid that a swept nose leaves', () => {
-  it.each(jobs)('%s agrees with the closed forms, the better the finer the mesh', (_, job) => {
+  it.each(jobs)('%s agrees with the closed forms, the better the finer the mesh', (name, job) => {
     const { sweep, part, nose } = job;
+    const halved = ['a skew', 'a socket'].includes(name) ? 2 : runs(2, 1);
     const extent = revolveCircle(sweep);
     const expected = (z: number): number =>
       circleMeridian({ sweep: { ...sweep, noseRadius: nose }, z, side: part }).radius;
-    const worst = resolutions.map((resolution) => {
+    const worst = resolutions.slice(0, halved).map((resolution) => {
       // A ball is the innermost contour of every slice, whatever rings are left around it.
       const solid = part === 'ball' ? cut(job, resolution) : withoutCore(cut(job, resolution));
       const { min, max } = solid.boundingBox();
@@ -153,6 +156,6 @@ describe('the solid that a swept nose leaves', () => {
       solid.delete();
       return largest;
     });
-    expect(worst[1]).toBeLessThan(0.5 * (worst[0] as number));
+    if (halved > 1) expect(worst[1]).toBeLessThan(0.5 * (worst[0] as number));
   });
 });
