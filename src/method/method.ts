@@ -118,10 +118,11 @@ export interface Method<T extends MethodTypes> {
   readonly missing: (machineName: string) => string;
   /** The error sources that act on it. */
   readonly sources: readonly SourceName[];
-  /** What it takes for granted of a machine that does not state it. */
+  /** What it takes for granted of a machine, or of a part, that does not state it. */
   readonly assumes: (
     machine: Equipped<T>,
-  ) => readonly { readonly key: string; readonly value: number; readonly reason: string }[];
+    part: T['part'],
+  ) => readonly { readonly key: string; readonly of?: 'part'; readonly value: number; readonly reason: string }[];
   /** What it must be able to do for this part. */
   readonly limits: (work: Work<T['part']>, machine: Equipped<T>) => readonly Limit<T['limit']>[];
   /** What to set, on the machine's own scales. */

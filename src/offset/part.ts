@@ -17,6 +17,8 @@ import {
 import { say, tell } from '../core/words.js';
 import type { Work } from '../method/method.js';
 import { slopeOf, type Taper, taper } from '../taper/taper.js';
+import { centreHole, type NamedHole } from './set-over/centre-seat.js';
+import type { HoleSizes } from './set-over/standard-holes.js';
 import { inMinutes } from './step-words.js';
 
 /** A taper on a piece of work. */
@@ -39,12 +41,24 @@ export interface TaperPart {
   readonly headstockEnd: 'large' | 'small';
   /** Whether the piece may have centre holes in both ends. */
   readonly centreHoles: boolean;
+  /** The centre holes, alike at both ends. @defaultValue not known: on plain centres the work is taken to turn at its faces */
+  readonly centreHole?: PartCentreHole;
   /** Shoulders and flanges beside the taper. */
   readonly shoulders?: readonly Shoulder[];
   /** Diameter of the stock; the large diameter if left out. */
   readonly stockDiameter?: number;
   /** What must be held: the half angle, the difference of the end diameters, or both. */
   readonly tolerance: TaperTolerance;
+}
+
+/** The centre holes of a piece, and the plain centres that it runs on. */
+export interface PartCentreHole {
+  /** The hole. */
+  readonly hole: NamedHole | HoleSizes;
+  /** Included angle of the centres' points, degrees. @defaultValue the hole's */
+  readonly centreAngleDeg?: number;
+  /** How closely the angles of holes and centres are known to agree, degrees, plus or minus. @defaultValue 0.2 */
+  readonly anglesAgreeWithinDeg?: number;
 }
 
 /** What must be held of a taper; at least one of the two. */
@@ -68,6 +82,12 @@ export interface Shoulder {
 const SHOULDER: Fields<Shoulder> = { at: choice('large', 'small'), diameter: positive, gap: nonNegative };
 const TOLERANCE: Fields<TaperTolerance> = { halfAngleDeg: optional(positive), smallDiameter: optional(positive) };
 
+const CENTRE_HOLE: Fields<PartCentreHole> = {
+  hole: centreHole,
+  centreAngleDeg: optional(number({ above: 0, below: 180 })),
+  anglesAgreeWithinDeg: optional(number({ min: 0, below: 90 })),
+};
+
 const PART: Fields<TaperPart> = {
   kind: choice('taper'),
   taper,
@@ -78,6 +98,7 @@ const PART: Fields<TaperPart> = {
   largeEndAt: nonNegative,
   headstockEnd: choice('large', 'small'),
   centreHoles: flag,
+  centreHole: optional(object(CENTRE_HOLE)),
   shoulders: optional(array(object(SHOULDER))),
   stockDiameter: optional(positive),
   tolerance: object(TOLERANCE),

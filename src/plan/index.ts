@@ -33,7 +33,7 @@ export type { StepKind, StepTable } from '../method/steps.js';
 export type { BallCentres, CentreBall } from '../offset/between-balls/machine.js';
 export type { FormTool } from '../offset/form-tool/machine.js';
 export type { GuideBar } from '../offset/guide-bar/machine.js';
-export type { Shoulder, TaperPart, TaperTolerance } from '../offset/part.js';
+export type { PartCentreHole, Shoulder, TaperPart, TaperTolerance } from '../offset/part.js';
 export type { Tailstock } from '../offset/set-over/machine.js';
 export type { SlideNose, TopSlide } from '../offset/top-slide/machine.js';
 export type { SpherePart, SphereTolerance } from '../sphere/part.js';

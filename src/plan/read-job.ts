@@ -161,8 +161,8 @@ export function prepared(given: Job): PreparedJob {
     measuring[name] = assume(`measuring.${name}`, given.measuring?.[name], instead, reason);
   }
   for (const { method, machine, path } of equipped(given, machines)) {
-    for (const { key, value: instead, reason } of method.assumes(machine)) {
-      assumptions.push({ path: `${path}.${key}`, value: instead, reason });
+    for (const { key, of = path, value: instead, reason } of method.assumes(machine, part)) {
+      assumptions.push({ path: `${of}.${key}`, value: instead, reason });
     }
   }
   return { job: given, machines, work: { part, unit, setting, measuring, coverage }, assumptions };

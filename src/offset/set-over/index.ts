@@ -1,4 +1,5 @@
 /** What is public of work set over between centres. */
+export { type CentreSeat, type CentreSeatOptions, centreSeat, type NamedHole } from './centre-seat.js';
 export {
   type SetoverCorrection,
   type SetoverCorrectionOptions,
@@ -13,6 +14,7 @@ export {
   type SetoverSettings,
   setoverSettings,
 } from './settings.js';
+export { type HoleSizes, standardCentreHole, standardCentreHoleNames } from './standard-holes.js';
 export {
   type SetoverCut,
   type SetoverError,

@@ -10,7 +10,7 @@ import type { MeasuredTaper } from '../measured.js';
 import type { TaperPart, TaperWork } from '../part.js';
 import type { SharedStep } from '../step-words.js';
 import type { setoverCorrection } from './correction.js';
-import { errorsFit, STANDS_FOR, setoverExpectations } from './expected.js';
+import { ANGLES_AGREE_WITHIN_DEG, errorsFit, plainPivots, STANDS_FOR, setoverExpectations } from './expected.js';
 import { SETOVER_EQUIPMENT, type SetoverEquipment, type Tailstock } from './machine.js';
 import { type SetoverSettings, setoverSettings } from './settings.js';
 import { setoverModel, type setoverSurface } from './surface.js';
@@ -34,6 +34,9 @@ export interface SetoverMethod extends MethodTypes {
 /** Largest tilt of the work on plain centres, where the lathe states none. */
 const PLAIN_CENTRE_TILT_DEG = 3;
 
+const AT_THE_FACES =
+  'no holes are stated: the work is taken to turn at its faces, though on plain centres it turns some tenths or millimetres inside them';
+const GROUND = 'common practice, no source: a centre drill and a ground centre of one nominal angle';
 const BEARS_ON_EDGES = 'common practice, no source: beyond this plain centres bear on their edges only';
 
 export const setOver: Method<SetoverMethod> = {
@@ -46,41 +49,64 @@ export const setOver: Method<SetoverMethod> = {
   missing: (name) => `the tailstock of ${name} cannot be set over`,
   // A tailstock moves on its ways: nothing rolls it out of level.
   sources: sourcesOf(setoverModel, STANDS_FOR).filter((name) => name !== 'rollDeg'),
-  assumes: ({ largestCentreTiltDeg }) =>
-    largestCentreTiltDeg === undefined
+  assumes: ({ largestCentreTiltDeg }, { centreHole }) => [
+    ...(largestCentreTiltDeg === undefined
       ? [{ key: 'largestCentreTiltDeg', value: PLAIN_CENTRE_TILT_DEG, reason: BEARS_ON_EDGES }]
-      : [],
+      : []),
+    ...(!centreHole
+      ? [{ key: 'centreHole', of: 'part', value: 0, reason: AT_THE_FACES } as const]
+      : centreHole.anglesAgreeWithinDeg === undefined
+        ? [
+            {
+              key: 'centreHole.anglesAgreeWithinDeg',
+              of: 'part',
+              value: ANGLES_AGREE_WITHIN_DEG,
+              reason: GROUND,
+            } as const,
+          ]
+        : []),
+  ],
   limits: (work, lathe) => {
     const { setover, dial } = lathe.tailstock;
     const { part, unit } = work;
     const { sin, halfAngleDeg } = slopeOf(part.taper);
-    const offset = part.workLength * sin;
+    const pivots = plainPivots(work);
+    const offset = pivots.centreDistance * sin;
     const reading = perMovement(dial?.reads ?? 'radius') * offset;
     return [
       ...betweenCentres(work, lathe),
-      ...errorsFit(level(work), { centreDistance: part.workLength, protrusion: 0 }),
+      ...(pivots.centreDistance > 0
+        ? []
+        : [
+            {
+              code: 'centres' as const,
+              message: 'the centre holes are too deep for the length of the piece',
+              met: false,
+            },
+          ]),
+      ...errorsFit(level(work), pivots),
       travels('offset', ['the tailstock sets over', 'the work needs'], offset, setover, unit),
       ...range('offset', "the tailstock's dial", reading, dial ?? {}, unit),
       tiltsTo(
         'tilt',
         'plain centres bear a tilt of',
         halfAngleDeg,
-        lathe.largestCentreTiltDeg ?? PLAIN_CENTRE_TILT_DEG,
+        Math.min(lathe.largestCentreTiltDeg ?? PLAIN_CENTRE_TILT_DEG, pivots.steepestDeg),
       ),
       ...shoulders(work, lathe),
     ];
   },
-  settings: ({ part }, { tailstock: { setover, dial } }) =>
+  settings: (work, { tailstock: { setover, dial } }) =>
     setoverSettings({
-      taper: part.taper,
-      centreDistance: part.workLength,
+      taper: work.part.taper,
+      centreDistance: plainPivots(work).centreDistance,
       travel: setover,
-      length: part.length,
+      length: work.part.length,
       ...(dial && { dial }),
     }),
   limitsOfSettings: () => [],
   expected: (work, { tailstock: { dial } }, settings) =>
-    setoverExpectations(level(work), settings, { centreDistance: work.part.workLength, protrusion: 0 }, dial),
+    setoverExpectations(level(work), settings, plainPivots(work), dial),
 };
 
 function level(work: TaperWork): TaperWork {

@@ -9,7 +9,7 @@ import { step } from '../../method/steps.js';
 import { besideShoulder, CAUTIONS, cautions } from '../cautions.js';
 import { type Cutting, cuttingOf, drawn, inOrder, measuredShort, onCylinder } from '../taper-steps.js';
 import { setoverCorrection } from './correction.js';
-import { STANDS_FOR } from './expected.js';
+import { plainPivots, STANDS_FOR } from './expected.js';
 import { setoverFigure } from './figure.js';
 import type { SetoverMethod } from './method.js';
 import { changeStep, endless, type Moved, restoreStep, setSteps, touchOffAt, zeroStep } from './steps.js';
@@ -17,8 +17,14 @@ import { setoverModel, setoverSurface } from './surface.js';
 
 /** Sentences of its own steps, by code. */
 const WORDS = {
-  length: ({ unit, centreDistance, limit }: { unit: string; centreDistance: number; limit: number }): string =>
-    say`Clean and grease both centre holes. The points that bear must stand ${tell(centreDistance, { unit })} apart, ${plusMinus(limit, unit)}: measure the work.`,
+  length: (values: { unit: string; centreDistance: number; workLength: number; limit: number }): string => {
+    const { unit, centreDistance, workLength, limit } = values;
+    const turns =
+      centreDistance === workLength
+        ? ''
+        : say` In its holes it turns about two points ${tell(centreDistance, { unit, limit })} apart.`;
+    return say`Clean and grease both centre holes. The work must be ${tell(workLength, { unit })} long, ${plusMinus(limit, unit)}: measure it.${turns}`;
+  },
 } as const;
 
 function moved({ machine }: Planned<SetoverMethod>): Moved {
@@ -38,10 +44,11 @@ export const setOverSheet: MethodSheet<SetoverMethod> = {
   work: (planned) => {
     const { work, settings } = planned;
     const { setover, centreDistance: limit } = work.setting;
+    const { centreDistance } = plainPivots(work);
     const cutting = cuttingOf(planned);
     const { unit, part } = cutting;
     const own = [
-      step(WORDS, 'prepare', 'length', { unit, centreDistance: part.workLength, limit }),
+      step(WORDS, 'prepare', 'length', { unit, centreDistance, workLength: part.workLength, limit }),
       zeroStep(cutting, moved(planned), work.measuring.diameter),
       ...setSteps(cutting, settings, moved(planned), setover),
       onCylinder(cutting, 'Along the cylindrical blank run an indicator on the carriage'),
@@ -51,13 +58,14 @@ export const setOverSheet: MethodSheet<SetoverMethod> = {
   },
   figure: (planned, looks) => {
     const cutting = cuttingOf(planned);
-    const { workLength, headstockEnd, largeEndAt, length } = cutting.part;
+    const { headstockEnd, largeEndAt, length } = cutting.part;
+    const { centreDistance, protrusion } = plainPivots(planned.work);
     return setoverFigure({
       settings: planned.settings,
-      centreDistance: workLength,
+      centreDistance,
       work: drawn(cutting),
       headstockEnd,
-      fromPivot: headstockEnd === 'large' ? largeEndAt : largeEndAt - length,
+      fromPivot: Math.max(0, (headstockEnd === 'large' ? largeEndAt : largeEndAt - length) + protrusion),
       unit: cutting.unit,
       ...looks,
     });
@@ -66,20 +74,21 @@ export const setOverSheet: MethodSheet<SetoverMethod> = {
     cautions(['driver-dog', 'tailstock-clamp', 'centre-heat', ...besideShoulder(work.part, limits)], CAUTIONS),
   surface: (work, _machine, { settableValue }, errors) => {
     const { part } = work;
+    const { centreDistance, protrusion } = plainPivots(work);
     return setoverSurface({
       offset: settableValue,
       length: part.length,
       headstockEnd: part.headstockEnd,
-      fromPivot: part.largeEndAt,
+      fromPivot: Math.max(0, part.largeEndAt + protrusion),
       ...withErrors(setoverModel, errors, STANDS_FOR),
-      centreDistance: part.workLength,
+      centreDistance,
       largeDiameter: part.largeDiameter,
     });
   },
-  correction: ({ part: { taper, workLength } }, { tailstock: { dial } }, { settableReading }, measured) =>
+  correction: (work, { tailstock: { dial } }, { settableReading }, measured) =>
     setoverCorrection({
-      taper,
-      centreDistance: workLength,
+      taper: work.part.taper,
+      centreDistance: plainPivots(work).centreDistance,
       trials: [{ reading: settableReading, ...measured }],
       ...(dial && { dial }),
     }),
@@ -90,10 +99,10 @@ function correction(planned: Planned<SetoverMethod>, cutting: Cutting): ReturnTy
   const how = moved(planned);
   const change = setoverCorrection({
     taper: cutting.part.taper,
-    centreDistance: cutting.part.workLength,
+    centreDistance: plainPivots(planned.work).centreDistance,
     trials: [{ reading: settings.settableReading, ...measuredShort(cutting) }],
     dial: endless(how.dial),
-    touchOffPlace: touchOffAt(cutting),
+    touchOffPlace: touchOffAt(cutting, plainPivots(planned.work).protrusion),
   });
   return changeStep(cutting, settings, change, how);
 }
