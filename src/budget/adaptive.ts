@@ -3,7 +3,6 @@
  * Source: JCGM 101:2008, 7.9 (adaptive procedure) and clause 8 (validation).
  */
 
-import { refuse } from '../core/errors.js';
 import {
   choice,
   defaulted,
@@ -29,10 +28,10 @@ import {
   type MonteCarloJob,
   type MonteCarloResult,
   pace,
-  readyJob,
+  refuseFewer,
   summarise,
 } from './monte-carlo.js';
-import { BLOCK, runTrials } from './trials.js';
+import { BLOCK, readTrials, runTrials } from './trials.js';
 import { VALIDATION as SENTENCES } from './words.js';
 
 /** Options of a run that ends when its result is steady. */
@@ -75,7 +74,6 @@ const ADAPTIVE_LONG: Fields<AdaptiveOptions & LongRun, Defaults> = { ...ADAPTIVE
 /**
  * Monte Carlo with as many trials as it takes: batches are added until twice the standard deviation of the averages
  * of mean, standard uncertainty and both ends of the interval is below the numerical tolerance (JCGM 101, 7.9.4).
- * @param options - As of {@link monteCarlo}, with the digits that matter instead of the number of trials.
  * @returns What {@link monteCarlo} with as many trials gives, to the last bit, and whether it became steady.
  * @throws GeneratrixError as {@link monteCarlo}.
  * @example
@@ -91,12 +89,11 @@ const ADAPTIVE_LONG: Fields<AdaptiveOptions & LongRun, Defaults> = { ...ADAPTIVE
 export function adaptiveMonteCarlo<Name extends string, ErrorName extends string = never>(
   options: AdaptiveOptions<Name, ErrorName>,
 ): AdaptiveResult {
-  return drain(adaptiveRun(read(options, ADAPTIVE)).run);
+  return drain(adaptiveRun(read(options, ADAPTIVE)));
 }
 
 /**
  * The same as {@link adaptiveMonteCarlo}, with pauses; it can report and be ended.
- * @param options - As of {@link adaptiveMonteCarlo}, with `signal` and `progress`.
  * @returns The same result to the last bit.
  * @throws GeneratrixError as {@link adaptiveMonteCarlo}, and `aborted`.
  * @example
@@ -109,51 +106,35 @@ export function adaptiveMonteCarlo<Name extends string, ErrorName extends string
 export async function adaptiveMonteCarloAsync<Name extends string, ErrorName extends string = never>(
   options: AdaptiveOptions<Name, ErrorName> & LongRun,
 ): Promise<AdaptiveResult> {
-  const { run, most } = adaptiveRun(read(options, ADAPTIVE_LONG));
-  return pace(run, most, options);
+  const job = read(options, ADAPTIVE_LONG);
+  return pace(adaptiveRun(job), job.mostTrials, job);
 }
 
-function adaptiveRun(given: Filled<AdaptiveOptions, Defaults>): {
-  readonly run: Generator<number, AdaptiveResult>;
-  readonly most: number;
-} {
-  const { digits, interval, mostTrials: most } = given;
-  const job = readyJob(given);
-  const fixed = given.tolerance ?? null;
-  const size = BLOCK * Math.ceil(Math.max(10_000, leastTrials(job.coverage)) / BLOCK);
-  if (most < 2 * size) {
-    refuse('out-of-range', 'mostTrials', most, {
-      kind: 'number',
-      min: 2 * size,
-      max: MOST_TRIALS,
-      whole: true,
-      phrase: `must be a whole number, at least ${2 * size} for a coverage of ${job.coverage}`,
-    });
-  }
-
-  function* run(): Generator<number, AdaptiveResult> {
-    const batches: Float64Array[] = [];
-    // One list each of mean, standard uncertainty, lower and upper end, batch by batch.
-    const seen: readonly number[][] = [[], [], [], []];
-    for (;;) {
-      const values = new Float64Array(size);
-      const done = batches.length * size;
-      for (const more of runTrials(job.ready, job.seed, done / BLOCK, values)) yield done + more;
-      batches.push(values);
-      const { mean, standardUncertainty } = moments(values);
-      for (const [i, x] of [mean, standardUncertainty, ...intervalEnds(values, job.coverage, interval)].entries()) {
-        seen[i]?.push(x);
-      }
-      if (batches.length < 2) continue;
-      const tolerance = fixed ?? numericalTolerance(overall(seen[0] as number[], seen[1] as number[]), digits);
-      const steady = seen.every((list) => 2 * errorOfAverage(list) < tolerance || errorOfAverage(list) === 0);
-      if (!steady && done + 2 * size <= most) continue;
-      const all = new Float64Array(batches.length * size);
-      for (const [i, batch] of batches.entries()) all.set(batch, i * size);
-      return { ...summarise(all, job.seed, job.coverage), steady, tolerance };
+function* adaptiveRun(job: Filled<AdaptiveOptions, Defaults>): Generator<number, AdaptiveResult> {
+  const { digits, interval, mostTrials: most, seed, coverage } = job;
+  const ready = readTrials(job);
+  const size = BLOCK * Math.ceil(Math.max(10_000, leastTrials(coverage)) / BLOCK);
+  refuseFewer(2 * size, 'mostTrials', most, coverage);
+  const batches: Float64Array[] = [];
+  // One list each of mean, standard uncertainty, lower and upper end, batch by batch.
+  const seen: readonly number[][] = [[], [], [], []];
+  for (;;) {
+    const values = new Float64Array(size);
+    const done = batches.length * size;
+    for (const more of runTrials(ready, seed, done / BLOCK, values)) yield done + more;
+    batches.push(values);
+    const { mean, standardUncertainty } = moments(values);
+    for (const [i, x] of [mean, standardUncertainty, ...intervalEnds(values, coverage, interval)].entries()) {
+      seen[i]?.push(x);
     }
+    if (batches.length < 2) continue;
+    const tolerance = job.tolerance ?? numericalTolerance(overall(seen[0] as number[], seen[1] as number[]), digits);
+    const steady = seen.every((list) => 2 * errorOfAverage(list) < tolerance || errorOfAverage(list) === 0);
+    if (!steady && done + 2 * size <= most) continue;
+    const all = new Float64Array(batches.length * size);
+    for (const [i, batch] of batches.entries()) all.set(batch, i * size);
+    return { ...summarise(all, job), steady, tolerance };
   }
-  return { run: run(), most };
 }
 
 /** Standard deviation of the average of a list, from the spread in it. */
@@ -216,8 +197,6 @@ const VALIDATION: Fields<ValidationOptions, Defaults> = {
 /**
  * Validates a first-order budget by Monte Carlo: both ends of the coverage interval must agree to the significant
  * digits that matter (JCGM 101, clause 8). Where they do not, Monte Carlo's interval is the one to use.
- * @param options - Function, inputs, coverage and digits.
- * @returns The verdict, the differences, and both results.
  * @throws GeneratrixError as {@link budget} and {@link monteCarlo}.
  * @example
  * ```ts
@@ -249,11 +228,7 @@ export function validateFirstOrder<Name extends string, ErrorName extends string
   const [lowDifference, highDifference] = differences();
   const valid = lowDifference <= tolerance && highDifference <= tolerance;
   const notes: Note<'first-order-fails' | 'not-steady'>[] = [];
-  if (!valid) {
-    notes.push(note(SENTENCES, 'first-order-fails', { lowDifference, highDifference, tolerance }));
-  }
-  if (!monteCarlo.steady) {
-    notes.push(note(SENTENCES, 'not-steady', { trials: monteCarlo.trials, tolerance }));
-  }
+  if (!valid) notes.push(note(SENTENCES, 'first-order-fails', { lowDifference, highDifference, tolerance }));
+  if (!monteCarlo.steady) notes.push(note(SENTENCES, 'not-steady', { trials: monteCarlo.trials, tolerance }));
   return { valid, tolerance, lowDifference, highDifference, firstOrder, monteCarlo, notes };
 }

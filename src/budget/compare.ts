@@ -18,7 +18,15 @@ import {
 import { plainArithmetic } from './arithmetic.js';
 import type { Correlations } from './correlation.js';
 import { type Budget, type BudgetOptions, budget, coverage } from './first-order.js';
-import { type BudgetFunction, budgetFunction, type Inputs, later, quantityOf, readInputs } from './functions.js';
+import {
+  type BudgetFunction,
+  budgetFunction,
+  byName,
+  type Inputs,
+  later,
+  quantityOf,
+  readInputs,
+} from './functions.js';
 import type { Input } from './inputs.js';
 import { type KnownInput, readInput } from './known.js';
 import type { Arithmetic, Model, Quantity } from './model.js';
@@ -76,8 +84,6 @@ export interface Comparison {
 
 /**
  * Compares two results by the uncertainty of their difference.
- * @param options - The two results, and what they share; see {@link ComparisonOptions}.
- * @returns The difference, whether it can be chance, and its budget.
  * @throws GeneratrixError `contradiction` if a shared input is not stated alike on both sides, `out-of-range`
  * if it is not there, and the codes of {@link budget}.
  * @example
@@ -108,12 +114,20 @@ export function compareResults<
   };
 }
 
+/** An input of one of the results. */
+interface SideInput {
+  readonly name: string;
+  /** Its name in the budget of the difference. */
+  readonly full: string;
+  /** Where the caller stated it. */
+  readonly path: string;
+  readonly stated: Input;
+  readonly known: KnownInput;
+}
+
 interface Side {
   readonly model: BudgetFunction;
-  /** Name in the budget of the difference, by name in the function. */
-  readonly names: ReadonlyMap<string, string>;
-  /** What is known of each input, as stated and as read. */
-  readonly inputs: ReadonlyMap<string, { readonly stated: Input; readonly known: KnownInput }>;
+  readonly inputs: readonly SideInput[];
 }
 
 const OPTIONS: Fields<ComparisonOptions, 'shared' | 'coverage'> = {
@@ -129,44 +143,27 @@ const SIDE = object<{ readonly model: BudgetFunction; readonly inputs: Inputs }>
 });
 
 function budgetOfDifference(options: unknown): Budget {
-  const given = read(options, OPTIONS);
-  const { shared } = given;
-  const [first, second] = [side(given.first, 'first', shared), side(given.second, 'second', shared)];
+  const { first: one, second: other, shared, ...rest } = read(options, OPTIONS);
+  const [first, second] = [side(one, 'first', shared), side(other, 'second', shared)];
   for (const [i, name] of shared.entries()) {
-    const [a, b] = [first, second].map(({ inputs }) => JSON.stringify({ ...inputs.get(name)?.known, name: '' }));
+    const known = ({ inputs }: Side): KnownInput | undefined => inputs.find((input) => input.name === name)?.known;
+    const [a, b] = [first, second].map((of) => JSON.stringify({ ...known(of), name: '' }));
     if (a !== b) refuse('contradiction', `shared[${i}]`, name, 'must be stated alike in both results');
   }
-  const inputs = [first, second].flatMap(({ names, inputs: by }) =>
-    [...names].map(([name, full]) => [full, by.get(name)?.stated as Input] as const),
-  );
-  const call = { model: difference(first, second), inputs: Object.fromEntries(inputs), coverage: given.coverage };
-  const { correlations } = given;
-  return statedAt(
-    (parameter) => ownPath(parameter, { first, second }),
-    () => budget(correlations === undefined ? call : { ...call, correlations }),
-  );
-}
-
-/** Where the caller stated what stands at a path in the options of the budget; '' where it is none of the options. */
-function ownPath(parameter: string, sides: Readonly<Record<'first' | 'second', Side>>): string {
-  for (const [label, { model, names }] of Object.entries(sides)) {
-    for (const [name, full] of names) {
-      if (parameter === `inputs.${full}`) return model === IDENTITY ? label : `${label}.inputs.${name}`;
-    }
-  }
-  return /^(?:inputs|model)\b/.test(parameter) ? '' : parameter;
+  const all = [...first.inputs, ...second.inputs];
+  const inputs = Object.fromEntries(all.map(({ full, stated }) => [full, stated]));
+  const paths = new Map(all.map(({ full, path }) => [`inputs.${full}`, path]));
+  // What stands in the options of the budget alone is none of the caller's: '' then.
+  const own = (path: string): string => paths.get(path) ?? (/^(?:inputs|model)\b/.test(path) ? '' : path);
+  return statedAt(own, () => budget({ model: difference(first, second), inputs, ...rest }));
 }
 
 function side(given: ComparedResult, label: string, shared: readonly string[]): Side {
   if (typeof given !== 'object' || given === null || !Object.hasOwn(given, 'model')) {
     const known = readInput(given, label);
-    if (shared.length > 0)
-      refuse('out-of-range', 'shared[0]', shared[0], `must be an input of ${label}, which has none`);
-    return {
-      model: IDENTITY,
-      names: new Map([['result', label]]),
-      inputs: new Map([['result', { stated: given as Input, known }]]),
-    };
+    const phrase = `must be an input of ${label}, which has none`;
+    if (shared.length > 0) refuse('out-of-range', 'shared[0]', shared[0], phrase);
+    return { model: IDENTITY, inputs: [{ name: 'result', full: label, path: label, stated: given as Input, known }] };
   }
   const { model, inputs } = readValue(given, SIDE, label);
   const stated = new Map(Object.entries(inputs));
@@ -176,8 +173,13 @@ function side(given: ComparedResult, label: string, shared: readonly string[]): 
   }
   return {
     model,
-    names: new Map(known.map(({ name }) => [name, shared.includes(name) ? name : `${label}.${name}`])),
-    inputs: new Map(known.map((one) => [one.name, { stated: stated.get(one.name) ?? 0, known: one }])),
+    inputs: known.map((one) => ({
+      name: one.name,
+      full: shared.includes(one.name) ? one.name : `${label}.${one.name}`,
+      path: `${label}.inputs.${one.name}`,
+      stated: stated.get(one.name) ?? 0,
+      known: one,
+    })),
   };
 }
 
@@ -190,16 +192,16 @@ const IDENTITY: Model<'result'> = {
 
 /** First less second: a model where both are, else a plain function. */
 function difference(first: Side, second: Side): BudgetFunction {
-  const pick = <T>({ names }: Side, inputs: Readonly<Record<string, T>>): Readonly<Record<string, T>> =>
-    Object.fromEntries([...names].map(([name, full]) => [name, inputs[full] as T]));
+  const pick = <T>({ inputs }: Side, all: Readonly<Record<string, T>>): Readonly<Record<string, T>> =>
+    byName(inputs, ({ full }) => all[full] as T);
   const [a, b] = [first.model, second.model];
   if (typeof a === 'function' || typeof b === 'function') {
     const number = (f: BudgetFunction, inputs: Readonly<Record<string, number>>): number =>
       typeof f === 'function' ? f(inputs) : f.evaluate(plainArithmetic, inputs);
     return (inputs) => number(a, pick(first, inputs)) - number(b, pick(second, inputs));
   }
-  const quantities = [first, second].flatMap(({ names }, k) =>
-    [...names].map(([name, full]) => [full, quantityOf(k === 0 ? a : b, name) as Quantity] as const),
+  const quantities = [first, second].flatMap(({ model, inputs }) =>
+    inputs.map(({ name, full }) => [full, quantityOf(model, name) as Quantity] as const),
   );
   return {
     name: 'difference',

@@ -68,69 +68,75 @@ export function correlationsOfReadings(readings: Readonly<Record<string, readonl
   );
 }
 
-/**
- * Reads correlations into a full matrix over `names` and refuses what no set of random numbers can have.
- * Kept inside the room: first order and Monte Carlo both start here.
- */
+/** Reads correlations into a full matrix over `names` and refuses what no set of random numbers can have. */
 export function readCorrelations(
   given: Correlations | undefined,
   names: readonly string[],
-  parameter = 'correlations',
 ): readonly (readonly number[])[] {
   const matrix = names.map((_, i) => names.map((__, j) => (i === j ? 1 : 0)));
   if (given === undefined) return matrix;
+  const listed = Array.isArray(given);
+  const pairs = listed
+    ? readValue(given, array(CORRELATION), 'correlations')
+    : fromMatrix(readValue(given, object(MATRIX), 'correlations'));
   const seen = new Set<string>();
-  const set = (a: string, b: string, coefficient: number, path: string): void => {
-    const [i, j] = [place(a, names, path), place(b, names, path)];
-    if (i === j) refuse('contradiction', path, a, 'must name two different inputs');
-    const key = `${Math.min(i, j)} ${Math.max(i, j)}`;
-    if (seen.has(key)) refuse('contradiction', path, `${a}, ${b}`, 'must name each pair once');
-    seen.add(key);
-    for (const [row, column] of [
-      [i, j],
-      [j, i],
-    ] as const) {
-      (matrix[row] as number[])[column] = coefficient;
-    }
-  };
-  const pairs = Array.isArray(given)
-    ? readValue(given, array(CORRELATION), parameter)
-    : fromMatrix(readValue(given, object(MATRIX), parameter), parameter);
   for (const [index, { between, coefficient }] of pairs.entries()) {
-    const path = Array.isArray(given) ? `${parameter}[${index}]` : parameter;
-    set(between[0], between[1], coefficient, path);
+    const path = listed ? `correlations[${index}]` : 'correlations';
+    const [i, j] = between.map((name) => place(name, names, path)) as [number, number];
+    if (i === j) refuse('contradiction', path, between[0], 'must name two different inputs');
+    const key = `${Math.min(i, j)} ${Math.max(i, j)}`;
+    if (seen.has(key)) refuse('contradiction', path, between.join(', '), 'must name each pair once');
+    seen.add(key);
+    (matrix[i] as number[])[j] = coefficient;
+    (matrix[j] as number[])[i] = coefficient;
   }
   if (choleskyFactor(matrix) === undefined) {
-    refuse('contradiction', parameter, given, 'must be correlations that can hold together (positive semidefinite)');
+    const phrase = 'must be correlations that can hold together (positive semidefinite)';
+    refuse('contradiction', 'correlations', given, phrase);
   }
   return matrix;
 }
 
+/** Sets of inputs that hang together by correlation, those that stand alone among them. */
+export function linked(matrix: readonly (readonly number[])[]): readonly (readonly number[])[] {
+  const left = new Set(matrix.keys());
+  const found: number[][] = [];
+  for (const start of matrix.keys()) {
+    if (!left.delete(start)) continue;
+    const group = [start];
+    for (const i of group) {
+      for (const j of left) {
+        if (matrix[i]?.[j] !== 0 && left.delete(j)) group.push(j);
+      }
+    }
+    found.push(group.sort((a, b) => a - b));
+  }
+  return found;
+}
+
 /** The upper triangle of a matrix as pairs, after a check of its shape. */
-function fromMatrix({ names, matrix: rows }: CorrelationMatrix, parameter: string): Correlation[] {
+function fromMatrix({ names, matrix: rows }: CorrelationMatrix): Correlation[] {
+  const path = 'correlations.matrix';
   if (rows.length !== names.length || rows.some((row) => row.length !== names.length)) {
-    refuse('out-of-range', `${parameter}.matrix`, rows, `must have ${names.length} rows and columns, as many as names`);
+    refuse('out-of-range', path, rows, `must have ${names.length} rows and columns, as many as names`);
   }
   return rows.flatMap((row, i) => {
-    if (row[i] !== 1) refuse('out-of-range', `${parameter}.matrix[${i}][${i}]`, row[i], 'must be 1');
-    return row.slice(i + 1).map((coefficient, k): Correlation => {
+    if (row[i] !== 1) refuse('out-of-range', `${path}[${i}][${i}]`, row[i], 'must be 1');
+    return rows.slice(i + 1).map((below, k): Correlation => {
       const j = i + 1 + k;
-      if (rows[j]?.[i] !== coefficient) {
-        refuse(
-          'contradiction',
-          `${parameter}.matrix[${j}][${i}]`,
-          rows[j]?.[i],
-          `must equal its mirror, ${coefficient}`,
-        );
+      const coefficient = row[j] as number;
+      const mirror = below[i] as number;
+      if (mirror !== coefficient) {
+        refuse('contradiction', `${path}[${j}][${i}]`, mirror, `must equal its mirror, ${coefficient}`);
       }
       return { between: [names[i] as string, names[j] as string], coefficient };
     });
   });
 }
 
-function place(name: string, names: readonly string[], parameter: string): number {
+function place(name: string, names: readonly string[], path: string): number {
   const index = names.indexOf(name);
-  return index >= 0 ? index : refuse('out-of-range', parameter, name, `must name one of ${names.join(', ')}`);
+  return index >= 0 ? index : refuse('out-of-range', path, name, `must name one of ${names.join(', ')}`);
 }
 
 /**

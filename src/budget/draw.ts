@@ -3,7 +3,7 @@
  * Source: JCGM 101:2008, table 1 and 6.4 (the clause stands at each distribution).
  */
 import { refuse } from '../core/errors.js';
-import { choleskyFactor } from './correlation.js';
+import { choleskyFactor, linked } from './correlation.js';
 import type { Distribution, NamedInput } from './known.js';
 import { exponential, fillNormal, gamma, normal, type Stream, streamOf, uniform } from './random.js';
 
@@ -79,79 +79,68 @@ function each(one: (stream: Stream) => number): Draw {
  * inputs of t distribution and equal degrees of freedom, such as readings taken together, from a multivariate t.
  * Correlation between inputs of other shapes does not say how they go together, and is refused.
  */
-export function drawTogether(
-  inputs: readonly NamedInput[],
-  correlations: readonly (readonly number[])[],
-  parameter = 'correlations',
-): DrawBlock {
-  const groups = linkedGroups(inputs, correlations);
-  const joint = groups.map((group) => drawLinked(inputs, correlations, group, parameter));
-  const alone = inputs.flatMap(({ name, distribution }, column) =>
-    groups.some((group) => group.includes(column)) ? [] : [{ name, column, draw: drawFrom(distribution) }],
-  );
+export function drawTogether(inputs: readonly NamedInput[], correlations: readonly (readonly number[])[]): DrawBlock {
+  // A constant goes with nothing.
+  const varies = inputs.map(({ distribution }) => distribution.kind !== 'constant');
+  const matrix = correlations.map((row, i) => row.map((value, j) => (varies[i] && varies[j] ? value : 0)));
+  const draws = linked(matrix).map((group): DrawBlock => {
+    if (group.length > 1) return drawLinked(inputs, matrix, group);
+    const column = group[0] as number;
+    const { name, distribution } = inputs[column] as NamedInput;
+    const draw = drawFrom(distribution);
+    return (seed, block, columns, count) => draw(streamOf(seed, block, name), columns[column] as Float64Array, count);
+  });
   return (seed, block, columns, count) => {
-    for (const { name, column, draw } of alone) {
-      draw(streamOf(seed, block, name), columns[column] as Float64Array, count);
-    }
-    for (const draw of joint) draw(seed, block, columns, count);
+    for (const draw of draws) draw(seed, block, columns, count);
   };
 }
 
-/** Inputs that hang together by correlation, group by group; constants and inputs that stand alone are in none. */
-function linkedGroups(inputs: readonly NamedInput[], correlations: readonly (readonly number[])[]): number[][] {
-  const groups: number[][] = [];
-  for (const [i, { distribution }] of inputs.entries()) {
-    if (distribution.kind === 'constant' || groups.some((group) => group.includes(i))) continue;
-    const group = [i];
-    for (const member of group) {
-      for (const [j, coefficient] of (correlations[member] ?? []).entries()) {
-        const free = inputs[j]?.distribution.kind !== 'constant';
-        if (coefficient !== 0 && free && !group.includes(j)) group.push(j);
-      }
-    }
-    if (group.length > 1) groups.push(group.sort((a, b) => a - b));
+/** One of the inputs that are drawn together. */
+interface Member {
+  readonly name: string;
+  readonly column: number;
+  readonly mean: number;
+  readonly scale: number;
+  /** Degrees of freedom, 0 for a normal distribution. */
+  readonly freedom: number;
+}
+
+function memberOf({ name, distribution }: NamedInput, column: number): Member {
+  if (distribution.kind === 'normal') {
+    return { name, column, mean: distribution.mean, scale: distribution.standardDeviation, freedom: 0 };
   }
-  return groups;
+  if (distribution.kind === 't') {
+    const { location: mean, scale, degreesOfFreedom: freedom } = distribution;
+    return { name, column, mean, scale, freedom };
+  }
+  const phrase = `must join normal or t inputs; this one is ${distribution.kind}`;
+  return refuse('out-of-range', 'correlations', name, phrase);
 }
 
 function drawLinked(
   inputs: readonly NamedInput[],
   correlations: readonly (readonly number[])[],
-  linked: readonly number[],
-  parameter: string,
+  group: readonly number[],
 ): DrawBlock {
-  const members = linked.map((column) => {
-    const { name, distribution } = inputs[column] as NamedInput;
-    if (distribution.kind === 'normal') {
-      return { column, name, mean: distribution.mean, scale: distribution.standardDeviation, freedom: 0 };
-    }
-    if (distribution.kind === 't') {
-      return {
-        column,
-        name,
-        mean: distribution.location,
-        scale: distribution.scale,
-        freedom: distribution.degreesOfFreedom,
-      };
-    }
-    return refuse('out-of-range', parameter, name, `must join normal or t inputs; this one is ${distribution.kind}`);
-  });
-  const first = members[0] as (typeof members)[number];
+  const members = group.map((column) => memberOf(inputs[column] as NamedInput, column));
+  const first = members[0] as Member;
   const odd = members.find(({ freedom }) => freedom !== first.freedom);
-  if (odd)
-    refuse('out-of-range', parameter, odd.name, `must join inputs of the same degrees of freedom as ${first.name}`);
-  const factor = choleskyFactor(linked.map((i) => linked.map((j) => correlations[i]?.[j] as number))) ?? [];
+  if (odd) {
+    const phrase = `must join inputs of the same degrees of freedom as ${first.name}`;
+    return refuse('out-of-range', 'correlations', odd.name, phrase);
+  }
+  const factor = choleskyFactor(group.map((i) => group.map((j) => correlations[i]?.[j] as number))) ?? [];
 
   return (seed, block, columns, count) => {
-    for (const { column, name } of members)
-      fillNormal(streamOf(seed, block, name), columns[column] as Float64Array, count);
+    const outs = group.map((column) => columns[column] as Float64Array);
+    for (const [k, out] of outs.entries()) fillNormal(streamOf(seed, block, (members[k] as Member).name), out, count);
     // From the last row up, for row k needs the untouched columns 0 to k.
     for (let k = members.length - 1; k >= 0; k--) {
-      const out = columns[linked[k] as number] as Float64Array;
+      const out = outs[k] as Float64Array;
       const row = factor[k] as number[];
       for (let i = 0; i < count; i++) out[i] = (out[i] as number) * (row[k] as number);
       for (let j = 0; j < k; j++) {
-        const [other, weight] = [columns[linked[j] as number] as Float64Array, row[j] as number];
+        const [other, weight] = [outs[j] as Float64Array, row[j] as number];
         for (let i = 0; i < count; i++) out[i] = (out[i] as number) + weight * (other[i] as number);
       }
     }

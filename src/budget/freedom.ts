@@ -1,5 +1,6 @@
 /** Effective degrees of freedom of a combined standard uncertainty: Welch and Satterthwaite, JCGM 100:2008, G.4. */
 import { type Note, note } from '../core/words.js';
+import { linked } from './correlation.js';
 import type { NamedInput } from './known.js';
 import { FIRST_ORDER } from './words.js';
 
@@ -16,7 +17,7 @@ export function effectiveDegreesOfFreedom(
 ): { readonly effective: number | null; readonly mixed: Note<'degrees-of-freedom-mixed'> | null } {
   let mixed: Note<'degrees-of-freedom-mixed'> | null = null;
   let sum = 0;
-  for (const group of groups(r)) {
+  for (const group of linked(r)) {
     const freedoms = group.map((i) => inputs[i]?.degreesOfFreedom ?? Infinity);
     const fewest = Math.min(...freedoms);
     const most = Math.max(...freedoms);
@@ -32,24 +33,4 @@ export function effectiveDegreesOfFreedom(
     sum += (variance / combined / combined) ** 2 / fewest;
   }
   return { effective: sum > 0 && 1 / sum < Infinity ? 1 / sum : null, mixed };
-}
-
-/** Sets of inputs that hang together by correlation. */
-function groups(r: readonly (readonly number[])[]): readonly (readonly number[])[] {
-  const left = new Set(r.keys());
-  const found: number[][] = [];
-  for (const start of r.keys()) {
-    if (!left.delete(start)) continue;
-    const group = [start];
-    for (const i of group) {
-      for (const j of [...left]) {
-        if (r[i]?.[j] !== 0) {
-          left.delete(j);
-          group.push(j);
-        }
-      }
-    }
-    found.push(group);
-  }
-  return found;
 }

@@ -9,6 +9,7 @@ import {
   callable,
   defaulted,
   type Fields,
+  type Filled,
   number,
   object,
   optional,
@@ -85,22 +86,6 @@ export interface MonteCarloResult extends Moments {
   readonly notes: readonly Note<'few-trials'>[];
 }
 
-/** A part of a run, with all that is needed to put it together with the others. */
-export interface MonteCarloPart {
-  /** Which part, from 0. */
-  readonly part: number;
-  /** Into how many parts the run is cut. */
-  readonly parts: number;
-  /** Number of trials of the whole run. */
-  readonly trials: number;
-  /** Seed of the whole run. */
-  readonly seed: number;
-  /** Coverage probability asked for. */
-  readonly coverage: number;
-  /** Results of this part's trials, in their order. */
-  readonly values: Float64Array | readonly number[];
-}
-
 /** Options of one part of a run. */
 export interface MonteCarloPartOptions<Name extends string = string, ErrorName extends string = never>
   extends MonteCarloOptions<Name, ErrorName> {
@@ -110,80 +95,66 @@ export interface MonteCarloPartOptions<Name extends string = string, ErrorName e
   readonly parts: number;
 }
 
+/** A part of a run, with all that is needed to put it together with the others. */
+export interface MonteCarloPart
+  extends Pick<MonteCarloPartOptions, 'part' | 'parts'>,
+    Pick<MonteCarloResult, 'trials' | 'seed' | 'coverage'> {
+  /** Results of this part's trials, in their order. */
+  readonly values: Float64Array | readonly number[];
+}
+
 /** Fewest trials that tell anything of the ends of an interval (JCGM 101, 7.9.4 b). */
 export function leastTrials(coverage: number): number {
   return Math.max(1000, Math.ceil(100 / (1 - coverage) - 1e-6));
 }
 
-/** The job of a run, read and made ready. */
-export interface ReadyJob {
-  /** What to draw and evaluate. */
-  readonly ready: Trials;
-  /** Seed. */
-  readonly seed: number;
-  /** Coverage probability. */
-  readonly coverage: number;
-}
+/** Most trials: 80 MB of results. */
+export const MOST_TRIALS = 1e7;
+const SEED = whole({ min: 0, max: Number.MAX_SAFE_INTEGER });
+const COVERAGE = number({ above: 0, max: 0.9999 });
+const TRIALS = whole({ min: 1000, max: MOST_TRIALS });
 
 /** Readers of what all runs have in common. */
 export const JOB: Fields<MonteCarloJob, 'seed' | 'coverage'> = {
   model: monteCarloModel,
   inputs: later(),
   correlations: optional(later()),
-  seed: defaulted(whole({ min: 0, max: Number.MAX_SAFE_INTEGER }), 1),
-  coverage: defaulted(number({ above: 0, max: 0.9999 }), 0.95),
+  seed: defaulted(SEED, 1),
+  coverage: defaulted(COVERAGE, 0.95),
 };
-/** Most trials: 80 MB of results. */
-export const MOST_TRIALS = 1e7;
-const RUN: Fields<MonteCarloOptions, 'seed' | 'coverage' | 'trials'> = {
-  ...JOB,
-  trials: defaulted(whole({ min: 1000, max: MOST_TRIALS }), 1_000_000),
-};
-const PART: Fields<MonteCarloPartOptions, 'seed' | 'coverage' | 'trials'> = {
+/** Readers of how a long run keeps in touch. */
+export const LONG_RUN: Fields<LongRun> = { signal: optional(later()), progress: optional(callable()) };
+
+type Defaults = 'seed' | 'coverage' | 'trials';
+const RUN: Fields<MonteCarloOptions, Defaults> = { ...JOB, trials: defaulted(TRIALS, 1_000_000) };
+const LONG: Fields<MonteCarloOptions & LongRun, Defaults> = { ...RUN, ...LONG_RUN };
+const PART: Fields<MonteCarloPartOptions, Defaults> = {
   ...RUN,
   parts: whole({ min: 1, max: MOST_TRIALS / BLOCK }),
   part: whole({ min: 0 }),
 };
-/** Readers of how a long run keeps in touch. */
-export const LONG_RUN: Fields<LongRun> = {
-  signal: optional(later()),
-  progress: optional(callable()),
-};
-const LONG: Fields<MonteCarloOptions & LongRun, 'seed' | 'coverage' | 'trials'> = { ...RUN, ...LONG_RUN };
 
-/** Makes a job ready. */
-export function readyJob({
-  model,
-  inputs,
-  correlations,
-  seed,
-  coverage,
-}: Required<Pick<MonteCarloJob, 'seed' | 'coverage'>> & MonteCarloJob): ReadyJob {
-  return { ready: readTrials(model, inputs, correlations), seed, coverage };
+/** Refuses fewer trials than tell anything at a coverage. */
+export function refuseFewer(least: number, parameter: string, trials: number, coverage: number): void {
+  if (trials >= least) return;
+  const phrase = `must be a whole number, at least ${least} for a coverage of ${coverage}`;
+  refuse('out-of-range', parameter, trials, { kind: 'number', min: least, max: MOST_TRIALS, whole: true, phrase });
 }
 
-function readyRun(
-  job: Required<Pick<MonteCarloOptions, 'seed' | 'coverage' | 'trials'>> & MonteCarloOptions,
-): ReadyJob & { readonly trials: number } {
-  const { trials, coverage } = job;
-  const least = leastTrials(coverage);
-  if (trials < least) {
-    refuse('out-of-range', 'trials', trials, {
-      kind: 'number',
-      min: least,
-      max: MOST_TRIALS,
-      whole: true,
-      phrase: `must be a whole number, at least ${least} for a coverage of ${coverage}`,
-    });
-  }
-  return { ...readyJob(job), trials };
+function readyRun(job: Filled<MonteCarloOptions, Defaults>): Trials {
+  refuseFewer(leastTrials(job.coverage), 'trials', job.trials, job.coverage);
+  return readTrials(job);
+}
+
+function* run(job: Filled<MonteCarloOptions, Defaults>): Generator<number, MonteCarloResult> {
+  const ready = readyRun(job);
+  const values = new Float64Array(job.trials);
+  yield* runTrials(ready, job.seed, 0, values);
+  return summarise(values, job);
 }
 
 /**
  * Monte Carlo estimate of a result's distribution.
- * @param options - Model, inputs, and if wanted correlations, trials, seed and coverage probability.
- * @returns Mean, standard uncertainty, symmetric and shortest coverage interval, each with the standard deviation
- * of its own numerical error.
  * @throws GeneratrixError for options that are none, and `not-representable`, naming the inputs of the trial,
  * if the function gives anything but a finite number.
  * @example
@@ -201,16 +172,12 @@ function readyRun(
 export function monteCarlo<Name extends string, ErrorName extends string = never>(
   options: MonteCarloOptions<Name, ErrorName>,
 ): MonteCarloResult {
-  const { ready, seed, coverage, trials } = readyRun(read(options, RUN));
-  const values = new Float64Array(trials);
-  drain(runTrials(ready, seed, 0, values));
-  return summarise(values, seed, coverage);
+  return drain(run(read(options, RUN)));
 }
 
 /**
  * The same as {@link monteCarlo}, in slices of a few hundredths of a second, so that the page or the server stays
  * alive; it can report and be ended.
- * @param options - As of {@link monteCarlo}, with `signal` and `progress`.
  * @returns The same result to the last bit.
  * @throws GeneratrixError as {@link monteCarlo}, and `aborted`.
  * @example
@@ -223,16 +190,13 @@ export function monteCarlo<Name extends string, ErrorName extends string = never
 export async function monteCarloAsync<Name extends string, ErrorName extends string = never>(
   options: MonteCarloOptions<Name, ErrorName> & LongRun,
 ): Promise<MonteCarloResult> {
-  const { ready, seed, coverage, trials } = readyRun(read(options, LONG));
-  const values = new Float64Array(trials);
-  await pace(runTrials(ready, seed, 0, values), trials, options);
-  return summarise(values, seed, coverage);
+  const job = read(options, LONG);
+  return pace(run(job), job.trials, job);
 }
 
 /**
- * One part of a run, for a worker of its own. Parts hold whole blocks of 1000 trials.
- * @param options - As of {@link monteCarlo}, the same for every part, and which `part` of how many `parts`.
- * @returns The results of this part, to be handed to {@link mergeMonteCarlo}.
+ * One part of a run, for a worker of its own. Parts hold whole blocks of 1000 trials,
+ * and go to {@link mergeMonteCarlo}.
  * @throws GeneratrixError as {@link monteCarlo}.
  * @example
  * ```ts
@@ -245,18 +209,10 @@ export async function monteCarloAsync<Name extends string, ErrorName extends str
 export function monteCarloPart<Name extends string, ErrorName extends string = never>(
   options: MonteCarloPartOptions<Name, ErrorName>,
 ): MonteCarloPart {
-  const given = read(options, PART);
-  const { ready, seed, coverage, trials } = readyRun(given);
-  const { part, parts } = given;
-  if (part >= parts) {
-    refuse('out-of-range', 'part', part, {
-      kind: 'number',
-      min: 0,
-      max: parts - 1,
-      whole: true,
-      phrase: `must be a whole number, at most ${parts - 1}`,
-    });
-  }
+  const job = read(options, PART);
+  const { part, parts, trials, seed, coverage } = job;
+  const ready = readyRun(job);
+  readValue(part, whole({ min: 0, max: parts - 1 }), 'part');
   const { from, to } = partBounds(part, parts, trials);
   const values = new Float64Array(to - from);
   drain(runTrials(ready, seed, from / BLOCK, values));
@@ -278,7 +234,8 @@ export function monteCarloPart<Name extends string, ErrorName extends string = n
  */
 export function mergeMonteCarlo(parts: readonly MonteCarloPart[]): MonteCarloResult {
   const given = readValue(parts, array(ONE_PART, 1), 'parts');
-  const { seed, trials, coverage } = given[0] as MonteCarloPart;
+  const first = given[0] as MonteCarloPart;
+  const { seed, trials, coverage } = first;
   const values = new Float64Array(trials);
   const missing = new Set(given.keys());
   for (const [i, one] of given.entries()) {
@@ -288,21 +245,22 @@ export function mergeMonteCarlo(parts: readonly MonteCarloPart[]): MonteCarloRes
     }
     if (!missing.delete(one.part)) refuse('contradiction', `${path}.part`, one.part, 'must be there once');
     const { from, to } = partBounds(one.part, one.parts, trials);
-    if (one.values.length !== to - from)
+    if (one.values.length !== to - from) {
       refuse('contradiction', `${path}.values`, one.values.length, `must hold ${to - from} results`);
+    }
     for (let k = 0; k < one.values.length; k++) {
       values[from + k] = readValue(one.values[k], anyNumber, `${path}.values[${k}]`);
     }
   }
-  return summarise(values, seed, coverage);
+  return summarise(values, first);
 }
 
 const ONE_PART: Reader<MonteCarloPart> = object<MonteCarloPart>({
   part: whole({ min: 0 }),
   parts: whole({ min: 1 }),
-  trials: whole({ min: 1000, max: MOST_TRIALS }),
-  seed: whole({ min: 0 }),
-  coverage: number({ above: 0, max: 0.9999 }),
+  trials: TRIALS,
+  seed: SEED,
+  coverage: COVERAGE,
   values: {
     allowed: { kind: 'array', phrase: 'must be an array of results' },
     read: (given, reading) => (given instanceof Float64Array ? given : array<number>(later()).read(given, reading)),
@@ -317,19 +275,16 @@ function partBounds(part: number, parts: number, trials: number): { readonly fro
 }
 
 /** What the results of all trials say. */
-export function summarise(values: Float64Array, seed: number, coverage: number): MonteCarloResult {
+export function summarise(
+  values: Float64Array,
+  { seed, coverage }: Pick<MonteCarloResult, 'seed' | 'coverage'>,
+): MonteCarloResult {
   const trials = values.length;
   const found = moments(values);
   representable(found.standardUncertaintyError, 'inputs');
-  const wanted = Math.ceil(1e4 / (1 - coverage) - 1e-6);
-  return {
-    trials,
-    seed,
-    coverage,
-    ...found,
-    ...coverageIntervals(values, coverage),
-    notes: trials < wanted ? [note(SENTENCES, 'few-trials', { trials, advised: wanted })] : [],
-  };
+  const advised = Math.ceil(1e4 / (1 - coverage) - 1e-6);
+  const notes = trials < advised ? [note(SENTENCES, 'few-trials', { trials, advised })] : [];
+  return { trials, seed, coverage, ...found, ...coverageIntervals(values, coverage), notes };
 }
 
 /** Runs to the end. */

@@ -7,8 +7,8 @@ import type { Reader } from '../core/read.js';
 import { batchArithmetic } from './batch.js';
 import { type Correlations, readCorrelations } from './correlation.js';
 import { type DrawBlock, drawTogether } from './draw.js';
-import { type BudgetFunction, budgetFunction, readInputs } from './functions.js';
-import type { Model } from './model.js';
+import { type BudgetFunction, budgetFunction, byName, readInputs } from './functions.js';
+import type { NamedInput } from './known.js';
 
 /** A function that works through many trials in one call: the fastest way to bring a function of one's own. */
 export interface BatchFunction<Name extends string = string> {
@@ -59,34 +59,37 @@ export interface Trials {
 }
 
 /** Reads what is to be run. */
-export function readTrials(model: MonteCarloModel, inputs: unknown, correlations: Correlations | undefined): Trials {
-  const known = readInputs(isBatch(model) ? null : model, inputs);
-  const names = known.map(({ name }) => name);
-  return {
-    names,
-    draw: drawTogether(known, readCorrelations(correlations, names)),
-    evaluate: evaluation(model, names),
-  };
+export function readTrials(job: {
+  readonly model: MonteCarloModel;
+  readonly inputs: unknown;
+  readonly correlations?: Correlations;
+}): Trials {
+  const { model } = job;
+  const inputs = readInputs(isBatch(model) ? null : model, job.inputs);
+  const names = inputs.map(({ name }) => name);
+  const draw = drawTogether(inputs, readCorrelations(job.correlations, names));
+  return { names, draw, evaluate: evaluation(model, inputs) };
 }
 
-function evaluation(model: MonteCarloModel, names: readonly string[]): Evaluate {
-  if (typeof model === 'function') return oneByOne(model, names);
-  const byName = (columns: readonly Float64Array[]): Record<string, Float64Array> =>
-    Object.fromEntries(names.map((name, i) => [name, columns[i] as Float64Array]));
-  if (isBatch(model)) return (columns, count, results) => model.batch(byName(columns), count, results);
+function evaluation(model: MonteCarloModel, inputs: readonly NamedInput[]): Evaluate {
+  if (typeof model === 'function') return oneByOne(model, inputs);
+  const named = (columns: readonly Float64Array[]): Record<string, Float64Array> =>
+    byName(inputs, (_, i) => columns[i] as Float64Array);
+  if (isBatch(model)) return (columns, count, results) => model.batch(named(columns), count, results);
   const { arithmetic, restart } = batchArithmetic(BLOCK);
   return (columns, count, results) => {
     restart();
-    results.set((model as Model).evaluate(arithmetic, byName(columns)).subarray(0, count));
+    results.set(model.evaluate(arithmetic, named(columns)).subarray(0, count));
   };
 }
 
-function oneByOne(evaluate: (inputs: Readonly<Record<string, number>>) => number, names: readonly string[]): Evaluate {
-  const inputs: Record<string, number> = Object.fromEntries(names.map((name) => [name, 0.5]));
+function oneByOne(evaluate: (inputs: Record<string, number>) => number, inputs: readonly NamedInput[]): Evaluate {
+  const names = inputs.map(({ name }) => name);
+  const trial = byName(inputs, () => 0.5);
   return (columns, count, results) => {
     for (let i = 0; i < count; i++) {
-      for (let k = 0; k < names.length; k++) inputs[names[k] as string] = (columns[k] as Float64Array)[i] as number;
-      results[i] = evaluate(inputs);
+      for (let k = 0; k < names.length; k++) trial[names[k] as string] = (columns[k] as Float64Array)[i] as number;
+      results[i] = evaluate(trial);
     }
   };
 }
@@ -125,18 +128,10 @@ function refuseTrial(
 ): never {
   const wild = names.find((_, k) => !Number.isFinite(columns[k]?.[i]));
   if (wild !== undefined) {
-    refuse(
-      'not-representable',
-      `inputs.${wild}`,
-      wild,
-      'must have a spread within the range of floating-point numbers',
-    );
+    const phrase = 'must have a spread within the range of floating-point numbers';
+    return refuse('not-representable', `inputs.${wild}`, wild, phrase);
   }
   const values = names.map((name, k) => `${name} = ${columns[k]?.[i]}`).join(', ');
-  return refuse(
-    'not-representable',
-    'model',
-    got,
-    `must give a finite number for every trial; trial ${trial} has ${values}`,
-  );
+  const phrase = `must give a finite number for every trial; trial ${trial} has ${values}`;
+  return refuse('not-representable', 'model', got, phrase);
 }
