@@ -80,6 +80,16 @@ export const angleScale: Reader<AngleScale> = vouched(object(ANGLE_SCALE), ({ st
   checkMarks({ step: stepDeg, from: fromDeg, to: toDeg }, ['stepDeg', 'fromDeg', 'toDeg']),
 );
 
+/** A scale or dial between whose marks one estimates: any reading can be set. */
+export function unmarked<S extends object>(scale: S): S {
+  const {
+    step: _step,
+    stepDeg: _stepDeg,
+    ...rest
+  } = scale as S & { readonly step?: unknown; readonly stepDeg?: unknown };
+  return rest as unknown as S;
+}
+
 /** How much a dial shows for a movement of 1: 2 where it counts on the diameter. */
 export function perMovement(reads: Dial['reads']): 1 | 2 {
   return reads === 'diameter' ? 2 : 1;

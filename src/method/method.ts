@@ -6,6 +6,8 @@
 import type { Fields } from '../core/read.js';
 import type { Expected } from './expect.js';
 import type { Limit } from './limits.js';
+import type { Means } from './means.js';
+import type { FilledShop } from './shop.js';
 import type { SourceErrors, SourceLimits, SourceName } from './sources.js';
 import type { Caution, Step } from './steps.js';
 
@@ -23,6 +25,10 @@ export interface Work<P extends AnyPart> {
     /** How well a change of a setting is made, as a fraction of the limit of setting it afresh. */
     readonly resettingFraction: number;
   };
+  /** The limits that the job states itself; the others are assumed. */
+  readonly stated: readonly SourceName[];
+  /** What there is to set things with. */
+  readonly shop: FilledShop;
   /** How well things can be measured here. */
   readonly measuring: {
     /** A diameter. */
@@ -118,6 +124,8 @@ export interface Method<T extends MethodTypes> {
   readonly missing: (machineName: string) => string;
   /** The error sources that act on it. */
   readonly sources: readonly SourceName[];
+  /** What it sets by means, and those at hand on a machine; null where nothing is chosen. */
+  readonly setBy: SetBy<T> | null;
   /** What it takes for granted of a machine, or of a part, that does not state it. */
   readonly assumes: (
     machine: Equipped<T>,
@@ -133,8 +141,21 @@ export interface Method<T extends MethodTypes> {
     work: Work<T['part']>,
     machine: Equipped<T>,
   ) => readonly Limit<T['limit']>[];
-  /** How far off each tolerance may come out. */
-  readonly expected: (work: Work<T['part']>, machine: Equipped<T>, settings: T['settings']) => Expected;
+  /** How far off each tolerance may come out, its limit of setting being that of the means chosen. */
+  readonly expected: (
+    work: Work<T['part']>,
+    machine: Equipped<T>,
+    settings: T['settings'],
+    means: Means | null,
+  ) => Expected;
+}
+
+/** What a method sets by one means or another. */
+export interface SetBy<T extends MethodTypes> {
+  /** The error source whose limit follows. */
+  readonly source: SourceName;
+  /** The means at hand. */
+  readonly atHand: (work: Work<T['part']>, machine: Equipped<T>) => readonly Means[];
 }
 
 /** A method that was planned, as its sheet needs it. */
@@ -144,6 +165,8 @@ export interface Planned<T extends MethodTypes> {
   readonly settings: T['settings'];
   readonly limits: readonly Limit<T['limit'] | 'equipment' | 'set-up'>[];
   readonly expectations: Expected['expectations'];
+  /** By what its own setting is made; the limit of `work.setting` is that of the means. */
+  readonly means: Means | null;
   /** What the plan promises. */
   readonly tries: number;
   readonly probability: number;

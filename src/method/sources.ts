@@ -14,15 +14,15 @@ export const SOURCES = {
   topSlideDeg: {
     kind: 'angleDeg',
     meaning: 'angle of the top slide',
-    assumed: 0.1,
-    reason: 'common practice, no source: a swivel scale read by eye, a tenth of a degree',
+    assumed: 0.2,
+    reason: 'common practice, no source: a slide laid against a bevel protractor by eye',
   },
   /** Angle of the guide bar, in degrees. */
   guideBarDeg: {
     kind: 'angleDeg',
     meaning: 'angle of the guide bar',
-    assumed: 0.05,
-    reason: "common practice, no source: a guide bar's scale read by eye",
+    assumed: 0.2,
+    reason: 'common practice, no source: a bar laid against a bevel protractor by eye',
   },
   /** Angle of a form tool's edge, in degrees. */
   formToolDeg: {
@@ -35,9 +35,9 @@ export const SOURCES = {
   setover: {
     kind: 'length',
     meaning: 'set-over of the tailstock or of the boring head in it',
-    assumed: 0.05,
-    assumedInches: 0.002,
-    reason: 'common practice, no source: a set-over measured with a rule and an indicator',
+    assumed: 0.2,
+    assumedInches: 0.01,
+    reason: 'common practice, no source: a set-over measured with a rule',
   },
   /** Distance of the pivots. */
   centreDistance: {
@@ -88,8 +88,8 @@ export const SOURCES = {
   headTiltDeg: {
     kind: 'angleDeg',
     meaning: "tilt of the mill's head",
-    assumed: 0.1,
-    reason: "common practice, no source: a head's scale read by eye, a tenth of a degree",
+    assumed: 0.2,
+    reason: 'common practice, no source: a head laid against a bevel protractor by eye',
   },
   /** Radius of the sweep. */
   sweepRadius: {

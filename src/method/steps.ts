@@ -76,3 +76,9 @@ export function roundedUp(value: number): number {
   const unit = 10 ** (Math.floor(Math.log10(value)) - 1);
   return Number((Math.ceil(value / unit - 1e-9) * unit).toPrecision(2));
 }
+
+/** The largest of 1, 1.5, 2, 2.5, … 9.5 times a power of ten that a length holds. */
+export function roundBelow(length: number): number {
+  const step = 10 ** Math.floor(Math.log10(length) + 1e-9) / 2;
+  return Number((Math.floor(length / step + 1e-9) * step).toPrecision(2));
+}

@@ -29,8 +29,6 @@ export interface TaperCutting<I extends string> {
   readonly standsFor: StandsFor<I>;
   /** Limits of what is set again for the correction; everything else is then as measured. */
   readonly again: { readonly [K in I]?: number };
-  /** Settings that the correction aims at, where the first cut's graduation was not exact. */
-  readonly exact: { readonly [K in I]?: number };
 }
 
 /** The large end is touched off. */
@@ -45,7 +43,6 @@ export function taperExpectations<I extends string>(work: TaperWork, cut: TaperC
   const model = cut.model as unknown as Model;
   const values = { largeDiameter: part.largeDiameter, length, ...cut.values };
   const inputs = withLimits(model, values, setting, { ...TOUCHED_OFF, ...cut.standsFor });
-  const exact = cut.exact as Readonly<Record<string, number>>;
   const moved = cut.again as Readonly<Record<string, number>>;
   const misread: Limited<Measured> = {
     measuredLarge: { value: 0, plusMinus: measuring.diameter },
@@ -56,7 +53,7 @@ export function taperExpectations<I extends string>(work: TaperWork, cut: TaperC
     ...Object.fromEntries(
       Object.entries(inputs).map(([name, { value, plusMinus }]) => [
         name,
-        { value: exact[name] ?? value, plusMinus: moved[name] ?? (name === 'touchOffError' ? plusMinus : 0) },
+        { value, plusMinus: moved[name] ?? (name === 'touchOffError' ? plusMinus : 0) },
       ]),
     ),
     ...misread,

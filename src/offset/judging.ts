@@ -5,6 +5,7 @@
  * is twice the standard uncertainty (JCGM 106:2012, 8.3.2, from memory); at the finished part all limits are added up,
  * so that what is accepted does hold. Limits of ± a are taken as evenly spread: u = a/√3. Lengths in the job's unit.
  */
+import { roundBelow } from '../method/steps.js';
 import type { Slope } from '../taper/taper.js';
 import type { TaperPart, TaperWork } from './part.js';
 
@@ -23,12 +24,6 @@ export interface Judging {
   /** Whether this measuring can prove the tolerance; if not, how well it would have to measure (0: touching off alone spends it). */
   readonly proves: boolean;
   readonly share: number;
-}
-
-/** The largest of 1, 1.5, 2, 2.5, … 9.5 times a power of ten that a length holds. */
-export function roundBelow(length: number): number {
-  const step = 10 ** Math.floor(Math.log10(length) + 1e-9) / 2;
-  return Number((Math.floor(length / step + 1e-9) * step).toPrecision(2));
 }
 
 /** Share of a length between the marks at most: common practice, no source. */

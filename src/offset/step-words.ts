@@ -2,6 +2,8 @@
 import { formatAngle } from '../core/angle-text.js';
 import { plusMinus, say, tell } from '../core/words.js';
 
+import type { Indicate } from '../method/actions.js';
+
 type Unit = 'mm' | 'in';
 type End = 'headstock' | 'tailstock';
 
@@ -46,6 +48,13 @@ export const STEPS = {
     const told = needleTold(unit, needleFrom, needleTo);
     return say`${onto}, its plunger level, on the operator's side, square to the bed and at the height of the axis. While the carriage goes ${tell(travel, { unit })} towards the ${towards} the plunger must be pushed in by ${told(needle)}, from ${told(needleFrom)} to ${told(needleTo)}; if it comes out, the setting leans the wrong way. Always feed in the same direction. Turn the work half a turn and take the mean.`;
   },
+  'sine-bar': (values: SineBarValues): string => {
+    const { unit, bar, blocks, across, blocksAt, carrier, check } = values;
+    const against = across === 'yes' ? 'Against a true faceplate' : 'Against a true cylinder in place of the work';
+    return say`${against} lay a sine bar of ${tell(bar, { unit })} on its side, ${tell(blocks, { unit, step: FINE[unit] })} of gauge blocks behind the roller ${blocksAt}. ${stillAlong(unit, carrier, 'the bar', check)}`;
+  },
+  master: ({ unit, carrier, check }: { unit: Unit; carrier: string; check: Indicate }): string =>
+    say`Put the master in place of the work, its large end where that of the taper will be. ${stillAlong(unit, carrier, 'it', check)}`,
   rough: (values: {
     unit: Unit;
     inside: string;
@@ -152,6 +161,20 @@ export const STEPS = {
   },
 } as const;
 
+interface SineBarValues {
+  readonly unit: Unit;
+  readonly bar: number;
+  readonly blocks: number;
+  readonly across: string;
+  readonly blocksAt: string;
+  readonly carrier: string;
+  readonly check: Indicate;
+}
+
+function stillAlong(unit: Unit, carrier: string, along: string, { travel, needle }: Indicate): string {
+  return say`Along ${along} an indicator on ${carrier} must stand still, ${plusMinus(needle.limit ?? 0, unit)}, over ${tell(travel.value, { unit })}: tap it round, clamp it, and read again.`;
+}
+
 /** What every measuring of a trial states. */
 export interface Measuring {
   readonly unit: Unit;
@@ -229,11 +252,6 @@ export function leaning(headstockEnd: 'large' | 'small'): string {
 /** Where the taper's small end looks. */
 export function smallEndTowards(headstockEnd: 'large' | 'small'): End {
   return headstockEnd === 'large' ? 'tailstock' : 'headstock';
-}
-
-/** An exact value beside one that was rounded; nothing where they are the same. */
-export function exactly(wanted: number, settable: number, unit: string): string {
-  return wanted === settable ? '' : say` (exactly ${tell(wanted, { unit })})`;
 }
 
 /** An angle in degrees and minutes, as a vernier shows it. */

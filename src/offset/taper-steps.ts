@@ -9,11 +9,13 @@
 import { cosDeg, sinDeg, toRadians } from '../core/trigonometry.js';
 import { say, tell } from '../core/words.js';
 import { plugOverRollers } from '../measure/plug-over-rollers.js';
+import type { Indicate } from '../method/actions.js';
 import { chance } from '../method/chance.js';
+import type { Means } from '../method/means.js';
 import type { MethodTypes, Planned } from '../method/method.js';
-import { roundedUp, type Step, sentence, step } from '../method/steps.js';
+import { roundBelow, roundedUp, type Step, sentence, step } from '../method/steps.js';
 import { type Slope, slopeOf } from '../taper/taper.js';
-import { diameterAtMark, type Judging, judged, roundBelow } from './judging.js';
+import { diameterAtMark, type Judging, judged } from './judging.js';
 import { smallDiameterOf, type TaperPart } from './part.js';
 import { PROMISES, type SharedStep, STEPS, smallEndTowards } from './step-words.js';
 import { measureSteps } from './trial-measure.js';
@@ -137,12 +139,24 @@ export function indicatorTravel({ part, unit }: Pick<Cutting, 'part' | 'unit'>, 
   return roundBelow(Math.min(part.length, RANGE_MM / (unit === 'mm' ? 1 : 25.4) / rate));
 }
 
+/** Where the needle sets the guide: over which travel, and within half a division. */
+export function needleSetting(means: Means | null): { readonly travel: number; readonly half: number } | null {
+  const { travel, resolution } = means?.values ?? {};
+  return means?.code !== 'indicator' || !travel || !resolution ? null : { travel, half: resolution / 2 };
+}
+
+/** Whether the needle along a cylinder sets the guide: where the job states how well, it does. */
+export function setsByNeedle(means: Means | null): boolean {
+  return means?.code === 'indicator' || means?.code === 'stated';
+}
+
 /** The check that all motions along the bed share: over a travel t along the axis the needle shows t tan α. */
-export function onCylinder(cutting: Cutting, onto: string): Step<'indicator'> {
+export function onCylinder(cutting: Cutting, onto: string, means: Means | null = null): Step<'indicator'> {
   const { part, slope, unit, needleTolerance } = cutting;
-  const travel = indicatorTravel(cutting, slope.tan);
+  const set = needleSetting(means);
+  const travel = set?.travel ?? indicatorTravel(cutting, slope.tan);
   const needle = travel * slope.tan;
-  const half = (needleTolerance / 2 / part.length) * travel;
+  const half = set?.half ?? (needleTolerance / 2 / part.length) * travel;
   return step(STEPS, 'check', 'indicator', {
     unit,
     onto,
@@ -152,6 +166,41 @@ export function onCylinder(cutting: Cutting, onto: string): Step<'indicator'> {
     needleTo: needle + half,
     towards: smallEndTowards(part.headstockEnd),
   });
+}
+
+/** Setting a guide by what its means stands still along: nothing for means that set by a reading alone. */
+export function byStanding(
+  { unit, part }: Cutting,
+  means: Means | null,
+  control: 'top-slide' | 'carriage',
+): readonly Step<'sine-bar' | 'master'>[] {
+  if (!means) return [];
+  const { code, values } = means;
+  const { bar = 0, blocks = 0, travel = 0, still = 0, across = 0 } = values;
+  const carrier = control === 'top-slide' ? 'the slide' : 'the cross slide, which the bar moves,';
+  const check: Indicate = {
+    do: 'indicate',
+    on: control === 'top-slide' ? 'top-slide' : 'cross-slide',
+    against: code,
+    control,
+    travel: { value: travel, unit },
+    way: smallEndTowards(part.headstockEnd),
+    needle: { value: 0, unit, limit: still },
+    sense: 'still',
+  };
+  if (code === 'master') return [step(STEPS, 'set', 'master', { unit, carrier, check })];
+  if (code !== 'sine-bar') return [];
+  const outer = part.headstockEnd === 'large' ? 'nearest the axis' : 'farthest from the axis';
+  const blocksAt = across ? outer : say`towards the ${part.headstockEnd === 'large' ? 'headstock' : 'tailstock'}`;
+  return [
+    step(
+      STEPS,
+      'set',
+      'sine-bar',
+      { unit, bar, blocks, across: across ? 'yes' : 'no', blocksAt, carrier, check },
+      { uses: 'sineBarSettings' },
+    ),
+  ];
 }
 
 function trial({ work: { setting } }: PlannedTaper, cutting: Cutting): Shared {

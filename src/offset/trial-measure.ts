@@ -7,9 +7,9 @@
  */
 import { cosDeg } from '../core/trigonometry.js';
 import type { Work } from '../method/method.js';
-import { type Step, step } from '../method/steps.js';
+import { roundBelow, type Step, step } from '../method/steps.js';
 import type { Slope } from '../taper/taper.js';
-import { type Judging, roundBelow } from './judging.js';
+import type { Judging } from './judging.js';
 import { smallDiameterOf, type TaperPart } from './part.js';
 import { type Measuring, type SharedStep, STEPS } from './step-words.js';
 

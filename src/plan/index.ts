@@ -27,7 +27,9 @@ export type {
 } from '../method/actions.js';
 export type { Expectation, ExpectedError, RulingInput, ToleranceOf } from '../method/expect.js';
 export type { Limit } from '../method/limits.js';
+export type { Means, MeansCode } from '../method/means.js';
 export type { MethodTypes } from '../method/method.js';
+export type { Indicator, Master, Shop, SineBar } from '../method/shop.js';
 export type { SourceErrors, SourceName } from '../method/sources.js';
 export type { StepKind, StepTable } from '../method/steps.js';
 export type { BallCentres, CentreBall } from '../offset/between-balls/machine.js';

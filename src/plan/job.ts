@@ -4,6 +4,7 @@
  * `docs/job.schema.json` is generated from these types.
  */
 import type { LatheBase, MillBase } from '../method/method.js';
+import type { Shop } from '../method/shop.js';
 import type { SOURCES } from '../method/sources.js';
 import type { EquipmentOn, Part } from './methods.js';
 
@@ -19,7 +20,9 @@ export interface Job {
   readonly lathes?: readonly Lathe[];
   /** Milling machines that may cut it. */
   readonly mills?: readonly Mill[];
-  /** How well things can be set here; what is left out is assumed, and the plan says so. */
+  /** What the shop has to set things with; indicators left out are assumed, and the plan says so. */
+  readonly shop?: Shop;
+  /** How well things can be set here, by whatever means: a limit that is stated wins; what is left out is assumed, and the plan says so. */
   readonly setting?: SettingLimits;
   /** How well things can be measured here; what is left out is assumed, and the plan says so. */
   readonly measuring?: MeasuringLimits;

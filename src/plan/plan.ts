@@ -6,6 +6,7 @@ import { type Note, note } from '../core/words.js';
 import type { Expectation } from '../method/expect.js';
 import type { Limit } from '../method/limits.js';
 import type { Machines, Method, MethodTypes, Work } from '../method/method.js';
+import { chosenMeans } from '../method/set-by.js';
 import type { Job } from './job.js';
 import { METHODS } from './methods.js';
 import { jobOf, type PreparedJob, prepared } from './read-job.js';
@@ -76,20 +77,27 @@ function onEach(
 /** A method on one machine: limits first, then settings, then what to expect of them. */
 function onOne<T extends MethodTypes>(
   method: Method<T>,
-  work: Work<T['part']>,
+  shop: Work<T['part']>,
   machine: Machines[T['on']],
 ): MethodPlanOf<T> {
+  const { coverage } = shop;
   const cannot = (limits: MethodPlanOf<T>['limits']): MethodPlanOf<T> =>
-    judged(method, machine.name, { limits, settings: null, expectations: [], chance: NO_CHANCE }, work.coverage);
+    judged(
+      method,
+      machine.name,
+      { limits, settings: null, means: null, expectations: [], chance: NO_CHANCE },
+      coverage,
+    );
   if (!method.has(machine)) return cannot([{ code: 'equipment', message: method.missing(machine.name), met: false }]);
+  const { work, means } = chosenMeans(method, shop, machine);
   const before = method.limits(work, machine);
   if (!before.every(({ met }) => met)) return cannot(before);
   const settings = attempt(() => method.settings(work, machine));
   if ('refusal' in settings) return cannot([...before, { code: 'set-up', message: settings.refusal, met: false }]);
   const limits = [...before, ...method.limitsOfSettings(settings.found, work, machine)];
   if (!limits.every(({ met }) => met)) return cannot(limits);
-  const expected = method.expected(work, machine, settings.found);
-  return judged(method, machine.name, { limits, settings: settings.found, ...expected }, work.coverage);
+  const expected = method.expected(work, machine, settings.found, means);
+  return judged(method, machine.name, { limits, settings: settings.found, means, ...expected }, coverage);
 }
 
 const NO_CHANCE = { first: 0, corrected: 0 };
@@ -106,12 +114,12 @@ function attempt<T>(set: () => T): { readonly found: T } | { readonly refusal: s
   }
 }
 
-/** Meets the tolerance first, then reaches; by ease among those that meet it, else the surest first. */
+/** Meets the tolerance first, then reaches; by ease and then by tries among those that meet it, else the surest first. */
 function better(a: MethodPlan, b: MethodPlan): number {
   return (
     Number(b.meets) - Number(a.meets) ||
     Number(b.reaches) - Number(a.reaches) ||
-    (a.meets ? a.ease - b.ease : 0) ||
+    (a.meets ? a.ease - b.ease || a.tries - b.tries : 0) ||
     b.probability - a.probability ||
     a.ease - b.ease
   );
@@ -120,10 +128,12 @@ function better(a: MethodPlan, b: MethodPlan): number {
 function judged<T extends MethodTypes>(
   { name, ease }: Method<T>,
   machine: string,
-  found: Pick<MethodPlanOf<T>, 'limits' | 'settings' | 'expectations'> & { readonly chance: typeof NO_CHANCE },
+  found: Pick<MethodPlanOf<T>, 'limits' | 'settings' | 'means' | 'expectations'> & {
+    readonly chance: typeof NO_CHANCE;
+  },
   coverage: number,
 ): MethodPlanOf<T> {
-  const { limits, settings, expectations, chance } = found;
+  const { limits, settings, means, expectations, chance } = found;
   const reaches = settings !== null;
   const { first, corrected } = chance;
   // A correction that would make it worse is not promised.
@@ -140,6 +150,7 @@ function judged<T extends MethodTypes>(
     ease,
     limits,
     settings,
+    means,
     expectations,
     reasons: [...(reaches ? expectations.map((one) => outlook(one, tries, coverage)) : shortfalls(limits)), ...notes],
   };

@@ -20,6 +20,7 @@ import {
 } from '../core/read.js';
 import type { Expectation, ExpectedError } from '../method/expect.js';
 import type { Machines, MethodSheet, MethodTypes, Planned } from '../method/method.js';
+import { chosenMeans } from '../method/set-by.js';
 import { METHODS, type MethodName } from './methods.js';
 import { job, type PreparedJob, prepared } from './read-job.js';
 import type { Plan } from './result.js';
@@ -125,11 +126,10 @@ export function chosen({ plan, method = plan.best ?? undefined }: PlannedOptions
       ),
   );
   const used = METHODS.find((one) => one.name === name);
-  const work = { ...ready.work, trials: 0 };
   const machine = (used && ready.machines[used.on].find((one) => one.name === machineName)) as
     | (Machines['lathes'] & Machines['mills'])
     | undefined;
-  if (!used || used.kind !== work.part.kind || !machine || !used.has(machine)) {
+  if (!used || used.kind !== ready.work.part.kind || !machine || !used.has(machine)) {
     return refuse(
       'contradiction',
       `${at}.machine`,
@@ -137,13 +137,14 @@ export function chosen({ plan, method = plan.best ?? undefined }: PlannedOptions
       'must be a machine of the job with what the method needs',
     );
   }
+  const { work, means } = chosenMeans(used, { ...ready.work, trials: 0 }, machine);
   const { settings, limits } = below(`${at}.settings`, () => {
     const set = used.settings(work, machine);
     const more = used.limitsOfSettings(set, work, machine);
     return { settings: set, limits: [...used.limits(work, machine), ...more] };
   });
   const expectations = simulated as unknown as readonly Expectation[];
-  const planned = { work, machine, settings, limits, expectations, ...promise };
+  const planned = { work, machine, settings, limits, means, expectations, ...promise };
   return { ready, sheet: sheetOf(name), planned, simulated };
 }
 

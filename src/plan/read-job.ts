@@ -21,6 +21,7 @@ import {
   vouched,
 } from '../core/read.js';
 import type { LatheBase, Machines, MillBase, Work } from '../method/method.js';
+import { ASSUMED_SHOP, filledShop, SHOP } from '../method/shop.js';
 import { SOURCE_NAMES, SOURCES, type SourceName } from '../method/sources.js';
 import { type TaperPart, taperPart } from '../offset/part.js';
 import { type SpherePart, spherePart } from '../sphere/part.js';
@@ -74,6 +75,7 @@ const JOB: Fields<Job> = {
   part: byTag<TaperPart | SpherePart, 'kind'>('kind', { taper: taperPart, sphere: spherePart }),
   lathes: optional(array(withEquipment<Lathe>(LATHE, 'lathes'), 0, MOST_MACHINES)),
   mills: optional(array(withEquipment<Mill>(MILL, 'mills'), 0, MOST_MACHINES)),
+  shop: optional(object(SHOP)),
   setting: optional(object(SETTING)),
   measuring: optional(object(MEASURING)),
   coverage: optional(number({ min: 0.5, max: 0.9999 })),
@@ -143,15 +145,34 @@ export function prepared(given: Job): PreparedJob {
     if (stated === undefined && told) assumptions.push({ path, value: instead, reason });
     return stated ?? instead;
   };
-  assume('coverage', given.coverage, DEFAULT_COVERAGE, `${SHOP}: intervals that hold 95 of 100 parts`);
+  assume('coverage', given.coverage, DEFAULT_COVERAGE, `${COMMON}: intervals that hold 95 of 100 parts`);
   const setting = {} as Record<SourceName | 'resettingFraction', number>;
   const used = usedSources(given, machines);
+  const stated = SOURCE_NAMES.filter((name) => given.setting?.[name] !== undefined);
   for (const name of SOURCE_NAMES) {
     const source = SOURCES[name];
     const instead = unit === 'in' && 'assumedInches' in source ? source.assumedInches : source.assumed;
     // An assumption that nothing rests on is noise.
     setting[name] = assume(`setting.${name}`, given.setting?.[name], instead, source.reason, used.has(name));
   }
+  const { indicator, estimatedParts } = { ...ASSUMED_SHOP, ...ASSUMED_SHOP[unit] };
+  const byMeans = equipped(given, machines).some(({ method }) => method.setBy && !stated.includes(method.setBy.source));
+  if (byMeans && given.shop?.indicators === undefined) {
+    for (const key of ['resolution', 'range'] as const) {
+      assumptions.push({
+        path: `shop.indicators[0].${key}`,
+        value: indicator[key],
+        reason: `${COMMON}: a shop has a dial indicator`,
+      });
+    }
+  }
+  assume(
+    'shop.estimatedParts',
+    given.shop?.estimatedParts,
+    estimatedParts,
+    `${COMMON}: a quarter of a division is seen`,
+    byMeans,
+  );
   const [fraction, why] = RESETTING;
   setting.resettingFraction = assume('setting.resettingFraction', given.setting?.resettingFraction, fraction, why);
   const measuring = { diameter: 0, length: 0 };
@@ -165,22 +186,27 @@ export function prepared(given: Job): PreparedJob {
       assumptions.push({ path: `${of}.${key}`, value: instead, reason });
     }
   }
-  return { job: given, machines, work: { part, unit, setting, measuring, coverage }, assumptions };
+  return {
+    job: given,
+    machines,
+    work: { part, unit, setting, stated, shop: filledShop(given.shop ?? {}, unit), measuring, coverage },
+    assumptions,
+  };
 }
 
 const DEFAULT_COVERAGE = 0.95;
 
-const SHOP = 'common practice, no source';
+const COMMON = 'common practice, no source';
 
 const RESETTING = [
   0.2,
-  `${SHOP}: a change read on an indicator is five times as sure as a setting read on a scale`,
+  `${COMMON}: a change read on an indicator is five times as sure as a setting read on a scale`,
 ] as const;
 
 /** Assumed limits of measuring in millimetres and in inches, and why. */
 const MEASURED = {
-  diameter: [0.01, 0.0005, `${SHOP}: a micrometer`],
-  length: [0.05, 0.002, `${SHOP}: a calliper or a dial`],
+  diameter: [0.01, 0.0005, `${COMMON}: a micrometer`],
+  length: [0.05, 0.002, `${COMMON}: a calliper or a dial`],
 } as const;
 
 /** The methods for the part on each machine that has what they need. */
@@ -197,5 +223,8 @@ function equipped(
 }
 
 function usedSources(given: Job, machines: PreparedJob['machines']): ReadonlySet<SourceName> {
-  return new Set(equipped(given, machines).flatMap(({ method }) => method.sources));
+  // What is set by means takes their limit.
+  return new Set(
+    equipped(given, machines).flatMap(({ method }) => method.sources.filter((name) => name !== method.setBy?.source)),
+  );
 }

@@ -2,6 +2,7 @@
 import type { Note } from '../core/words.js';
 import type { Expectation } from '../method/expect.js';
 import type { Limit } from '../method/limits.js';
+import type { Means } from '../method/means.js';
 import type { MethodTypes } from '../method/method.js';
 import type { Job } from './job.js';
 import type { AnyMethod, MethodName } from './methods.js';
@@ -41,6 +42,8 @@ export interface MethodPlanOf<T extends MethodTypes> {
   readonly limits: readonly Limit<T['limit'] | 'equipment' | 'set-up'>[];
   /** Settings on the machine's own scales, as the set-up's own settings function gives them; null if it cannot reach. */
   readonly settings: T['settings'] | null;
+  /** By what its own setting is made, with its limit; null where nothing is chosen, or if it cannot reach. */
+  readonly means: Means | null;
   /** What is expected of each tolerance; empty if it cannot reach. */
   readonly expectations: readonly Expectation[];
   /** Why it stands where it stands, and what to know. */

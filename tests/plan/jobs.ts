@@ -173,6 +173,30 @@ function grammar(size: number): fc.Arbitrary<unknown> {
     title: fc.string({ maxLength: 40 }),
     unit: one('mm', 'in'),
     mills: fc.array(mill, { maxLength: 2 }),
+    shop: record(
+      {
+        indicators: fc.array(
+          record({ resolution: length(0.0005, 0.05), range: length(0.5, 30), limit: length(0, 0.05) }, [
+            'resolution',
+            'range',
+          ]),
+          { maxLength: 2 },
+        ),
+        sineBars: fc.array(record({ length: length(50, 300), blockLimit: length(0, 0.01) }, ['length']), {
+          maxLength: 1,
+        }),
+        masters: fc.array(
+          record({ taper: one({ oneIn: 20 }), length: length(20, 200), limitDeg: between(0, 0.1) }, [
+            'taper',
+            'length',
+            'limitDeg',
+          ]),
+          { maxLength: 1 },
+        ),
+        estimatedParts: between(1, 20),
+      },
+      [],
+    ),
     setting: record(
       {
         topSlideDeg: between(0, 0.5),
@@ -197,7 +221,7 @@ function grammar(size: number): fc.Arbitrary<unknown> {
     // A wide interval takes ten times the trials and shows nothing new: rare here.
     coverage: one(0.5, 0.5, 0.5, 0.6, 0.6, 0.7, 0.8, 0.9, 0.9, 0.9, 0.95, 0.99),
   };
-  const optional = ['setting', 'measuring', 'coverage'] as const;
+  const optional = ['shop', 'setting', 'measuring', 'coverage'] as const;
   return fc.oneof(
     fc.record(
       { ...rest, part: taperPart(length), lathes: fc.array(lathe, { minLength: 1, maxLength: 2 }) },
@@ -428,7 +452,7 @@ function lostInJson(value: unknown, path = 'plan'): readonly string[] {
 /** What is wrong with what a job ended in; empty if nothing is. */
 export function faults(end: Plan | GeneratrixError): readonly string[] {
   if (!(end instanceof GeneratrixError)) return lostInJson(end);
-  const inJob = /^(title|unit|part|lathes|mills|setting|measuring|coverage)(?=$|[.[])/.test(end.parameter);
+  const inJob = /^(title|unit|part|lathes|mills|shop|setting|measuring|coverage)(?=$|[.[])/.test(end.parameter);
   // A job that is no object has no path, an unknown key of it is its own.
   const whole = end.code === 'unknown-option' || (end.parameter === '' && end.code === 'wrong-kind');
   return inJob || whole ? [] : [`refused without a path in the job: ${end.message}`];

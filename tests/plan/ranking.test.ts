@@ -346,8 +346,18 @@ it('assumes aloud only what the part and the machines have a use for', () => {
   const slideOnly = [{ name: 'gap-bed lathe', centreDistance: 750, topSlide: { travel: 100 } }];
   const job: Job = { title: 'rudder pin', unit: 'mm', part: PART, lathes: slideOnly };
   const paths = planJob(job, { trials: 2000 }).assumptions.map(({ path }) => path);
-  expect(paths).toContain('setting.topSlideDeg');
-  for (const key of ['guideBarDeg', 'setover', 'rollDeg', 'headTiltDeg', 'skew', 'swivelRadius', 'position']) {
+  // The slide is set by the best means at hand, and the indicator is what is assumed.
+  expect(paths).toContain('shop.indicators[0].resolution');
+  for (const key of [
+    'topSlideDeg',
+    'guideBarDeg',
+    'setover',
+    'rollDeg',
+    'headTiltDeg',
+    'skew',
+    'swivelRadius',
+    'position',
+  ]) {
     expect(paths).not.toContain(`setting.${key}`);
   }
   expect(paths).not.toContain('lathes[0].largestCentreTiltDeg');

@@ -73,8 +73,7 @@ describe('the sheet', () => {
     for (const { message } of planCautions({ plan, method })) expect(plainText).toContain(message);
     // What is set stands before everything that is long, with what is noted beside it.
     const [first = '', ...later] = plainText.split('Cautions');
-    expect(first).toContain('Swing the top slide so that its scale reads 1.5°');
-    expect(first).toContain('There is no graduation for the exact reading');
+    expect(first).toContain('Swing the top slide so that its scale reads 1.43°');
     expect(first).toContain('0.600 in per foot, half angle 1.4321° or 1° 25.9 minutes');
     expect(later.join('')).toContain('Order of work');
     for (const part of ['bench lathe', 'Expected error', 'Small diameter', 'Set-over in plan']) {

@@ -132,11 +132,10 @@ describe('the top slide', () => {
     }
   });
 
-  it('is set to its nearest graduation, and told the exact one', () => {
+  it('is set to the exact angle, told as finely as it is set', () => {
     const set = step('top-slide', 'angle');
-    expect(value(set, 'readingDeg')).toBe(1.5);
-    expect(value(set, 'exactReadingDeg')).toBeCloseTo((alpha * 180) / Math.PI, 12);
-    expect(set.text).toContain('reads 1.5° (exactly 1.4321°), a half angle of 1° 25.9 minutes, ± 0.11°, so that');
+    expect(value(set, 'readingDeg')).toBeCloseTo((alpha * 180) / Math.PI, 12);
+    expect(set.text).toContain('reads 1.43°, a half angle of 1° 25.9 minutes, ± 0.11°, so that');
     expect(set.text).toContain("away from the axis, to the operator's side, as it goes towards the headstock");
     expect(step('top-slide', 'angle', taperJob({ headstockEnd: 'small', largeEndAt: 100 })).text).toContain(
       "away from the axis, to the operator's side, as it goes towards the tailstock",
@@ -232,15 +231,14 @@ describe.each(['set-over', 'ball-centres'] as const)('work set over: %s', (metho
   it('is set on the dial', () => {
     const set = step(method, 'set-over');
     const times = method === 'set-over' ? 1 : 2;
-    expect(value(set, 'exactOffset')).toBeCloseTo(pivots * sin, 10);
-    expect(value(set, 'reading')).toBeCloseTo(Math.round((times * pivots * sin) / 0.02) * 0.02, 10);
+    expect(value(set, 'offset')).toBeCloseTo(pivots * sin, 10);
+    expect(value(set, 'reading')).toBeCloseTo(times * pivots * sin, 10);
     expect(set.text).toContain('towards the tool');
     expect(step(method, 'set-over', taperJob({ headstockEnd: 'small', largeEndAt: 100 })).text).toContain(
       'away from the tool',
     );
     const follow = value(step(method, 'follow-up'), 'tailstockAdvance');
-    const settable = value(set, 'offset');
-    expect(follow).toBeCloseTo(pivots - Math.sqrt(pivots ** 2 - settable ** 2), 10);
+    expect(follow).toBeCloseTo(pivots - Math.sqrt(pivots ** 2 - value(set, 'offset') ** 2), 10);
   });
 
   it('moves an indicator on the carriage along the tilted blank in space as the check says', () => {

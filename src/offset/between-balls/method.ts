@@ -1,5 +1,5 @@
 /** A taper on work between balls, set over by a boring head in the tailstock, as one method of cutting. */
-import { perMovement } from '../../core/dial.js';
+import { perMovement, unmarked } from '../../core/dial.js';
 import { say } from '../../core/words.js';
 import { type Limit, range } from '../../method/limits.js';
 import type { Method, MethodTypes } from '../../method/method.js';
@@ -9,7 +9,7 @@ import type { TaperCaution } from '../cautions.js';
 import { betweenCentres, shoulders, tiltsTo, travels } from '../limits.js';
 import type { MeasuredTaper } from '../measured.js';
 import type { TaperPart } from '../part.js';
-import { errorsFit, type Pivots, STANDS_FOR, setoverExpectations } from '../set-over/expected.js';
+import { errorsFit, offsetMeansOf, type Pivots, STANDS_FOR, setoverExpectations } from '../set-over/expected.js';
 import { setoverModel } from '../set-over/surface.js';
 import type { SharedStep } from '../step-words.js';
 import type { ballCentresCorrection } from './correction.js';
@@ -49,6 +49,11 @@ export const ballCentres: Method<BallCentresMethod> = {
   has: (lathe): lathe is typeof lathe & { readonly ballCentres: BallCentres } => lathe.ballCentres !== undefined,
   missing: (name) => `${name} has no boring head for the tailstock with balls`,
   sources: sourcesOf(setoverModel, STANDS_FOR),
+  setBy: {
+    source: 'setover',
+    atHand: (work, { ballCentres }) =>
+      offsetMeansOf(work, pivotsOf(work.part, ballCentres).centreDistance, ballCentres.dial),
+  },
   assumes: () => [],
   limits: (work, lathe) => {
     const { headstock, tailstock, dial, offset: travel } = lathe.ballCentres;
@@ -76,11 +81,11 @@ export const ballCentres: Method<BallCentresMethod> = {
       taper: part.taper,
       travel,
       length: part.length,
-      ...(dial && { dial }),
+      ...(dial && { dial: unmarked(dial) }),
     }),
   limitsOfSettings: () => [],
-  expected: (work, { ballCentres: balls }, settings) =>
-    setoverExpectations(work, settings, pivotsOf(work.part, balls), balls.dial),
+  expected: (work, { ballCentres: balls }, settings, means) =>
+    setoverExpectations(work, settings, pivotsOf(work.part, balls), means),
 };
 
 export function pivotsOf({ workLength }: TaperPart, { headstock, tailstock }: BallCentres): Pivots {

@@ -1,4 +1,5 @@
 /** A taper on work between balls, as a person meets it: the order of work, the drawing, the cautions, what it cuts. */
+import { unmarked } from '../../core/dial.js';
 import { sinDeg } from '../../core/trigonometry.js';
 import { plusMinus, say, tell } from '../../core/words.js';
 import type { MethodSheet, Planned } from '../../method/method.js';
@@ -7,7 +8,16 @@ import { step } from '../../method/steps.js';
 import { besideShoulder, CAUTIONS, cautions } from '../cautions.js';
 import { STANDS_FOR } from '../set-over/expected.js';
 import { setoverFigure } from '../set-over/figure.js';
-import { changeStep, endless, type Moved, restoreStep, setSteps, touchOffAt, zeroStep } from '../set-over/steps.js';
+import {
+  changeStep,
+  endless,
+  type Moved,
+  readBy,
+  restoreStep,
+  setSteps,
+  touchOffAt,
+  zeroStep,
+} from '../set-over/steps.js';
 import { setoverModel } from '../set-over/surface.js';
 import { type Cutting, cuttingOf, drawn, inOrder, measuredShort, onCylinder } from '../taper-steps.js';
 import { ballCentresCorrection } from './correction.js';
@@ -44,11 +54,11 @@ const WORDS = {
     say`Put the boring head into the tailstock and turn it until its slide moves level, ${plusMinus(rollDeg, '°')}: with an indicator, plunger upright, find the top of the blank beside the tailstock; with the head moved by ${tell(offset, { unit, limit: offset / 10 })} the top must stand at the same height within ${tell(rise, { unit, limit: rise })}. Then clamp the shank.`,
 } as const;
 
-function moved({ machine }: Planned<BallCentresMethod>): Moved {
+function moved({ machine, means }: Planned<BallCentresMethod>): Moved {
   return {
     what: 'boring head',
     how: 'Then set the head over',
-    afterwards: "Come up to the reading from below, never back; lock the head's slide and read again.",
+    afterwards: say`${readBy(means, "the ball's holder")} Lock the head's slide and read again.`,
     dial: machine.ballCentres.dial,
     uses: ['ballCentresSettings', 'ballCentresCorrection'],
   };
@@ -130,7 +140,7 @@ export const ballCentresSheet: MethodSheet<BallCentresMethod> = {
       faceLength: part.workLength,
       taper: part.taper,
       trials: [{ reading: settableReading, ...measured }],
-      ...(dial && { dial }),
+      ...(dial && { dial: unmarked(dial) }),
     }),
 };
 

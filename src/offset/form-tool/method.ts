@@ -49,6 +49,7 @@ export const formTool: Method<FormToolMethod> = {
   has: (lathe): lathe is typeof lathe & { readonly formTool: FormTool } => lathe.formTool !== undefined,
   missing: (name) => `${name} has no form tool`,
   sources: sourcesOf(formToolModel, STANDS_FOR),
+  setBy: null,
   assumes: () => [],
   limits: (work, lathe) => {
     const { width, largestWidth } = lathe.formTool;
@@ -72,7 +73,6 @@ export const formTool: Method<FormToolMethod> = {
       values: { angleDeg: halfAngleDeg },
       standsFor: STANDS_FOR,
       again: { angleErrorDeg: formToolDeg * resettingFraction },
-      exact: {},
     });
   },
 };

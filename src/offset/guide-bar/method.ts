@@ -1,5 +1,8 @@
 /** A taper with the tool led by a guide bar, as one method of cutting. */
+import { unmarked } from '../../core/dial.js';
+import { toDegrees } from '../../core/trigonometry.js';
 import { range } from '../../method/limits.js';
+import { angleMeans } from '../../method/means.js';
 import type { Method, MethodTypes } from '../../method/method.js';
 import { type StandsFor, sourcesOf } from '../../method/model-inputs.js';
 import { slopeOf } from '../../taper/taper.js';
@@ -47,6 +50,15 @@ export const guideBar: Method<GuideBarMethod> = {
   has: (lathe): lathe is typeof lathe & { readonly guideBar: GuideBar } => lathe.guideBar !== undefined,
   missing: (name) => `${name} has no guide bar`,
   sources: sourcesOf(toolHeightModel, STANDS_FOR),
+  setBy: {
+    source: 'guideBarDeg',
+    atHand: (work, { guideBar: { travel, scale } }) => {
+      const { halfAngleDeg: angleDeg, cos } = slopeOf(work.part.taper);
+      const perReading = toDegrees(barScale(scale).tanPerReading(angleDeg) * cos ** 2);
+      const divisionDeg = scale.step === undefined ? undefined : scale.step * perReading;
+      return angleMeans({ angleDeg, travel, along: ['bed'], divisionDeg }, work);
+    },
+  },
   assumes: () => [],
   limits: (work, lathe) => {
     const { scale, travel, largestHalfAngleDeg } = lathe.guideBar;
@@ -63,18 +75,13 @@ export const guideBar: Method<GuideBarMethod> = {
     ];
   },
   settings: ({ part: { taper, length } }, { guideBar: { scale, travel } }) =>
-    guideBarSettings({ taper, length, scale, travel }),
+    guideBarSettings({ taper, length, scale: unmarked(scale), travel }),
   limitsOfSettings: () => [],
-  expected: (work, _machine, { cuts }) => {
-    const { guideBarDeg, resettingFraction } = work.setting;
-    const { halfAngleDeg } = slopeOf(work.part.taper);
-    const roundingDeg = Math.abs(cuts.halfAngleDeg - halfAngleDeg);
-    return taperExpectations(work, {
+  expected: (work, _machine, { halfAngleDeg }, means) =>
+    taperExpectations(work, {
       model: toolHeightModel,
-      values: { halfAngleDeg: cuts.halfAngleDeg },
+      values: { halfAngleDeg },
       standsFor: STANDS_FOR,
-      again: { halfAngleDeg: Math.max(guideBarDeg * resettingFraction, roundingDeg) },
-      exact: { halfAngleDeg },
-    });
-  },
+      again: { halfAngleDeg: means?.change ?? 0 },
+    }),
 };

@@ -1,12 +1,22 @@
 /** A taper with the guide bar, as a person meets it: the order of work, the drawing, the cautions, what it cuts. */
+import { unmarked } from '../../core/dial.js';
 import { toRadians } from '../../core/trigonometry.js';
 import { plusMinus, say, tell } from '../../core/words.js';
 import type { MethodSheet, Planned } from '../../method/method.js';
 import { withErrors } from '../../method/model-inputs.js';
 import { type Step, step } from '../../method/steps.js';
 import { besideShoulder, CAUTIONS, cautions } from '../cautions.js';
-import { exactly, leaning } from '../step-words.js';
-import { type Cutting, cuttingOf, drawn, inOrder, measuredShort, onCylinder } from '../taper-steps.js';
+import { leaning } from '../step-words.js';
+import {
+  byStanding,
+  type Cutting,
+  cuttingOf,
+  drawn,
+  inOrder,
+  measuredShort,
+  onCylinder,
+  setsByNeedle,
+} from '../taper-steps.js';
 import { toolHeightModel } from '../tool-height/surface.js';
 import { guideBarCorrection } from './correction.js';
 import { guideBarFigure } from './figure.js';
@@ -22,16 +32,13 @@ const WORDS = {
   bar: (values: {
     by: string;
     reading: number;
-    exactReading: number;
     halfAngleDeg: number;
     limit: number;
     limitDeg: number;
-    scaleStep: number | undefined;
     leans: string;
   }): string => {
-    const { by, reading, exactReading, limit, scaleStep, leans } = values;
-    const told = tell(reading, { unit: by, step: scaleStep, limit });
-    return say`Set the bar to ${told}${exactly(exactReading, reading, by)}, ${plusMinus(limit, by)}, ${leans}. Clamp both ends.`;
+    const { by, reading, limit, leans } = values;
+    return say`Set the bar to ${tell(reading, { unit: by, limit })}, ${plusMinus(limit, by)}, ${leans}. Clamp both ends.`;
   },
   'turn-bar': (values: {
     unit: string;
@@ -79,7 +86,7 @@ export const guideBarSheet: MethodSheet<GuideBarMethod> = {
     });
   },
   correction: ({ part: { taper } }, { guideBar: { scale } }, { settableReading }, measured) =>
-    guideBarCorrection({ taper, reading: settableReading, scale, ...measured }),
+    guideBarCorrection({ taper, reading: settableReading, scale: unmarked(scale), ...measured }),
 };
 
 /** What the bar's scale counts. */
@@ -89,9 +96,9 @@ function scaleUnit({ machine, work }: Planned<GuideBarMethod>): string {
 }
 
 function own(planned: Planned<GuideBarMethod>, cutting: Cutting): readonly Step<GuideBarMethod['step']>[] {
-  const { settings, machine, work } = planned;
+  const { settings, means } = planned;
   const { part, slope, unit } = cutting;
-  const limitDeg = work.setting.guideBarDeg;
+  const limitDeg = means?.near ?? 0;
   // One degree is worth what turning by it does to the reading.
   const perDegree = (2 * part.length * toRadians(1)) / slope.cos ** 2 / settings.diameterPerReading;
   const onto = 'Put a true cylinder in place of the work and an indicator on the cross slide, which the bar moves';
@@ -104,17 +111,16 @@ function own(planned: Planned<GuideBarMethod>, cutting: Cutting): readonly Step<
       'bar',
       {
         by: scaleUnit(planned),
-        reading: settings.settableReading,
-        exactReading: settings.reading,
+        reading: settings.reading,
         halfAngleDeg: slope.halfAngleDeg,
         limit: limitDeg * perDegree,
         limitDeg,
-        scaleStep: machine.guideBar.scale.step,
         leans: leaning(part.headstockEnd),
       },
       { uses: 'guideBarSettings' },
     ),
-    onCylinder(cutting, onto),
+    ...byStanding(cutting, means, 'carriage'),
+    ...(setsByNeedle(means) ? [onCylinder(cutting, onto, means)] : []),
   ];
 }
 

@@ -5,6 +5,7 @@ import { sinDeg } from '../../core/trigonometry.js';
 import { say, tell } from '../../core/words.js';
 import type { Expected } from '../../method/expect.js';
 import { type Limit, limit } from '../../method/limits.js';
+import { type Means, offsetMeans } from '../../method/means.js';
 import type { StandsFor } from '../../method/model-inputs.js';
 import { slopeOf } from '../../taper/taper.js';
 import { TOUCHED_OFF, taperExpectations } from '../expected.js';
@@ -33,24 +34,29 @@ export interface Pivots {
 /** Errors of offset, distance and level. */
 export function setoverExpectations(
   work: TaperWork,
-  { settableValue, offset }: SetoverSettings,
+  { offset }: SetoverSettings,
   { centreDistance, protrusion, doubt = 0 }: Pivots,
-  dial: Dial | undefined,
+  means: Means | null,
 ): Expected {
   const { setting } = work;
-  const step = (dial?.step ?? 0) / perMovement(dial?.reads ?? 'radius');
   // A limit of half the distance or more says nothing: the pivots must stay apart.
   const limited = { ...setting, centreDistance: Math.min(setting.centreDistance + doubt, centreDistance / 2) };
   return taperExpectations(
     { ...work, setting: limited },
     {
       model: setoverModel,
-      values: { offset: settableValue, centreDistance, fromPivot: largeEndFrom(work, protrusion) },
+      values: { offset, centreDistance, fromPivot: largeEndFrom(work, protrusion) },
       standsFor: STANDS_FOR,
-      again: { zeroError: Math.max(setting.setover * setting.resettingFraction, step / 2) },
-      exact: { offset },
+      again: { zeroError: means?.change ?? 0 },
     },
   );
+}
+
+/** The means at hand for it. Its zero is where the indicator finds a true cylinder alike at both ends. */
+export function offsetMeansOf(work: TaperWork, centreDistance: number, dial: Dial | undefined): readonly Means[] {
+  const { part, measuring } = work;
+  const division = dial?.step === undefined ? undefined : dial.step / perMovement(dial.reads);
+  return offsetMeans(centreDistance * slopeOf(part.taper).sin, division, measuring.diameter, work);
 }
 
 /** The stated limits must leave a taper: a set-over below the distance, and a tool that meets the work. */

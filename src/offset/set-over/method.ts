@@ -1,5 +1,5 @@
 /** A taper with the tailstock set over and the work on plain centres, as one method of cutting. */
-import { perMovement } from '../../core/dial.js';
+import { perMovement, unmarked } from '../../core/dial.js';
 import { range } from '../../method/limits.js';
 import type { Method, MethodTypes } from '../../method/method.js';
 import { sourcesOf } from '../../method/model-inputs.js';
@@ -10,7 +10,14 @@ import type { MeasuredTaper } from '../measured.js';
 import type { TaperPart, TaperWork } from '../part.js';
 import type { SharedStep } from '../step-words.js';
 import type { setoverCorrection } from './correction.js';
-import { ANGLES_AGREE_WITHIN_DEG, errorsFit, plainPivots, STANDS_FOR, setoverExpectations } from './expected.js';
+import {
+  ANGLES_AGREE_WITHIN_DEG,
+  errorsFit,
+  offsetMeansOf,
+  plainPivots,
+  STANDS_FOR,
+  setoverExpectations,
+} from './expected.js';
 import { SETOVER_EQUIPMENT, type SetoverEquipment, type Tailstock } from './machine.js';
 import { type SetoverSettings, setoverSettings } from './settings.js';
 import { setoverModel, type setoverSurface } from './surface.js';
@@ -49,6 +56,10 @@ export const setOver: Method<SetoverMethod> = {
   missing: (name) => `the tailstock of ${name} cannot be set over`,
   // A tailstock moves on its ways: nothing rolls it out of level.
   sources: sourcesOf(setoverModel, STANDS_FOR).filter((name) => name !== 'rollDeg'),
+  setBy: {
+    source: 'setover',
+    atHand: (work, { tailstock: { dial } }) => offsetMeansOf(work, plainPivots(work).centreDistance, dial),
+  },
   assumes: ({ largestCentreTiltDeg }, { centreHole }) => [
     ...(largestCentreTiltDeg === undefined
       ? [{ key: 'largestCentreTiltDeg', value: PLAIN_CENTRE_TILT_DEG, reason: BEARS_ON_EDGES }]
@@ -102,11 +113,10 @@ export const setOver: Method<SetoverMethod> = {
       centreDistance: plainPivots(work).centreDistance,
       travel: setover,
       length: work.part.length,
-      ...(dial && { dial }),
+      ...(dial && { dial: unmarked(dial) }),
     }),
   limitsOfSettings: () => [],
-  expected: (work, { tailstock: { dial } }, settings) =>
-    setoverExpectations(level(work), settings, plainPivots(work), dial),
+  expected: (work, _lathe, settings, means) => setoverExpectations(level(work), settings, plainPivots(work), means),
 };
 
 function level(work: TaperWork): TaperWork {

@@ -2,6 +2,7 @@
  * A taper on plain centres with the tailstock set over, as a person meets it: the order of work, the drawing, the
  * cautions, what it cuts.
  */
+import { unmarked } from '../../core/dial.js';
 import { plusMinus, say, tell } from '../../core/words.js';
 import type { MethodSheet, Planned } from '../../method/method.js';
 import { withErrors } from '../../method/model-inputs.js';
@@ -12,7 +13,7 @@ import { setoverCorrection } from './correction.js';
 import { plainPivots, STANDS_FOR } from './expected.js';
 import { setoverFigure } from './figure.js';
 import type { SetoverMethod } from './method.js';
-import { changeStep, endless, type Moved, restoreStep, setSteps, touchOffAt, zeroStep } from './steps.js';
+import { changeStep, endless, type Moved, readBy, restoreStep, setSteps, touchOffAt, zeroStep } from './steps.js';
 import { setoverModel, setoverSurface } from './surface.js';
 
 /** Sentences of its own steps, by code. */
@@ -27,12 +28,11 @@ const WORDS = {
   },
 } as const;
 
-function moved({ machine }: Planned<SetoverMethod>): Moved {
+function moved({ machine, means }: Planned<SetoverMethod>): Moved {
   return {
     what: 'tailstock',
     how: 'Then loosen the tailstock and set it over',
-    afterwards:
-      "Read the movement on an indicator against the tailstock's barrel, moving always towards the set-over, never back. Clamp the tailstock to the bed and read again.",
+    afterwards: say`${readBy(means, "the tailstock's barrel")} Clamp the tailstock to the bed and read again.`,
     dial: machine.tailstock.dial,
     uses: ['setoverSettings', 'setoverCorrection'],
   };
@@ -90,7 +90,7 @@ export const setOverSheet: MethodSheet<SetoverMethod> = {
       taper: work.part.taper,
       centreDistance: plainPivots(work).centreDistance,
       trials: [{ reading: settableReading, ...measured }],
-      ...(dial && { dial }),
+      ...(dial && { dial: unmarked(dial) }),
     }),
 };
 

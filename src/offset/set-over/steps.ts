@@ -1,8 +1,8 @@
 /** Steps of work that is set over, on plain centres or on balls. */
 import type { Dial } from '../../core/dial.js';
 import { plusMinus, say, tell } from '../../core/words.js';
+import type { Means, MeansCode } from '../../method/means.js';
 import { type Step, step } from '../../method/steps.js';
-import { exactly } from '../step-words.js';
 import type { Cutting } from '../taper-steps.js';
 import type { SetoverCorrection } from './correction.js';
 import type { SetoverSettings } from './settings.js';
@@ -15,11 +15,8 @@ interface SetValues {
   readonly towards: string;
   readonly counts: string;
   readonly offset: number;
-  readonly exactOffset: number;
   readonly reading: number;
-  readonly exactReading: number;
   readonly limit: number;
-  readonly dialStep: number | undefined;
 }
 
 /** Sentences by code. */
@@ -29,12 +26,9 @@ const WORDS = {
     return say`Run an indicator on the carriage along the true cylinder, from end to end: where the needle stands still within ${near} the ${what} is at its zero. If it does not there, move the ${what} until it does. Note the reading of ${noted}: it is added to every reading that follows. Bring the carriage's needle to zero there.`;
   },
   'set-over': (values: SetValues): string => {
-    const { unit, how, afterwards, towards, counts, offset, limit, reading, exactReading, dialStep } = values;
-    const told = tell(reading, { step: dialStep, limit });
-    const onDial =
-      counts === ''
-        ? ''
-        : say`: the noted reading and ${told} more on its dial, ${counts}${exactly(exactReading, reading, '')}`;
+    const { unit, how, afterwards, towards, counts, offset, limit, reading } = values;
+    const told = tell(reading, { limit });
+    const onDial = counts === '' ? '' : say`: the noted reading and ${told} more on its dial, ${counts}`;
     return say`Unclamp the barrel and ease it first, until the work has play. ${how} by ${tell(offset, { unit, limit })}, ${plusMinus(limit, unit)}, ${towards}${onDial}. ${afterwards}`;
   },
   'follow-up': ({
@@ -97,7 +91,7 @@ export function setSteps(
   { how, afterwards, dial, uses }: Moved,
   limit: number,
 ): readonly Step<'set-over' | 'follow-up'>[] {
-  const { settableValue, settableReading, reading, offset, tailstockAdvance, tiltDeg } = settings;
+  const { reading, offset, tailstockAdvance, tiltDeg } = settings;
   return [
     step(
       WORDS,
@@ -112,12 +106,9 @@ export function setSteps(
             ? "towards the tool, to the operator's side"
             : 'away from the tool and the operator',
         counts: dial ? say`which counts on the ${dial.reads}` : '',
-        offset: settableValue,
-        exactOffset: offset,
-        reading: settableReading,
-        exactReading: reading,
+        offset,
+        reading,
         limit,
-        dialStep: dial?.step,
       },
       { uses: uses[0] },
     ),
@@ -148,6 +139,19 @@ export function changeStep(
     },
     { uses: uses[1] },
   );
+}
+
+/** How it is read that it was moved so far, by the means that sets it. */
+const READ: { readonly [K in MeansCode]?: string } = {
+  dial: 'Go by the dial alone, estimating between its marks',
+  'by-eye': 'Measure the movement with a rule',
+  blocks:
+    'With the indicator at zero against it, lay gauge blocks of that height between and move it until the needle is back at zero',
+};
+
+/** The sentence of that. */
+export function readBy(means: Means | null, what: string): string {
+  return say`${(means && READ[means.code]) ?? `Read the movement on an indicator against ${what}`}, moving always towards the set-over, never back.`;
 }
 
 /** The dial alone: a change is told without rounding, and may lead anywhere. */

@@ -1,7 +1,8 @@
 /** A taper with the top slide swung to the half angle, as one method of cutting. */
-import { fromScale } from '../../core/dial.js';
+import { fromScale, unmarked } from '../../core/dial.js';
 import { say, tell } from '../../core/words.js';
 import { type Limit, limit, range } from '../../method/limits.js';
+import { angleMeans } from '../../method/means.js';
 import type { LatheBase, Method, MethodTypes } from '../../method/method.js';
 import { type StandsFor, sourcesOf } from '../../method/model-inputs.js';
 import { slopeOf } from '../../taper/taper.js';
@@ -44,6 +45,13 @@ export const topSlide: Method<TopSlideMethod> = {
   has: (lathe): lathe is typeof lathe & { readonly topSlide: TopSlide } => lathe.topSlide !== undefined,
   missing: (name) => `${name} has no top slide that swivels`,
   sources: sourcesOf(topSlideModel, STANDS_FOR),
+  setBy: {
+    source: 'topSlideDeg',
+    atHand: (work, { topSlide: { travel, scale } }) => {
+      const { halfAngleDeg: angleDeg } = slopeOf(work.part.taper);
+      return angleMeans({ angleDeg, travel, along: ['guide'], divisionDeg: scale?.stepDeg }, work);
+    },
+  },
   assumes: () => [],
   limits: (work, lathe) => {
     const { travel, scale } = lathe.topSlide;
@@ -59,18 +67,15 @@ export const topSlide: Method<TopSlideMethod> = {
     ];
   },
   settings: ({ part }, { topSlide: { travel, scale } }) =>
-    topSlideSettings({ taper: part.taper, length: part.length, travel, ...(scale && { scale }) }),
+    topSlideSettings({ taper: part.taper, length: part.length, travel, ...(scale && { scale: unmarked(scale) }) }),
   limitsOfSettings: () => [],
-  expected: (work, { topSlide: { scale } }, { settableAngleDeg, halfAngleDeg }) => {
-    const { topSlideDeg, resettingFraction } = work.setting;
-    return taperExpectations(work, {
+  expected: (work, _lathe, { halfAngleDeg }, means) =>
+    taperExpectations(work, {
       model: topSlideModel,
-      values: { angleDeg: settableAngleDeg },
+      values: { angleDeg: halfAngleDeg },
       standsFor: STANDS_FOR,
-      again: { zeroErrorDeg: Math.max(topSlideDeg * resettingFraction, (scale?.stepDeg ?? 0) / 2) },
-      exact: { angleDeg: halfAngleDeg },
-    });
-  },
+      again: { zeroErrorDeg: means?.change ?? 0 },
+    }),
 };
 
 /**

@@ -1,11 +1,22 @@
 /** A taper with the top slide, as a person meets it: the order of work, the drawing, the cautions, what it cuts. */
+import { unmarked } from '../../core/dial.js';
 import { plusMinus, say, tell } from '../../core/words.js';
 import type { Looks, MethodSheet, Planned } from '../../method/method.js';
 import { withErrors } from '../../method/model-inputs.js';
 import { type Step, step } from '../../method/steps.js';
 import { besideShoulder, CAUTIONS, cautions } from '../cautions.js';
-import { exactly, inMinutes, leaning, needleTold, smallEndTowards } from '../step-words.js';
-import { type Cutting, cuttingOf, drawn, indicatorTravel, inOrder, measuredShort } from '../taper-steps.js';
+import { inMinutes, leaning, needleTold, smallEndTowards } from '../step-words.js';
+import {
+  byStanding,
+  type Cutting,
+  cuttingOf,
+  drawn,
+  indicatorTravel,
+  inOrder,
+  measuredShort,
+  needleSetting,
+  setsByNeedle,
+} from '../taper-steps.js';
 import { topSlideCorrection } from './correction.js';
 import { topSlideFigure } from './figure.js';
 import { topSlideFromMaster } from './master.js';
@@ -28,17 +39,10 @@ const WORDS = {
     'Bring the carriage to where the slide reaches both ends of the taper, and lock it to the bed; it stays locked until the taper is finished, and the slide alone feeds.',
   'clear-travel': ({ unit, travelNeeded }: { unit: string; travelNeeded: number }): string =>
     say`With the power off run the slide by hand over its way, ${tell(travelNeeded, { unit })}: it must reach both ends of the taper, as swung, and nothing may touch work, shoulder or chuck.`,
-  angle: (values: {
-    readingDeg: number;
-    exactReadingDeg: number;
-    halfAngleDeg: number;
-    limitDeg: number;
-    stepDeg: number | undefined;
-    leans: string;
-  }): string => {
-    const { readingDeg, exactReadingDeg, halfAngleDeg, limitDeg, stepDeg, leans } = values;
-    const told = tell(readingDeg, { unit: '°', step: stepDeg, limit: limitDeg });
-    return say`Swing the top slide so that its scale reads ${told}${exactly(exactReadingDeg, readingDeg, '°')}, a half angle of ${inMinutes(halfAngleDeg)}, ${plusMinus(limitDeg, '°')}, ${leans}. Clamp it lightly.`;
+  angle: (values: { readingDeg: number; halfAngleDeg: number; limitDeg: number; leans: string }): string => {
+    const { readingDeg, halfAngleDeg, limitDeg, leans } = values;
+    const told = tell(readingDeg, { unit: '°', limit: limitDeg });
+    return say`Swing the top slide so that its scale reads ${told}, a half angle of ${inMinutes(halfAngleDeg)}, ${plusMinus(limitDeg, '°')}, ${leans}. Clamp it lightly.`;
   },
   indicator: ({ unit, travel, needle, needleFrom, needleTo, indicatorOnSlide, towards }: Check): string => {
     const told = needleTold(unit, needleFrom, needleTo);
@@ -86,16 +90,19 @@ export const topSlideSheet: MethodSheet<TopSlideMethod> = {
       largeDiameter: part.largeDiameter,
     }),
   correction: ({ part }, { topSlide: { scale } }, { settableReadingDeg }, measured) =>
-    topSlideCorrection({ taper: part.taper, readingDeg: settableReadingDeg, ...(scale && { scale }), ...measured }),
+    topSlideCorrection({
+      taper: part.taper,
+      readingDeg: settableReadingDeg,
+      ...(scale && { scale: unmarked(scale) }),
+      ...measured,
+    }),
 };
 
-function own(
-  { work, machine, settings }: Planned<TopSlideMethod>,
-  cutting: Cutting,
-): readonly Step<TopSlideMethod['step']>[] {
+function own({ means, settings }: Planned<TopSlideMethod>, cutting: Cutting): readonly Step<TopSlideMethod['step']>[] {
   const { part, slope, needleTolerance, unit } = cutting;
-  const { travelNeeded, readingDeg, settableReadingDeg } = settings;
-  const travel = indicatorTravel(cutting, slope.tan);
+  const { travelNeeded, readingDeg } = settings;
+  const set = needleSetting(means);
+  const travel = set?.travel ?? indicatorTravel(cutting, slope.tan);
   const { needle, needleFrom, needleTo } = topSlideFromMaster({
     master: 'cylinder',
     taper: part.taper,
@@ -111,30 +118,33 @@ function own(
       'set',
       'angle',
       {
-        readingDeg: settableReadingDeg,
-        exactReadingDeg: readingDeg,
+        readingDeg,
         halfAngleDeg: slope.halfAngleDeg,
-        limitDeg: work.setting.topSlideDeg,
-        stepDeg: machine.topSlide.scale?.stepDeg,
+        limitDeg: means?.near ?? 0,
         leans: leaning(part.headstockEnd),
       },
       { uses: 'topSlideSettings' },
     ),
-    step(
-      WORDS,
-      'check',
-      'indicator',
-      {
-        unit,
-        travel,
-        needle,
-        needleFrom,
-        needleTo,
-        indicatorOnSlide: travel * slope.tan,
-        towards: smallEndTowards(part.headstockEnd),
-      },
-      { uses: 'topSlideFromMaster' },
-    ),
+    ...byStanding(cutting, means, 'top-slide'),
+    ...(setsByNeedle(means)
+      ? [
+          step(
+            WORDS,
+            'check',
+            'indicator',
+            {
+              unit,
+              travel,
+              needle,
+              needleFrom: set ? needle - set.half : needleFrom,
+              needleTo: set ? needle + set.half : needleTo,
+              indicatorOnSlide: travel * slope.tan,
+              towards: smallEndTowards(part.headstockEnd),
+            },
+            { uses: 'topSlideFromMaster' },
+          ),
+        ]
+      : []),
   ];
 }
 

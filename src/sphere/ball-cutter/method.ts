@@ -44,6 +44,7 @@ export const ballCutter: Method<BallCutterMethod> = {
     mill.ballCutters !== undefined && mill.ballCutters.length > 0,
   missing: (name) => `${name} has no ball-ended cutter`,
   sources: ACTING,
+  setBy: null,
   assumes: () => [],
   limits: (work, { ballCutters }) => {
     if (cutterFor(work, ballCutters) !== undefined) return [errorsFit(work, ACTING), ...stockFits(work)];

@@ -64,6 +64,7 @@ export const steps: Method<StepsMethod> = {
   has: (lathe): lathe is typeof lathe & { readonly slides: Slides } => lathe.slides !== undefined,
   missing: (name) => `the slides of ${name} are not described`,
   sources: ACTING,
+  setBy: null,
   assumes: () => [],
   limits: (work, { slides: { noseRadius } }) => {
     const { side, radius } = shapeOf(work);

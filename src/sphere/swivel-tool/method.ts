@@ -53,6 +53,7 @@ export const swivelTool: Method<SwivelToolMethod> = {
   has: (lathe): lathe is typeof lathe & { readonly swivelTool: SwivelTool } => lathe.swivelTool !== undefined,
   missing: (name) => `${name} has no swivelling tool`,
   sources: ACTING,
+  setBy: null,
   assumes: () => [],
   limits: (work, { swivelTool: { smallestRadius, largestRadius } }) => {
     const { radius, side, toDeg } = shapeOf(work);

@@ -2,10 +2,11 @@
  * A sphere with a boring head tilted over turning work, as one method of cutting. It cuts the whole surface in one
  * set-up, but two machine axes must be brought to meet and a tilt set: harder than a swivelling tool.
  */
-import { perMovement } from '../../core/dial.js';
+import { perMovement, unmarked } from '../../core/dial.js';
 import { say, tell } from '../../core/words.js';
 import type { Expected } from '../../method/expect.js';
 import { type Limit, limit, range } from '../../method/limits.js';
+import { angleMeans } from '../../method/means.js';
 import type { Method, MethodTypes, MillBase } from '../../method/method.js';
 import type { SourceName } from '../../method/sources.js';
 import { error, evenly, gaugeFor, measured, sphereExpectations } from '../expected.js';
@@ -51,6 +52,14 @@ export const tiltedSweep: Method<TiltedSweepMethod> = {
   has: (mill): mill is typeof mill & { readonly boringHead: BoringHead } => mill.boringHead !== undefined,
   missing: (name) => `${name} has no boring head`,
   sources: ACTING,
+  setBy: {
+    source: 'headTiltDeg',
+    atHand: (work, { table, headTilt }) => {
+      const angleDeg = tiltFor(work, table);
+      const reach = { travel: QUILL_TRAVEL[work.unit], along: ['guide', 'face'] } as const;
+      return angleMeans({ angleDeg, ...reach, divisionDeg: headTilt.stepDeg }, work);
+    },
+  },
   assumes: () => [],
   limits: (work, { boringHead, table, headTilt }) => {
     const { part } = work;
@@ -89,9 +98,17 @@ function headOf({ boringHead, table, headTilt }: Pick<MillBase, 'table' | 'headT
   return {
     table,
     largestTiltDeg: headTilt.largestDeg,
-    dial: boringHead.dial,
-    ...(headTilt.stepDeg !== undefined && { tiltStepDeg: headTilt.stepDeg }),
+    // Both are brought to the exact value: the tilt by its means, the sweep by a test ring.
+    dial: unmarked(boringHead.dial),
   } as const;
+}
+
+/** Travel of the quill over which an indicator is watched, within most quills: common practice, no source. */
+export const QUILL_TRAVEL = { mm: 50, in: 2 } as const;
+
+function tiltFor({ part }: SphereWork, table: MillBase['table']): number {
+  const { headTiltTableFlatDeg, headTiltTableUprightDeg } = sweepSettings({ target: part.target });
+  return Math.abs(table === 'flat' ? headTiltTableFlatDeg : headTiltTableUprightDeg);
 }
 
 /** The head's body must clear the part behind a tool that reaches so far. */
@@ -120,12 +137,11 @@ function clears(work: SphereWork, { bodyRadius, toolReach }: BoringHead): readon
   return [limit('clearance', message, leastReach, firstCollision ? toolReach : Math.max(toolReach, leastReach))];
 }
 
-function expected(work: SphereWork, { boringHead }: TiltedSweepMethod['needs'], settings: SweepSettings): Expected {
+function expected(work: SphereWork, _mill: object, settings: SweepSettings): Expected {
   const { sweep, settable } = settings;
   const { side, fromDeg } = shapeOf(work);
   const { headTiltDeg, miss, position, resettingFraction, skew, sweepRadius } = work.setting;
   const { tiltDeg, sweepRadius: set, distance } = settable.sweep;
-  const step = (boringHead.dial.step ?? 0) / perMovement(boringHead.dial.reads);
   const atPole = fromDeg === 0;
   const skewSize = evenly(skew);
   const common = {
@@ -152,7 +168,7 @@ function expected(work: SphereWork, { boringHead }: TiltedSweepMethod['needs'], 
         inputs: {
           // The tilt stays as it is; what it did to the size is corrected with the rest.
           tiltDeg: { value: sweep.tiltDeg, plusMinus: 0 },
-          sweepRadius: { value: sweep.sweepRadius, plusMinus: Math.max(sweepRadius * resettingFraction, step / 2) },
+          sweepRadius: { value: sweep.sweepRadius, plusMinus: sweepRadius * resettingFraction },
           distance: { value: sweep.distance, plusMinus: atPole ? 0 : position * resettingFraction },
           miss: error(miss * resettingFraction),
           skewSize,

@@ -5,20 +5,18 @@
  */
 import { perMovement } from '../../core/dial.js';
 import { cosDeg, sinDeg, toRadians } from '../../core/trigonometry.js';
+import type { Indicate } from '../../method/actions.js';
 import type { MethodSheet, Planned } from '../../method/method.js';
 import { type Step, step } from '../../method/steps.js';
 import { CAUTIONS, cautions } from '../cautions.js';
 import { type Cutting, cuttingOf, inOrder } from '../sphere-steps.js';
 import { sweepDiagnosis } from './diagnosis.js';
 import { sweepFigure } from './figure.js';
-import type { TiltedSweepMethod } from './method.js';
+import { QUILL_TRAVEL, type TiltedSweepMethod } from './method.js';
 import { feedOf, placing, stock } from './placing.js';
 import { sweepSurface } from './surface.js';
 import { trial } from './trial.js';
 import { WORDS } from './words.js';
-
-/** Travel of the quill over which an indicator proves the tilt, in millimetres: within most quills. */
-const QUILL_MM = 50;
 
 export const tiltedSweepSheet: MethodSheet<TiltedSweepMethod> = {
   name: 'tilted-sweep',
@@ -63,47 +61,27 @@ export const tiltedSweepSheet: MethodSheet<TiltedSweepMethod> = {
 };
 
 function setUp(planned: Planned<TiltedSweepMethod>, cutting: Cutting): readonly Step<keyof typeof WORDS>[] {
-  const { work, machine, settings } = planned;
+  const { work, machine, settings, means } = planned;
   const { unit, ball } = cutting;
   const { tilt, dial } = settings;
-  const { headTiltDeg, skew, sweepRadius } = work.setting;
-  const readingDeg = tilt.settableReadingDeg;
-  const travel = unit === 'mm' ? QUILL_MM : QUILL_MM / 25;
-  // Along the face that the quill leans to least the needle hardly tells one tilt from another.
-  const upright = Math.abs(readingDeg) <= 45;
-  const across = travel * sinDeg(Math.abs(readingDeg));
-  const down = travel * cosDeg(readingDeg);
-  const limit = (upright ? down : across) * toRadians(headTiltDeg);
+  const { skew, sweepRadius } = work.setting;
+  const { readingDeg } = tilt;
   const headDial = machine.boringHead.dial;
   return [
     step(WORDS, 'prepare', 'axes-meet', { unit, table: machine.table, skew }),
     ...(ball ? [stock(planned, cutting)] : []),
-    step(
-      WORDS,
-      'set',
-      'tilt',
-      { readingDeg, exactReadingDeg: tilt.readingDeg, limitDeg: headTiltDeg, stepDeg: machine.headTilt.stepDeg },
-      { uses: 'sweepSettings' },
-    ),
-    step(WORDS, 'set', 'indicator', {
-      unit,
-      face: upright ? 'upright' : 'level',
-      travel,
-      needle: upright ? across : down,
-      limit,
-    }),
+    step(WORDS, 'set', 'tilt', { readingDeg, limitDeg: means?.near ?? 0 }, { uses: 'sweepSettings' }),
+    ...finely(planned, cutting),
     step(
       WORDS,
       'set',
       'sweep',
       {
         unit,
-        reading: dial.settableReading,
-        exactReading: dial.reading,
+        reading: dial.reading,
         tipDiameter: 2 * dial.settableValue,
         limit: sweepRadius,
         readingLimit: perMovement(headDial.reads) * sweepRadius,
-        dialStep: headDial.step,
       },
       { uses: 'sweepSettings' },
     ),
@@ -115,4 +93,39 @@ function setUp(planned: Planned<TiltedSweepMethod>, cutting: Cutting): readonly 
       { uses: 'testRing' },
     ),
   ];
+}
+
+/** Setting the tilt as finely as its means does: by the needle along a face, or by a sine bar; else the scale was all. */
+function finely(
+  { work, settings, means }: Planned<TiltedSweepMethod>,
+  { unit }: Cutting,
+): readonly Step<'indicator' | 'sine-bar'>[] {
+  const { code, values } = means ?? {};
+  const { readingDeg } = settings.tilt;
+  const angleDeg = Math.abs(readingDeg);
+  const { travel = QUILL_TRAVEL[unit], resolution, bar = 0, blocks = 0, still = 0 } = values ?? {};
+  if (code === 'sine-bar') {
+    const along = angleDeg <= 45 ? 'square' : 'bar';
+    const check: Indicate = {
+      do: 'indicate',
+      on: 'quill',
+      against: along,
+      control: 'quill',
+      travel: { value: travel, unit },
+      way: 'down',
+      needle: { value: 0, unit, limit: still },
+      sense: 'still',
+    };
+    // A square leans to the side of its lower roller; along the bar itself the quill rises to that of its upper one.
+    const roller = readingDeg > 0 === (along === 'bar') ? 'right' : 'left';
+    return [step(WORDS, 'set', 'sine-bar', { unit, bar, blocks, along, roller, check }, { uses: 'sineBarSettings' })];
+  }
+  if (code === 'scale' || code === 'by-eye') return [];
+  // Along the face that the quill leans to least the needle hardly tells one tilt from another.
+  const upright = code === 'stated' ? angleDeg <= 45 : code === 'indicator';
+  const [across, down] = [travel * sinDeg(angleDeg), travel * cosDeg(angleDeg)];
+  const limit =
+    resolution === undefined ? (upright ? down : across) * toRadians(work.setting.headTiltDeg) : resolution / 2;
+  const needle = upright ? across : down;
+  return [step(WORDS, 'set', 'indicator', { unit, face: upright ? 'upright' : 'level', travel, needle, limit })];
 }

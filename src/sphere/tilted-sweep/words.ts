@@ -3,6 +3,7 @@
  * seen from the front, a level work axis with the free end on the right, a flat table with the free end up.
  */
 import { plusMinus, say, tell } from '../../core/words.js';
+import type { Indicate } from '../../method/actions.js';
 
 type Unit = string;
 type Table = 'flat' | 'upright';
@@ -87,18 +88,9 @@ export const WORDS = {
     const ends = say`${tell(fromHeight, { unit, limit })} from the sphere's centre towards the free end and ${tell(toHeight, { unit, limit })} towards the held end`;
     return say`Take stock that is at least ${tell(across, { unit, limit })} across. Turn the free stem to ${tell(freeStem, { unit, limit })} and the held one to ${tell(stem, { unit, limit })} first; they begin ${ends}.${tooSmall(unit, stated)}`;
   },
-  tilt: (values: {
-    readingDeg: number;
-    exactReadingDeg: number;
-    limitDeg: number;
-    stepDeg: number | undefined;
-  }): string => {
-    const { readingDeg, exactReadingDeg, limitDeg, stepDeg } = values;
-    const told = tell(Math.abs(readingDeg), { unit: '°', step: stepDeg, limit: limitDeg });
-    const exact =
-      readingDeg === exactReadingDeg
-        ? ''
-        : say` It is the graduation nearest to ${tell(Math.abs(exactReadingDeg), { unit: '°' })}; all that follows goes by the graduation.`;
+  tilt: (values: { readingDeg: number; limitDeg: number }): string => {
+    const { readingDeg, limitDeg } = values;
+    const told = tell(Math.abs(readingDeg), { unit: '°', limit: limitDeg });
     const side =
       readingDeg > 0
         ? 'from upright, its upper end to the right: clockwise seen from the front'
@@ -106,8 +98,8 @@ export const WORDS = {
           ? 'from upright, its upper end to the left: anticlockwise seen from the front'
           : 'upright';
     return readingDeg === 0
-      ? say`Set the head ${side}, ${told}, ${plusMinus(limitDeg, '°')}, and clamp it.${exact}`
-      : say`Tilt the head to ${told} ${side}, ${plusMinus(limitDeg, '°')}, and clamp it.${exact}`;
+      ? say`Set the head ${side}, ${told}, ${plusMinus(limitDeg, '°')}, and clamp it.`
+      : say`Tilt the head to ${told} ${side}, ${plusMinus(limitDeg, '°')}, and clamp it.`;
   },
   indicator: (values: {
     unit: Unit;
@@ -120,17 +112,28 @@ export const WORDS = {
     const along = face === 'upright' ? 'the upright side of a square' : 'a level block on the table';
     return say`Prove this tilt: run an indicator on the quill against ${along}, its plunger square to it: over ${tell(travel, { unit })} of the quill it must move by ${tell(needle, { unit, limit })}, ${plusMinus(limit, unit)}.`;
   },
+  'sine-bar': (values: {
+    unit: Unit;
+    bar: number;
+    blocks: number;
+    along: 'square' | 'bar';
+    roller: 'left' | 'right';
+    check: Indicate;
+  }): string => {
+    const { unit, bar, blocks, along, roller, check } = values;
+    const { travel, needle } = check;
+    const on = along === 'bar' ? 'the top of the bar' : 'the upright side of a square that stands on the bar';
+    return say`Set this tilt by a sine bar of ${tell(bar, { unit })} across the table, ${tell(blocks, { unit, step: unit === 'mm' ? 0.001 : 0.0001 })} of gauge blocks under its ${roller} roller: along ${on} an indicator on the quill must stand still, ${plusMinus(needle.limit ?? 0, unit)}, over ${tell(travel.value, { unit })} of the quill.`;
+  },
   sweep: (values: {
     unit: Unit;
     reading: number;
-    exactReading: number;
     tipDiameter: number;
     limit: number;
     readingLimit: number;
-    dialStep: number | undefined;
   }): string => {
-    const { unit, reading, tipDiameter, limit, readingLimit, dialStep } = values;
-    const told = tell(reading, { unit, step: dialStep, limit: readingLimit });
+    const { unit, reading, tipDiameter, limit, readingLimit } = values;
+    const told = tell(reading, { unit, limit: readingLimit });
     return say`Set the boring head to ${told} on its dial, coming up from below: the tip then turns on a circle of ${tell(tipDiameter, { unit, limit: 2 * limit })} across.`;
   },
   'test-ring': (values: { unit: Unit; turns: 'turn' | 'bore'; tipDiameter: number; limit: number }): string => {
