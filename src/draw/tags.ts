@@ -10,6 +10,8 @@ export interface Tag {
   readonly towards: number;
   /** Whether a leader joins the tag to its place. */
   readonly leader?: boolean;
+  /** `gx-name` for the name of a thing. @defaultValue `gx-tag`, a symbol of the key */
+  readonly look?: 'gx-tag' | 'gx-name';
 }
 
 const TURNS = [0, 30, -30, 60, -60, 90, -90, 135, -135, 180];
@@ -18,7 +20,7 @@ const TURNS = [0, 30, -30, 60, -60, 90, -90, 135, -135, 180];
 export function tags(wanted: readonly Tag[], width: number, height: number): readonly Element[] {
   const taken: { readonly left: number; readonly right: number; readonly top: number; readonly bottom: number }[] = [];
   const placed: Element[] = [];
-  for (const { text: words, at, towards, leader = false } of wanted) {
+  for (const { text: words, at, towards, leader = false, look = 'gx-tag' } of wanted) {
     const half = textWidth(words) / 2;
     for (const [far, turn] of TRIALS) {
       const angle = ((towards + turn) * Math.PI) / 180;
@@ -37,7 +39,7 @@ export function tags(wanted: readonly Tag[], width: number, height: number): rea
         const end: Point = [x - Math.cos(angle) * (half + 1), y + Math.sin(angle) * 8];
         placed.push(line('leader', 'gx-leader', at, end), disc('leader-end', 'gx-tool', at, 1.8));
       }
-      placed.push(label('gx-tag', [x, y + 4.5], words, 'middle'));
+      placed.push(label(look, [x, y + 4.5], words, 'middle'));
       break;
     }
   }

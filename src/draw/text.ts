@@ -7,7 +7,7 @@ import { clean } from './svg.js';
 import { TEXT_SIZE } from './theme.js';
 
 /** Height of one line of text, pixels. */
-export const LINE = 19;
+export const LINE = 20;
 
 /** Widths in parts of the type size. */
 function widthOf(character: string): number {
@@ -77,14 +77,14 @@ export interface Readings {
 /** Tells lengths with a number of decimals and a unit, angles with one decimal more. */
 export function writer(unit: string, stated: number | undefined): Writer {
   const decimals = stated ?? (unit === 'in' ? 4 : 3);
-  const finest = (step: number | undefined, more: number): number =>
-    stated === undefined && step !== undefined ? decimalsOf(step) : decimals + more;
+  const finest = (step: number | undefined, otherwise: number): number =>
+    stated === undefined && step !== undefined ? decimalsOf(step) : otherwise;
   return {
     length: (value) => withDecimals(value, decimals, unit),
     small: (value) => withDecimals(value, Math.max(decimals, significant(value)), unit),
-    angle: (value) => withDecimals(value, decimals + 1, '°'),
-    dial: (exact, nearest, step) => readings(exact, nearest, unit, finest(step, 0), step && 2),
-    swivel: (exact, nearest, step) => readings(exact, nearest, '°', finest(step, 1), step && 2),
+    angle: (value) => withDecimals(value, (stated ?? 3) + 1, '°'),
+    dial: (exact, nearest, step) => readings(exact, nearest, unit, finest(step, decimals), step && 2),
+    swivel: (exact, nearest, step) => readings(exact, nearest, '°', finest(step, (stated ?? 3) + 1), step && 2),
   };
 }
 

@@ -10,7 +10,7 @@ export { type DialFigureOptions, dialFigure } from '../draw/dial.js';
 export type { FigureOptions } from '../draw/options.js';
 export type { TaperedWork } from '../draw/work.js';
 export { type BallSeatFigureOptions, ballSeatFigure } from '../offset/between-balls/figure.js';
-export type { ConeLie } from '../offset/cone-plan.js';
+export type { ConeFigureOptions, ConeLie } from '../offset/cone-plan.js';
 export { type FormToolFigureOptions, formToolFigure } from '../offset/form-tool/figure.js';
 export { type GuideBarFigureOptions, guideBarFigure } from '../offset/guide-bar/figure.js';
 export { type BothEnds, type SetoverFigureOptions, setoverFigure } from '../offset/set-over/figure.js';

@@ -286,9 +286,3 @@ export function measuredShort({ slope, judging, markDiameter, per }: Cutting): {
     length: distance,
   };
 }
-
-/** The taper as drawings take it. */
-export function drawn({ part }: Cutting): { largeDiameter: number; smallDiameter: number; length: number } {
-  const { largeDiameter, length } = part;
-  return { largeDiameter, smallDiameter: smallDiameterOf(part), length };
-}

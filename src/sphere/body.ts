@@ -2,6 +2,29 @@
 import type { Point } from '../draw/svg.js';
 import type { SphereShape } from './target.js';
 
+/** How the work's axis lies on the page: level from a lathe's headstock, upright or level over a mill's table. */
+export type Seen = 'lathe' | 'flat' | 'upright';
+
+/** Which way the free end and the pole look on the page, degrees, 0 to the right; and places of the part turned so. */
+export interface Lie {
+  readonly freeDeg: number;
+  readonly poleDeg: number;
+  /** 1 if polar angles on the side of x grow anticlockwise on the page. */
+  readonly sense: 1 | -1;
+  /** From x across the axis, towards the tool, and z along it to the page: right and up. */
+  readonly turned: (place: Point) => Point;
+}
+
+/** How a part lies on the page, as docs/conventions.md has it. */
+export function lieOf(side: SphereShape['side'], seen: Seen): Lie {
+  // A socket's z runs into the work.
+  const out = side === 'ball' ? 1 : -1;
+  const freeDeg = seen === 'flat' ? 90 : 0;
+  const turned = ([x, z]: Point): Point => (seen === 'flat' ? [x, out * z] : [out * z, seen === 'lathe' ? -x : x]);
+  const sense = (out * (seen === 'upright' ? 1 : -1)) as 1 | -1;
+  return { freeDeg, poleDeg: side === 'ball' ? freeDeg : freeDeg + 180, sense, turned };
+}
+
 /** Outlines of the work: a ball's stem and what it stands on, or the block that a socket is sunk in. */
 export function bodyOf(shape: SphereShape, big: number): readonly (readonly Point[])[] {
   const { radius, fromDeg, toDeg, toDiameter, fromDiameter, toHeight, fromHeight } = shape;

@@ -9,6 +9,8 @@ import { planFigure, planJob, shopSheet } from 'generatrix';
 import { startBrowser } from '../oracle/browser.js';
 import { PRINT_JOBS } from './print-jobs.js';
 
+/** Makes pictures of a PDF's pages. */
+const PICTURES = process.env['PDFTOPPM'] ?? 'pdftoppm';
 const OUT = 'reports/gallery';
 const only = process.argv.slice(2);
 mkdirSync(OUT, { recursive: true });
@@ -33,7 +35,7 @@ for (const { name, job, method: wanted } of PRINT_JOBS) {
     writeFileSync(`${OUT}/${name}-${paper}.pdf`, pdf);
     pages.push(`${paper} ${pdf.toString('latin1').match(/\/Type\s*\/Page\b/g)?.length}`);
     await page.close();
-    spawnSync('pdftoppm', ['-r', '80', '-png', `${OUT}/${name}-${paper}.pdf`, `${OUT}/${name}-${paper}`]);
+    spawnSync(PICTURES, ['-r', '80', '-png', `${OUT}/${name}-${paper}.pdf`, `${OUT}/${name}-${paper}`]);
   }
   for (const look of ['light', 'dark', 'grey'] as const) {
     const colorScheme = look === 'dark' ? 'dark' : 'light';

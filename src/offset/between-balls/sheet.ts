@@ -6,6 +6,7 @@ import type { MethodSheet, Planned } from '../../method/method.js';
 import { withErrors } from '../../method/model-inputs.js';
 import { step } from '../../method/steps.js';
 import { besideShoulder, CAUTIONS, cautions } from '../cautions.js';
+import { lieOf } from '../cone-plan.js';
 import { STANDS_FOR } from '../set-over/expected.js';
 import { setoverFigure } from '../set-over/figure.js';
 import {
@@ -19,7 +20,7 @@ import {
   zeroStep,
 } from '../set-over/steps.js';
 import { setoverModel } from '../set-over/surface.js';
-import { type Cutting, cuttingOf, drawn, inOrder, measuredShort, onCylinder } from '../taper-steps.js';
+import { type Cutting, cuttingOf, inOrder, measuredShort, onCylinder } from '../taper-steps.js';
 import { ballCentresCorrection } from './correction.js';
 import { seatOf } from './machine.js';
 import { type BallCentresMethod, pivotsOf } from './method.js';
@@ -93,17 +94,15 @@ export const ballCentresSheet: MethodSheet<BallCentresMethod> = {
     return [...order, restoreStep(cutting, moved(planned), work.measuring.diameter)];
   },
   figure: (planned, looks) => {
-    const cutting = cuttingOf(planned);
-    const { headstockEnd, largeEndAt, length } = cutting.part;
+    const { headstockEnd, largeEndAt, length } = planned.work.part;
+    const { side: _outside, ...lie } = lieOf(planned);
     const { headstock, tailstock } = planned.machine.ballCentres;
     const nearEnd = headstockEnd === 'large' ? largeEndAt : largeEndAt - length;
     return setoverFigure({
       settings: planned.settings,
-      work: drawn(cutting),
-      headstockEnd,
       fromPivot: Math.max(0, nearEnd + seatOf(headstock).protrusion),
       balls: { headstock: headstock.ballDiameter, tailstock: tailstock.ballDiameter },
-      unit: cutting.unit,
+      ...lie,
       ...looks,
     });
   },

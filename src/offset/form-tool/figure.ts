@@ -1,22 +1,23 @@
 /** A form tool's straight edge at the half angle, seen from above: work, edge, how the tool is fed in. */
 import { anyNumber, type Fields, number, read } from '../../core/read.js';
 import { tanDeg } from '../../core/trigonometry.js';
-import { fitted } from '../../draw/fit.js';
-import { FIGURE, type FigureOptions, type Looks, part } from '../../draw/options.js';
-import { type Block, key, page, remarks } from '../../draw/page.js';
+import { part } from '../../draw/options.js';
+import type { View } from '../../draw/scale.js';
 import { arc, line, outline, type Point } from '../../draw/svg.js';
-import { tags } from '../../draw/tags.js';
-import { writer } from '../../draw/text.js';
-import { type TaperedWork, work } from '../../draw/work.js';
-import { CONE_LIE, type ConeLie, type ConePlan, conePlan, coneTags, coneWork, STRIP } from '../cone-plan.js';
+import {
+  CONE_FIGURE,
+  type ConeDrawing,
+  type ConeFigureOptions,
+  type ConeLooks,
+  type ConePlan,
+  coneFigure,
+} from '../cone-plan.js';
 import type { FormToolSettings } from './settings.js';
 
 /** What {@link formToolFigure} needs. */
-export interface FormToolFigureOptions extends FigureOptions, ConeLie {
+export interface FormToolFigureOptions extends ConeFigureOptions {
   /** The settings, as `formToolSettings` gives them. */
   readonly settings: FormToolSettings;
-  /** The taper that is cut. */
-  readonly work: TaperedWork;
 }
 
 type Drawn = Omit<FormToolFigureOptions, 'settings'> & {
@@ -26,9 +27,8 @@ type Drawn = Omit<FormToolFigureOptions, 'settings'> & {
   >;
 };
 
-const FIELDS: Fields<Drawn, Looks | keyof ConeLie> = {
-  ...FIGURE,
-  ...CONE_LIE,
+const FIELDS: Fields<Drawn, ConeLooks> = {
+  ...CONE_FIGURE,
   settings: part({
     halfAngleDeg: number({ above: 0, below: 90 }),
     fromFaceDeg: anyNumber,
@@ -37,7 +37,6 @@ const FIELDS: Fields<Drawn, Looks | keyof ConeLie> = {
     indicatorOnEdge: anyNumber,
     indicatorOnCylinder: anyNumber,
   }),
-  work,
 };
 
 /**
@@ -59,62 +58,54 @@ const FIELDS: Fields<Drawn, Looks | keyof ConeLie> = {
  * ```
  */
 export function formToolFigure(figure: FormToolFigureOptions): string {
-  const given = read<Drawn, Looks | keyof ConeLie>(figure, FIELDS);
-  const { width, settings, work } = given;
+  const given = read<Drawn, ConeLooks>(figure, FIELDS);
+  const { settings } = given;
   const angle = settings.halfAngleDeg;
-  const write = writer(given.unit, given.decimals);
-  const plan = conePlan(work, given, tanDeg(angle), width);
-  const [lies, , scale] = plan.said;
-  return page(
-    given,
-    'Form tool at the half angle, seen from above',
-    `Plan of a lathe. The straight edge of a form tool stands at ${write.angle(angle)} to the work's axis and is fed ` +
-      `straight in by ${write.length(settings.squareInfeed)}. ${lies} ${scale}`,
-    [
-      lay(plan, width),
-      remarks([`${lies} ${scale}`], width),
-      key(
-        [
-          { symbol: 'α', meaning: "Edge from the work's axis", value: write.angle(angle) },
-          { symbol: 'w', meaning: 'Length of the edge', value: write.length(settings.widthNeeded) },
-          { symbol: 'p', meaning: 'Fed in square to the axis', value: write.length(settings.squareInfeed) },
-          { symbol: 'D', meaning: 'Large diameter', value: write.length(work.largeDiameter) },
-          { symbol: 'd', meaning: 'Small diameter', value: write.length(work.smallDiameter) },
-          { symbol: 'ℓ', meaning: 'Length of the taper', value: write.length(work.length) },
-          { meaning: 'Protractor from a face', value: write.angle(settings.fromFaceDeg) },
-          { meaning: 'Indicator against the edge', value: write.length(settings.indicatorOnEdge) },
-          { meaning: 'Indicator carried along a true cylinder', value: write.length(settings.indicatorOnCylinder) },
-        ],
-        width,
-      ),
+  return coneFigure(given, tanDeg(angle), {
+    title: 'Form tool at the half angle, seen from above',
+    says: (write) =>
+      `The straight edge of a form tool stands at ${write.angle(angle)} to the work's axis and is fed ` +
+      `straight in by ${write.length(settings.squareInfeed)}.`,
+    leads: false,
+    rows: (write) => [
+      [
+        { symbol: 'α', meaning: "Edge from the work's axis", value: write.angle(angle) },
+        { symbol: 'w', meaning: 'Length of the edge', value: write.length(settings.widthNeeded) },
+        { symbol: 'p', meaning: 'Fed in square to the axis', value: write.length(settings.squareInfeed) },
+      ],
+      [
+        { meaning: 'Protractor from a face', value: write.angle(settings.fromFaceDeg) },
+        { meaning: 'Indicator against the edge', value: write.length(settings.indicatorOnEdge) },
+        { meaning: 'Indicator carried along a true cylinder', value: write.length(settings.indicatorOnCylinder) },
+      ],
     ],
-  );
+    draw: edge,
+  });
 }
 
-function lay(plan: ConePlan, width: number): Block {
+function edge(plan: ConePlan, view: View): ReturnType<ConeDrawing['draw']> {
   const { length, left, right, inside, way, drawnDeg } = plan;
   const turn = (drawnDeg * Math.PI) / 180;
   const [sin, cos] = [Math.sin(turn), Math.cos(turn)];
   const long = length / cos;
-  return fitted(plan.bounds, { ...STRIP, width }, (view) => {
-    const room = inside ? 0.5 * Math.min(left, right) : Infinity;
-    const [over, deep] = [6 / view.scale, Math.min(Math.max(0.3 * long, 34 / view.scale), room)];
-    /** A place on the tool: along the cut from the headstock's end, and away from the work. */
-    const on = (along: number, away: number): Point => {
-      const back = inside ? -away : away;
-      return view.at(along * cos + back * way * sin, -left + along * way * sin - back * cos);
-    };
-    const [near, far] = [on(-over, 0), on(long + over, 0)];
-    // The angle stands at the end that lies nearer to the operator.
-    const corner = way === 1 ? near : far;
-    const reach = 0.55 * long * view.scale;
-    const from = way === 1 ? 0 : 180;
-    // Beside the shank of a tool in a bore.
-    const [x, back] = on((inside ? 0.5 - 0.3 * way : 0.5) * long, deep);
-    const feed = inside ? -1 : 1;
-    const [head, tail] = [back + feed * 8, back + feed * 42];
-    return [
-      ...coneWork(plan, view).filter(({ attributes }) => attributes['data-part'] !== 'tool'),
+  const room = inside ? 0.5 * Math.min(left, right) : Infinity;
+  const [over, deep] = [6 / view.scale, Math.min(Math.max(0.3 * long, 34 / view.scale), room)];
+  /** A place on the tool: along the cut from the headstock's end, and away from the work. */
+  const on = (along: number, away: number): Point => {
+    const back = inside ? -away : away;
+    return view.at(along * cos + back * way * sin, -left + along * way * sin - back * cos);
+  };
+  const [near, far] = [on(-over, 0), on(long + over, 0)];
+  // The angle stands at the end that lies nearer to the operator.
+  const corner = way === 1 ? near : far;
+  const reach = 0.55 * long * view.scale;
+  const from = way === 1 ? 0 : 180;
+  // Beside the shank of a tool in a bore.
+  const [x, back] = on((inside ? 0.5 - 0.3 * way : 0.5) * long, deep);
+  const feed = inside ? -1 : 1;
+  const [head, tail] = [back + feed * 8, back + feed * 42];
+  return {
+    before: [
       outline('form-tool', 'gx-machine', [near, far, on(long + over, deep), on(-over, deep)]),
       line('edge', 'gx-cut', near, far),
       line('reference', 'gx-wanted', corner, [corner[0] + way * reach * 1.08, corner[1]]),
@@ -125,20 +116,16 @@ function lay(plan: ConePlan, width: number): Block {
         [x - 3, head + feed * 8],
         [x + 3, head + feed * 8],
       ]),
-      ...tags(
-        [
-          ...coneTags(plan, view),
-          {
-            text: 'α',
-            at: [corner[0] + way * reach * Math.cos(turn / 2), corner[1] - reach * Math.sin(turn / 2)],
-            towards: from,
-          },
-          { text: 'w', at: on((0.5 + 0.25 * way) * long, deep), towards: way * drawnDeg - 90 },
-          { text: 'p', at: [x, tail], towards: 0 },
-        ],
-        width,
-        view.height,
-      ),
-    ];
-  });
+    ],
+    marks: [
+      {
+        text: 'α',
+        at: [corner[0] + way * reach * Math.cos(turn / 2), corner[1] - reach * Math.sin(turn / 2)],
+        towards: from,
+      },
+      { text: 'w', at: on((0.5 + 0.25 * way) * long, deep), towards: way * drawnDeg - 90 },
+      { text: 'p', at: [x, tail], towards: 0 },
+      { text: 'form tool', at: on(long + over, deep), towards: inside ? 0 : -60, look: 'gx-name' },
+    ],
+  };
 }

@@ -4,7 +4,8 @@ import type { MethodSheet, Planned } from '../../method/method.js';
 import { withErrors } from '../../method/model-inputs.js';
 import { type Step, step } from '../../method/steps.js';
 import { besideShoulder, CAUTIONS, cautions } from '../cautions.js';
-import { type Cutting, cuttingOf, drawn, inOrder, measuredShort } from '../taper-steps.js';
+import { lieOf } from '../cone-plan.js';
+import { type Cutting, cuttingOf, inOrder, measuredShort } from '../taper-steps.js';
 import { formToolCorrection } from './correction.js';
 import { formToolFigure } from './figure.js';
 import { type FormToolMethod, STANDS_FOR } from './method.js';
@@ -74,10 +75,7 @@ export const formToolSheet: MethodSheet<FormToolMethod> = {
   figure: (planned, looks) =>
     formToolFigure({
       settings: planned.settings,
-      work: drawn(cuttingOf(planned)),
-      headstockEnd: planned.work.part.headstockEnd,
-      side: planned.work.part.side,
-      unit: planned.work.unit,
+      ...lieOf(planned),
       ...looks,
     }),
   cautions: ({ work, limits }) => [

@@ -6,12 +6,12 @@ import type { MethodSheet, Planned } from '../../method/method.js';
 import { withErrors } from '../../method/model-inputs.js';
 import { type Step, step } from '../../method/steps.js';
 import { besideShoulder, CAUTIONS, cautions } from '../cautions.js';
+import { lieOf } from '../cone-plan.js';
 import { leaning } from '../step-words.js';
 import {
   byStanding,
   type Cutting,
   cuttingOf,
-  drawn,
   inOrder,
   measuredShort,
   onCylinder,
@@ -66,10 +66,7 @@ export const guideBarSheet: MethodSheet<GuideBarMethod> = {
   figure: (planned, looks) =>
     guideBarFigure({
       settings: planned.settings,
-      work: drawn(cuttingOf(planned)),
-      headstockEnd: planned.work.part.headstockEnd,
-      side: planned.work.part.side,
-      unit: planned.work.unit,
+      ...lieOf(planned),
       scaleUnit: scaleUnit(planned),
       ...looks,
     }),

@@ -19,6 +19,7 @@ import {
 } from '../../core/read.js';
 import { tell } from '../../core/words.js';
 import { fitted } from '../../draw/fit.js';
+import { frame } from '../../draw/frame.js';
 import { FIGURE, type FigureOptions, type Looks, part } from '../../draw/options.js';
 import { type Block, type KeyRow, key, page, remarks } from '../../draw/page.js';
 import { roundDown, roundUp, type View, viewOf } from '../../draw/scale.js';
@@ -28,10 +29,11 @@ import { writer } from '../../draw/text.js';
 import { type TaperedWork, work } from '../../draw/work.js';
 import type { BallSeat } from '../between-balls/ball-seat.js';
 import type { BallCentresSettings } from '../between-balls/index.js';
+import { BESIDE, type ConeLie, post, postTag, shoulder } from '../cone-plan.js';
 import type { SetoverSettings } from '../set-over/settings.js';
 
 /** What {@link setoverFigure} needs. */
-export interface SetoverFigureOptions extends FigureOptions {
+export interface SetoverFigureOptions extends FigureOptions, Pick<ConeLie, 'shoulders' | 'toolPost'> {
   /** The settings, as `setoverSettings` or `ballCentresSettings` give them. */
   readonly settings: SetoverSettings | BallCentresSettings;
   /** Distance of the pivots along the work. @defaultValue that of the settings, which must hold it then */
@@ -65,8 +67,9 @@ type Drawn = Omit<SetoverFigureOptions, 'settings'> & {
     };
 };
 
-const FIELDS: Fields<Drawn, Looks | 'headstockEnd'> = {
+const FIELDS: Fields<Drawn, Looks | 'headstockEnd' | 'shoulders'> = {
   ...FIGURE,
+  ...BESIDE,
   settings: part<Drawn['settings']>({
     offset: positive,
     reading: anyNumber,
@@ -105,8 +108,8 @@ const VISIBLE = 26;
  * ```
  */
 export function setoverFigure(figure: SetoverFigureOptions): string {
-  const given = read<Drawn, Looks | 'headstockEnd'>(figure, FIELDS);
-  const { width, settings, work, headstockEnd, balls } = given;
+  const given = read<Drawn, Looks | 'headstockEnd' | 'shoulders'>(figure, FIELDS);
+  const { width, settings, work, headstockEnd, balls, shoulders, toolPost } = given;
   const { offset: S, tiltDeg, headstockSeat, tailstockSeat } = settings;
   const L = distanceOf(given);
   const within = (name: string, value: number, most: number): number =>
@@ -117,7 +120,10 @@ export function setoverFigure(figure: SetoverFigureOptions): string {
   const write = writer(given.unit, given.decimals);
   const dial = write.dial(settings.reading, settings.settableReading);
   const out = { headstock: headstockSeat?.protrusion ?? 0, tailstock: tailstockSeat?.protrusion ?? 0 };
-  const plan = lay({ L, S, ...work, start, side: headstockEnd === 'large' ? -1 : 1, balls, out }, width);
+  const plan = lay(
+    { L, S, ...work, start, side: headstockEnd === 'large' ? -1 : 1, balls, out, shoulders, toolPost },
+    width,
+  );
   const rows: KeyRow[] = [
     { symbol: 'S', meaning: 'Set-over, exact', value: write.length(S) },
     { symbol: 'L', meaning: balls ? 'Between the centres of the balls' : 'Between the pivots', value: write.length(L) },
@@ -137,11 +143,22 @@ export function setoverFigure(figure: SetoverFigureOptions): string {
     `Work set over between ${balls ? 'balls' : 'centres'}, seen from above`,
     `Plan of a lathe. The tailstock is set over by ${write.length(S)} on ${write.length(L)} between the pivots, ` +
       `${headstockEnd === 'large' ? 'towards' : 'away from'} the operator. ${scale}`,
-    [plan.block, remarks([`Headstock on the left, operator below. ${scale}`], width), key(rows, width)],
+    [
+      plan.block,
+      frame('lathe', width),
+      remarks(
+        [
+          `The tailstock is set over ${headstockEnd === 'large' ? 'towards' : 'away from'} the operator. The edge faces up; the spindle turns forward. ${scale}`,
+        ],
+        width,
+      ),
+      key(rows, width),
+    ],
   );
 }
 
-interface Plan {
+interface Plan extends Required<Pick<ConeLie, 'shoulders'>> {
+  readonly toolPost: ConeLie['toolPost'];
   readonly L: number;
   readonly S: number;
   readonly largeDiameter: number;
@@ -184,7 +201,7 @@ function lay(plan: Plan, width: number): { readonly block: Block; readonly facto
 }
 
 function drawn(
-  { L, length, start, side, balls, out }: Plan,
+  { L, length, start, side, balls, out, shoulders, toolPost }: Plan,
   view: View,
   on: (u: number, v: number) => Point,
   { sin, large, small, width, ends }: { sin: number; large: number; small: number; width: number; ends: number },
@@ -193,10 +210,21 @@ function drawn(
   const [near, far] = side === -1 ? [large, small] : [small, large];
   const [from, to] = [start, start + length];
   const [faceA, faceB] = [Math.min(out.headstock, from), Math.max(L - out.tailstock, to)];
+  const rim = 0.04 * L;
+  const beside = (end: 'large' | 'small') => shoulders.find(({ at }) => at === end);
+  /** A shoulder with its far side, if the work reaches so far. */
+  const collar = (one: ReturnType<typeof beside>, end: number, body: number, wide: number): readonly Point[] => {
+    const half = shoulder(one, end, body, wide);
+    const back = half[wide < 0 ? 0 : half.length - 1];
+    if (!back || back[0] < faceA || back[0] > faceB) return [];
+    return wide < 0 ? [[back[0], body], ...half] : [...half, [back[0], body]];
+  };
   const profile: readonly Point[] = [
     [faceA, near],
+    ...collar(beside(side === -1 ? 'large' : 'small'), from, near, -rim),
     [from, near],
     [to, far],
+    ...collar(beside(side === -1 ? 'small' : 'large'), to, far, rim),
     [faceB, far],
   ];
   const mirrored = profile.map(([u, v]): Point => [u, -v]).reverse();
@@ -222,6 +250,7 @@ function drawn(
     line('large-diameter', 'gx-dimension', on(side === -1 ? from : to, -large), on(side === -1 ? from : to, large)),
     line('small-diameter', 'gx-dimension', on(side === -1 ? to : from, -small), on(side === -1 ? to : from, small)),
     line('tool-path', 'gx-cut', pathA, pathB),
+    ...post(toolPost, middle, view),
     outline('tool', 'gx-tool', [middle, [middle[0] - 6, middle[1] + 14], [middle[0] + 6, middle[1] + 14]]),
     line('extension', 'gx-leader', head, on(0, beyond + 4 * px)),
     line('extension', 'gx-leader', tail, on(L, beyond + 4 * px)),
@@ -236,6 +265,9 @@ function drawn(
     disc('pivot-tailstock', 'gx-tool', tail, 2.5),
     ...tags(
       [
+        { text: 'headstock', at: [head[0] - 8, head[1] + 12], towards: -90, look: 'gx-name' },
+        { text: 'tailstock', at: [tail[0] + 8, tail[1] + 12], towards: -90, look: 'gx-name' },
+        ...postTag(toolPost, middle, view),
         { text: 'S', at: [rightX, (head[1] + tail[1]) / 2], towards: 0 },
         { text: 'L', at: on(L / 2, beyond), towards: 90 },
         { text: 'ℓ', at: on((from + to) / 2, -below), towards: -90 },

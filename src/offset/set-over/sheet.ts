@@ -8,7 +8,8 @@ import type { MethodSheet, Planned } from '../../method/method.js';
 import { withErrors } from '../../method/model-inputs.js';
 import { step } from '../../method/steps.js';
 import { besideShoulder, CAUTIONS, cautions } from '../cautions.js';
-import { type Cutting, cuttingOf, drawn, inOrder, measuredShort, onCylinder } from '../taper-steps.js';
+import { lieOf } from '../cone-plan.js';
+import { type Cutting, cuttingOf, inOrder, measuredShort, onCylinder } from '../taper-steps.js';
 import { setoverCorrection } from './correction.js';
 import { plainPivots, STANDS_FOR } from './expected.js';
 import { setoverFigure } from './figure.js';
@@ -57,16 +58,14 @@ export const setOverSheet: MethodSheet<SetoverMethod> = {
     return [...order, restoreStep(cutting, moved(planned), work.measuring.diameter)];
   },
   figure: (planned, looks) => {
-    const cutting = cuttingOf(planned);
-    const { headstockEnd, largeEndAt, length } = cutting.part;
+    const { headstockEnd, largeEndAt, length } = planned.work.part;
     const { centreDistance, protrusion } = plainPivots(planned.work);
+    const { side: _outside, ...lie } = lieOf(planned);
     return setoverFigure({
       settings: planned.settings,
       centreDistance,
-      work: drawn(cutting),
-      headstockEnd,
       fromPivot: Math.max(0, (headstockEnd === 'large' ? largeEndAt : largeEndAt - length) + protrusion),
-      unit: cutting.unit,
+      ...lie,
       ...looks,
     });
   },

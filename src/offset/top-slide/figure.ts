@@ -1,22 +1,26 @@
 /** The top slide swung to the half angle, seen from above: work, slide, travel, and what scale and indicator read. */
-import { anyNumber, type Fields, number, read } from '../../core/read.js';
+import { anyNumber, type Fields, number, object, optional, read } from '../../core/read.js';
 import { tanDeg } from '../../core/trigonometry.js';
-import { fitted } from '../../draw/fit.js';
-import { FIGURE, type FigureOptions, type Looks, part } from '../../draw/options.js';
-import { type Block, key, page, remarks } from '../../draw/page.js';
+import { part } from '../../draw/options.js';
+import type { View } from '../../draw/scale.js';
 import { arc, dimension, line, outline, type Point } from '../../draw/svg.js';
-import { tags } from '../../draw/tags.js';
-import { writer } from '../../draw/text.js';
-import { type TaperedWork, work } from '../../draw/work.js';
-import { CONE_LIE, type ConeLie, type ConePlan, conePlan, coneTags, coneWork, STRIP } from '../cone-plan.js';
+import {
+  CONE_FIGURE,
+  type ConeDrawing,
+  type ConeFigureOptions,
+  type ConeLooks,
+  type ConePlan,
+  coneFigure,
+} from '../cone-plan.js';
 import type { TopSlideSettings } from '../top-slide/index.js';
+import { NOSE, type SlideNose } from './machine.js';
 
 /** What {@link topSlideFigure} needs. */
-export interface TopSlideFigureOptions extends FigureOptions, ConeLie {
+export interface TopSlideFigureOptions extends ConeFigureOptions {
   /** The settings, as `topSlideSettings` gives them. */
   readonly settings: TopSlideSettings;
-  /** The taper that is cut. */
-  readonly work: TaperedWork;
+  /** Foremost point of the slide seen from the tip, at either end of it; schematic if left out. */
+  readonly nose?: SlideNose;
 }
 
 type Drawn = Omit<TopSlideFigureOptions, 'settings'> & {
@@ -26,9 +30,9 @@ type Drawn = Omit<TopSlideFigureOptions, 'settings'> & {
   >;
 };
 
-const FIELDS: Fields<Drawn, Looks | keyof ConeLie> = {
-  ...FIGURE,
-  ...CONE_LIE,
+const FIELDS: Fields<Drawn, ConeLooks> = {
+  ...CONE_FIGURE,
+  nose: optional(object(NOSE)),
   settings: part({
     halfAngleDeg: number({ above: 0, below: 90 }),
     travelNeeded: anyNumber,
@@ -37,7 +41,6 @@ const FIELDS: Fields<Drawn, Looks | keyof ConeLie> = {
     indicatorOnCylinder: anyNumber,
     indicatorOnSlide: anyNumber,
   }),
-  work,
 };
 
 /**
@@ -56,79 +59,76 @@ const FIELDS: Fields<Drawn, Looks | keyof ConeLie> = {
  * ```
  */
 export function topSlideFigure(figure: TopSlideFigureOptions): string {
-  const given = read<Drawn, Looks | keyof ConeLie>(figure, FIELDS);
-  const { width, settings, work } = given;
-  const angle = settings.halfAngleDeg;
-  const write = writer(given.unit, given.decimals);
-  const scale = write.swivel(settings.readingDeg, settings.settableReadingDeg);
-  const plan = conePlan(work, given, tanDeg(angle), width);
-  return page(
-    given,
-    'Top slide swung to the half angle, seen from above',
-    `Plan of a lathe. The top slide stands at ${write.angle(angle)} to the work's axis and travels ` +
-      `${write.length(settings.travelNeeded)}. ${plan.said.join(' ')}`,
-    [
-      lay(plan, width),
-      remarks([plan.said.join(' ')], width),
-      key(
+  const given = read<Drawn, ConeLooks>(figure, FIELDS);
+  const { halfAngleDeg, travelNeeded, readingDeg, settableReadingDeg, ...indicator } = given.settings;
+  return coneFigure(given, tanDeg(halfAngleDeg), {
+    title: 'Top slide swung to the half angle, seen from above',
+    says: (write) =>
+      `The top slide stands at ${write.angle(halfAngleDeg)} to the work's axis and travels ${write.length(travelNeeded)}.`,
+    leads: true,
+    rows: (write) => {
+      const scale = write.swivel(readingDeg, settableReadingDeg);
+      return [
         [
-          { symbol: 'α', meaning: "Slide from the work's axis", value: write.angle(angle) },
-          { symbol: 't', meaning: 'Travel along the slide', value: write.length(settings.travelNeeded) },
-          { symbol: 'D', meaning: 'Large diameter', value: write.length(work.largeDiameter) },
-          { symbol: 'd', meaning: 'Small diameter', value: write.length(work.smallDiameter) },
-          { symbol: 'ℓ', meaning: 'Length of the taper', value: write.length(work.length) },
+          { symbol: 'α', meaning: "Slide from the work's axis", value: write.angle(halfAngleDeg) },
+          { symbol: 't', meaning: 'Travel along the slide', value: write.length(travelNeeded) },
+        ],
+        [
           { meaning: 'Scale, exact reading', value: scale.exact },
           { meaning: 'Scale, nearest graduation', value: scale.nearest },
-          { meaning: 'Indicator carried along a true cylinder', value: write.length(settings.indicatorOnCylinder) },
-          { meaning: "Indicator against the slide's edge", value: write.length(settings.indicatorOnSlide) },
+          { meaning: 'Indicator carried along a true cylinder', value: write.length(indicator.indicatorOnCylinder) },
+          { meaning: "Indicator against the slide's edge", value: write.length(indicator.indicatorOnSlide) },
         ],
-        width,
-      ),
-    ],
-  );
+      ];
+    },
+    draw: (plan, view) => slide(plan, view, given.nose),
+  });
 }
 
-function lay(plan: ConePlan, width: number): Block {
+function slide(plan: ConePlan, view: View, stated: SlideNose | undefined): ReturnType<ConeDrawing['draw']> {
   const { length, left, outer, inside, way, drawnDeg, tan } = plan;
   const turn = (drawnDeg * Math.PI) / 180;
   const [sin, cos] = [Math.sin(turn), Math.cos(turn)];
   const long = length / cos;
   // Beside the cut, or beside the work that is bored.
   const start = inside ? -outer - (way === 1 ? length * tan : 0) : -left;
-  return fitted(plan.bounds, { ...STRIP, width }, (view) => {
-    /** A place on the slide: along the cut from the headstock's end, and away from the work. */
-    const on = (along: number, away: number): Point =>
-      view.at(along * cos + away * way * sin, start + along * way * sin - away * cos);
-    const gap = 24 / view.scale;
-    const deep = Math.min(0.16 * length, 60 / view.scale);
-    const travel = gap + deep + 14 / view.scale;
-    const [near, far] = [on(-0.06 * long, gap), on(1.06 * long, gap)];
-    // The angle stands at the end that lies nearer to the operator.
-    const corner = way === 1 ? near : far;
-    const reach = 0.55 * long * view.scale;
-    const from = way === 1 ? 0 : 180;
-    return [
-      outline('slide', 'gx-machine', [near, far, on(1.06 * long, gap + deep), on(-0.06 * long, gap + deep)]),
-      ...coneWork(plan, view),
+  /** A place on the slide: along the cut from the headstock's end, and away from the work. */
+  const on = (along: number, away: number): Point =>
+    view.at(along * cos + away * way * sin, start + along * way * sin - away * cos);
+  const px = 1 / view.scale;
+  const nose = inside ? undefined : stated;
+  const gap = nose?.back ?? 24 * px;
+  const [first, last] = nose ? [long / 2 - nose.ahead, long / 2 + nose.ahead] : [-0.06 * long, 1.06 * long];
+  const deep = Math.min(0.16 * length, 60 * px);
+  const travel = Math.max(gap + deep, postDepth(plan)) + 14 * px;
+  const [near, far] = [on(first, gap), on(last, gap)];
+  // The angle stands at the end that lies nearer to the operator.
+  const corner = way === 1 ? near : far;
+  const reach = 0.55 * (last - first) * view.scale;
+  const from = way === 1 ? 0 : 180;
+  return {
+    behind: [outline('slide', 'gx-machine', [near, far, on(last, gap + deep), on(first, gap + deep)])],
+    before: [
       line('reference', 'gx-wanted', corner, [corner[0] + way * reach * 1.08, corner[1]]),
       line('slide-edge', 'gx-mark', near, far),
       arc('angle', 'gx-dimension', corner, reach, from, from + way * drawnDeg),
-      line('extension', 'gx-leader', on(0, gap + deep), on(0, travel + 4 / view.scale)),
-      line('extension', 'gx-leader', on(long, gap + deep), on(long, travel + 4 / view.scale)),
+      line('extension', 'gx-leader', on(0, gap + deep), on(0, travel + 4 * px)),
+      line('extension', 'gx-leader', on(long, gap + deep), on(long, travel + 4 * px)),
       ...dimension('travel', on(0, travel), on(long, travel)),
-      ...tags(
-        [
-          ...coneTags(plan, view),
-          {
-            text: 'α',
-            at: [corner[0] + way * reach * Math.cos(turn / 2), corner[1] - reach * Math.sin(turn / 2)],
-            towards: from,
-          },
-          { text: 't', at: on(long / 2, travel), towards: way * drawnDeg - 90 },
-        ],
-        width,
-        view.height,
-      ),
-    ];
-  });
+    ],
+    marks: [
+      {
+        text: 'α',
+        at: [corner[0] + way * reach * Math.cos(turn / 2), corner[1] - reach * Math.sin(turn / 2)],
+        towards: from,
+      },
+      { text: 't', at: on(long / 2, travel), towards: way * drawnDeg - 90 },
+      { text: 'top slide', at: on(way === 1 ? first : last, gap + deep / 2), towards: from, look: 'gx-name' },
+    ],
+  };
+}
+
+/** How far the tool post reaches from the tip. */
+function postDepth({ toolPost }: ConePlan): number {
+  return toolPost ? toolPost.toolReach + 1.2 * toolPost.halfWidth : 0;
 }

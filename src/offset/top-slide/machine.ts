@@ -26,7 +26,8 @@ export interface TopSlideEquipment {
   readonly topSlide?: TopSlide;
 }
 
-const NOSE: Fields<SlideNose> = { ahead: positive, back: positive };
+/** Reads its nose. */
+export const NOSE: Fields<SlideNose> = { ahead: positive, back: positive };
 const SLIDE: Fields<TopSlide> = { travel: positive, scale: optional(angleScale), nose: optional(object(NOSE)) };
 
 /** Reads it. */

@@ -5,12 +5,12 @@ import type { Looks, MethodSheet, Planned } from '../../method/method.js';
 import { withErrors } from '../../method/model-inputs.js';
 import { type Step, step } from '../../method/steps.js';
 import { besideShoulder, CAUTIONS, cautions } from '../cautions.js';
+import { lieOf } from '../cone-plan.js';
 import { inMinutes, leaning, needleTold, smallEndTowards } from '../step-words.js';
 import {
   byStanding,
   type Cutting,
   cuttingOf,
-  drawn,
   indicatorTravel,
   inOrder,
   measuredShort,
@@ -73,10 +73,8 @@ export const topSlideSheet: MethodSheet<TopSlideMethod> = {
   figure: (planned: Planned<TopSlideMethod>, looks: Looks) =>
     topSlideFigure({
       settings: planned.settings,
-      work: drawn(cuttingOf(planned)),
-      headstockEnd: planned.work.part.headstockEnd,
-      side: planned.work.part.side,
-      unit: planned.work.unit,
+      ...lieOf(planned),
+      ...(planned.machine.topSlide.nose && { nose: planned.machine.topSlide.nose }),
       ...looks,
     }),
   cautions: ({ work, limits }) =>

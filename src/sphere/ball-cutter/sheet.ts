@@ -7,6 +7,7 @@ import type { MethodSheet, Planned } from '../../method/method.js';
 import { type Step, step } from '../../method/steps.js';
 import { CAUTIONS, cautions } from '../cautions.js';
 import { meridianFigure } from '../meridian-figure.js';
+import { shapeOf } from '../part.js';
 import { type Cutting, cuttingOf, inOrder } from '../sphere-steps.js';
 import { steppedCorrection, steppedSurface, widest } from '../stepped.js';
 import { tableSteps } from '../table-steps.js';
@@ -55,6 +56,8 @@ export const ballCutterSheet: MethodSheet<BallCutterMethod> = {
     meridianFigure({
       target: planned.work.part.target,
       title: 'Passes of a ball-ended cutter',
+      seen: planned.machine.table,
+      headTiltDeg: cutterTilt(planned),
       places: planned.settings.passes.map(({ centreRadius, centreHeight }) => [centreRadius, centreHeight] as const),
       toolRadius: cutterRadius(planned),
       unit: planned.work.unit,
@@ -68,14 +71,18 @@ export const ballCutterSheet: MethodSheet<BallCutterMethod> = {
 
 /** The head as all passes need it. */
 function tilt(planned: Planned<BallCutterMethod>, { ball }: Cutting): Step<keyof typeof CUTTER_WORDS> {
-  const { work, machine, settings } = planned;
+  const { work, machine } = planned;
   const limitDeg = work.setting.headTiltDeg;
   return step(CUTTER_WORDS, 'set', 'tilt-cutter', {
-    tiltDeg: cutterTiltDeg(ball ? 'ball' : 'socket', settings, machine, limitDeg),
+    tiltDeg: cutterTilt(planned),
     limitDeg,
     stepDeg: machine.headTilt.stepDeg,
     where: !ball ? 'inside' : machine.table === 'flat' ? 'right' : 'above',
   });
+}
+
+function cutterTilt({ work, machine, settings }: Planned<BallCutterMethod>): number {
+  return cutterTiltDeg(shapeOf(work).side, settings, machine, work.setting.headTiltDeg);
 }
 
 function cutterRadius({ settings: { passes } }: Planned<BallCutterMethod>): number {

@@ -41,6 +41,7 @@ export const stepsSheet: MethodSheet<StepsMethod> = {
     meridianFigure({
       target: work.part.target,
       title: 'Steps of plain turning, to be blended',
+      seen: 'lathe',
       places: settings.steps.map(({ centreRadius, centreHeight }) => [centreRadius, centreHeight] as const),
       toolRadius: machine.slides.noseRadius,
       unit: work.unit,

@@ -21,6 +21,7 @@ export const swivelToolSheet: MethodSheet<SwivelToolMethod> = {
     meridianFigure({
       target: work.part.target,
       title: 'Tool swivelled about the centre of the sphere',
+      seen: 'lathe',
       swing: settings,
       unit: work.unit,
       ...looks,

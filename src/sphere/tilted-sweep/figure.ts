@@ -1,19 +1,23 @@
 /**
- * A tilted sweep from the side, in the plane of both axes and to scale: the work's axis upright with the free end
- * of a ball, or the opening of a socket, on top; the sweep's circle edge-on; what it covers, and what it leaves.
+ * A tilted sweep seen from the front, in the plane of both axes and to scale, in the mill's frame of
+ * docs/conventions.md: the work's axis upright with the free end up, or level with the free end on the right; the
+ * sweep's circle edge-on, the tip at the pole and its bar on the other side; what it covers, and what it leaves.
  */
 import {
   anyNumber,
   choice,
+  defaulted,
   type Fields,
   nonNegative,
   number,
+  object,
   optional,
   positive,
   type Reader,
   read,
 } from '../../core/read.js';
 import { arcWithin, fitted } from '../../draw/fit.js';
+import { frame } from '../../draw/frame.js';
 import { FIGURE, type FigureOptions, type Looks, part } from '../../draw/options.js';
 import { type Block, type KeyRow, key, page, remarks } from '../../draw/page.js';
 import type { View } from '../../draw/scale.js';
@@ -22,10 +26,11 @@ import { type Tag, tags } from '../../draw/tags.js';
 import { type Writer, writer } from '../../draw/text.js';
 import type { Look } from '../../draw/theme.js';
 import { readSweep, type Sweep } from '../../revolve/sweep.js';
-import { bodyOf } from '../body.js';
+import { bodyOf, lieOf } from '../body.js';
 import { type SphereShape, type SphereTarget, sphereShape, sphereTarget } from '../target.js';
 import type { SweepCoverage, SweepEnd } from '../tilted-sweep/coverage.js';
 import type { SweepResult, SweepSettings } from '../tilted-sweep/settings.js';
+import type { BoringHead } from './machine.js';
 
 /** What {@link sweepFigure} needs. */
 export interface SweepFigureOptions extends FigureOptions {
@@ -36,10 +41,14 @@ export interface SweepFigureOptions extends FigureOptions {
    * `sweepSurface` with its sweep, `{ ...surface, sweep }`.
    */
   readonly result: SweepResult | SweepSettings;
+  /** How the rotary table stands: `flat`, the work's axis upright, or `upright`, the axis level. @defaultValue `flat` */
+  readonly table?: 'flat' | 'upright';
+  /** The boring head in its true size, as far as it is stated. @defaultValue schematic */
+  readonly head?: Pick<BoringHead, 'bodyRadius' | 'toolReach'>;
 }
 
 type End = Pick<SweepEnd, 'state' | 'diameter' | 'height'>;
-type Machine = Partial<Pick<SweepSettings, 'tipDiameter' | 'headTiltTableFlatDeg' | 'headTiltTableUprightDeg'>>;
+type Machine = Partial<Pick<SweepSettings, 'tipDiameter'>>;
 type Result = Pick<SweepResult, 'sweep' | 'radius'> &
   Machine & {
     readonly coverage: Pick<SweepCoverage, 'fromDeg' | 'toDeg'> & {
@@ -55,7 +64,7 @@ const end: Reader<End> = part<End>({
 });
 const polar = number({ min: 0, max: 180 });
 
-const FIELDS: Fields<Drawn, Looks> = {
+const FIELDS: Fields<Drawn, Looks | 'table' | 'head'> = {
   ...FIGURE,
   target: sphereTarget,
   result: part<Result>({
@@ -64,9 +73,12 @@ const FIELDS: Fields<Drawn, Looks> = {
     radius: positive,
     coverage: part<Result['coverage']>({ fromDeg: polar, toDeg: polar, freeEnd: end, farEnd: end }),
     tipDiameter: optional(anyNumber),
-    headTiltTableFlatDeg: optional(anyNumber),
-    headTiltTableUprightDeg: optional(anyNumber),
   }),
+  table: defaulted(choice('flat', 'upright'), 'flat'),
+  head: defaulted(
+    object<NonNullable<Drawn['head']>>({ bodyRadius: optional(positive), toolReach: optional(positive) }),
+    {},
+  ),
 };
 
 /**
@@ -84,28 +96,26 @@ const FIELDS: Fields<Drawn, Looks> = {
  * ```
  */
 export function sweepFigure(figure: SweepFigureOptions): string {
-  const given = read<Drawn, Looks>(figure, FIELDS);
-  const { result, width } = given;
+  const given = read<Drawn, Looks | 'table' | 'head'>(figure, FIELDS);
+  const { result, width, table, head } = given;
   const { fromDeg, toDeg, freeEnd: free, farEnd: far } = result.coverage;
   const write = writer(given.unit, given.decimals);
   const shape = sphereShape(given.target);
   const { tilt, radius: r, distance: h, noseRadius: nose, skew } = readSweep(result.sweep, 'result.sweep');
-  const side: Side = { shape, tilt, r, h, nose, radius: result.radius, fromDeg, toDeg, free, far };
+  const side: Side = { shape, tilt, r, h, nose, radius: result.radius, fromDeg, toDeg, free, far, table, head };
   const said = [
     ...ends(side, write),
     ...(skew === 0 ? [] : [`The axes pass each other by ${write.small(skew)}, which this view cannot show.`]),
   ];
   const name = shape.side === 'ball' ? 'ball' : 'socket';
+  const facing = shape.side === 'ball' ? "towards the spindle's axis" : "away from the spindle's axis";
+  const told = `${said.join(' ')} The edge faces ${facing}. Drawn to scale; what is not stated is schematic.`;
   return page(
     given,
-    `Tilted sweep that cuts a ${name}, side view`,
+    `Tilted sweep that cuts a ${name}, seen from the front`,
     `The spindle's axis meets the work's axis at ${write.angle(result.sweep.tiltDeg)}; ` +
-      `a sweep of radius ${write.length(side.r)} cuts a ${name} of radius ${write.length(side.radius)}. ${said.join(' ')}`,
-    [
-      lay(side, width),
-      remarks([...said, 'Drawn to scale; the head is schematic.'], width),
-      key(rowsOf(side, result, write), width),
-    ],
+      `a sweep of radius ${write.length(side.r)} cuts a ${name} of radius ${write.length(side.radius)}. ${told}`,
+    [lay(side, width), frame('mill', width), remarks([told], width), key(rowsOf(side, result, write), width)],
   );
 }
 
@@ -120,6 +130,8 @@ interface Side {
   readonly toDeg: number;
   readonly free: End;
   readonly far: End;
+  readonly table: 'flat' | 'upright';
+  readonly head: NonNullable<Drawn['head']>;
 }
 
 function hasPip({ free }: Side): boolean {
@@ -159,102 +171,148 @@ function rowsOf(side: Side, result: Machine, write: Writer): readonly KeyRow[] {
   if (side.nose > 0) rows.push({ meaning: "Radius of the tool's nose", value: write.length(side.nose) });
   if (write.length(side.radius) !== write.length(shape.radius))
     rows.push({ meaning: 'Radius wanted', value: write.length(shape.radius) });
-  const machine = [
-    [result.tipDiameter, 'Circle of the tip on a test ring, diameter', write.length],
-    [result.headTiltTableFlatDeg, "Head tilt, work's axis upright", write.angle],
-    [result.headTiltTableUprightDeg, "Head tilt, work's axis level", write.angle],
-  ] as const;
-  for (const [value, meaning, told] of machine) if (value !== undefined) rows.push({ meaning, value: told(value) });
+  if (result.tipDiameter !== undefined)
+    rows.push({ meaning: 'Circle of the tip on a test ring, diameter', value: write.length(result.tipDiameter) });
+  const tiltDeg = (side.tilt * 180) / Math.PI;
+  const reading = side.table === 'flat' ? tiltDeg : 90 - tiltDeg;
+  rows.push({
+    meaning: `Head, upper end to the ${reading < 0 ? 'left' : 'right'}`,
+    value: write.angle(Math.abs(reading)),
+  });
   return rows;
 }
 
+/** A sphere so much larger than what is cut of it that its centre lies far off the page. */
+const FAR = 6;
+
 function lay(side: Side, width: number): Block {
-  const { shape, tilt, r, h, radius: R } = side;
+  const { shape, tilt, r, h, radius: R, table, head } = side;
   const ball = shape.side === 'ball';
-  const big = Math.max(R, shape.radius);
+  const extent = Math.max(shape.toDiameter / 2, Math.abs(shape.fromHeight - shape.toHeight));
+  const far = Math.max(R, shape.radius) > FAR * extent;
+  const big = far ? 1.2 * extent : Math.max(R, shape.radius);
   const [sin, cos] = [Math.sin(tilt), Math.cos(tilt)];
   /** A place in the plane of both axes: a along the spindle's axis from the sphere's centre, c across it. */
   const place = (a: number, c: number): Point => [a * sin + c * cos, a * cos - c * sin];
+  /** The free end up or to the right, the head on the right or above: x and z of a socket run into the work. */
+  const out = ball ? 1 : -1;
+  const lie = lieOf(shape.side, table);
+  const turned = ([x, z]: Point): Point => lie.turned([out * x, z]);
+  const { toolReach, bodyRadius } = head;
+  const inTrueSize = toolReach !== undefined && toolReach < 5 * big;
   // The head stands beyond the sweep for a ball, behind it for a socket; far enough to show clear of the work.
-  const away = ball ? 1 : -1;
-  const start = ball
-    ? Math.max(h, big) + 0.2 * big
+  const clear = ball
+    ? Math.max(far ? h : big, h) + 0.2 * big
     : Math.min(h - 0.3 * big, (shape.toHeight - 0.4 * big * sin) / Math.max(cos, 0.25) - 0.5 * big);
+  const start = inTrueSize ? h + out * toolReach : clear;
   const block = (from: number, to: number, left: number, right: number): readonly Point[] => [
     place(from, left),
     place(from, right),
     place(to, right),
     place(to, left),
   ];
-  const [tip, bar] = [ball ? -r : r, 0.09 * big];
-  const [left, right] = [Math.min(tip - 1.5 * bar, -0.25 * big), Math.max(tip + 0.5 * bar, 0.25 * big)];
-  const [slide, back] = [start + away * 0.14 * big, start + away * 0.45 * big];
-  const head: readonly (readonly Point[])[] = [
-    block(start, slide, left, right),
-    block(slide, back, -0.25 * big, 0.25 * big),
+  const bar = 0.09 * big;
+  const half = bodyRadius !== undefined && bodyRadius < 5 * big ? bodyRadius : 0.25 * big;
+  const slide = start + out * 0.14 * big;
+  const back = slide + out * Math.max(0.31 * big, 0.8 * half);
+  const reach = r + (ball ? bar : 0) + 0.5 * bar;
+  const heads: readonly (readonly Point[])[] = [
+    block(start, slide, -Math.max(reach, half), half),
+    block(slide, back, -half, half),
   ];
-  const axisEnd = place(start + away * 0.7 * big, 0);
-  const tool = [place(h, tip), place(h + away * 0.1 * big, tip - bar), place(start, tip - bar), place(start, tip)];
-  const body = bodyOf(shape, big);
+  /** The bar with the tip on one side of the spindle's axis: outside the circle round a ball, within it in a socket. */
+  const tool = (at: 1 | -1): readonly Point[] => {
+    const [tip, heel] = [at * r, at * (r + out * bar)];
+    return [place(h, tip), place(h + out * 0.1 * big, heel), place(start, heel), place(start, tip)];
+  };
+  const axisEnd = place(back + out * 0.2 * big, 0);
+  // The tip is set at the pole, wherever the sphere's centre then comes to lie.
+  const sunk = far && shape.fromDeg === 0 ? R - shape.radius : 0;
+  const body = bodyOf(shape, big).map((points) => points.map(([x, z]): Point => [x, z + sunk]));
   const all: readonly Point[] = [
     ...body.flat(),
-    ...head.flat(),
+    ...heads.flat(),
     axisEnd,
-    place(h, r),
-    place(h, -r),
-    ...tool,
-    [0, ball ? 1.2 * big : -1.02 * big] as const,
-    [-1.08 * big, 0] as const,
-    [1.08 * big, 0] as const,
+    ...tool(-1),
+    ...tool(1),
+    ...(far
+      ? []
+      : ([
+          [0, ball ? 1.2 * big : -1.02 * big],
+          [-1.08 * big, 0],
+          [1.08 * big, 0],
+        ] as const)),
   ];
-  const [xs, zs] = [all.map(([x]) => x), all.map(([, z]) => z)];
-  const up = ball ? 1 : -1;
-  const heights = zs.map((z) => up * z);
+  const zs = all.map(([, z]) => z);
+  const [xs, ys] = [all.map((one) => turned(one)[0]), all.map((one) => turned(one)[1])];
   const bounds = {
     left: Math.min(...xs),
     right: Math.max(...xs),
-    bottom: Math.min(...heights),
-    top: Math.max(...heights),
+    bottom: Math.min(...ys),
+    top: Math.max(...ys),
   };
-  const laid = { place, body, head, tool, axisEnd, big, low: Math.min(...zs), high: Math.max(...zs), width };
-  return fitted(bounds, { width, tallest: 400, room: 26 }, (view) =>
-    drawn(side, view, ([x, z]) => view.at(x, up * z), laid),
+  const laid = {
+    place,
+    body,
+    heads,
+    tool,
+    axisEnd,
+    start,
+    big,
+    far,
+    sunk,
+    low: Math.min(...zs),
+    high: Math.max(...zs),
+    width,
+  };
+  return fitted(bounds, { width, tallest: 380, room: 26 }, (view) =>
+    drawn(side, view, (one) => view.at(...turned(one)), laid),
   );
 }
 
 interface Laid {
   readonly place: (a: number, c: number) => Point;
   readonly body: readonly (readonly Point[])[];
-  readonly head: readonly (readonly Point[])[];
-  readonly tool: readonly Point[];
+  readonly heads: readonly (readonly Point[])[];
+  readonly tool: (at: 1 | -1) => readonly Point[];
   readonly axisEnd: Point;
+  /** Where the head begins, along the spindle's axis. */
+  readonly start: number;
   readonly big: number;
+  /** The sphere's centre is far off the page. */
+  readonly far: boolean;
+  /** How far the wanted sphere's centre lies from where the axes meet. */
+  readonly sunk: number;
   readonly low: number;
   readonly high: number;
   readonly width: number;
 }
 
 function drawn(side: Side, view: View, at: (point: Point) => Point, laid: Laid): readonly Element[] {
-  const { shape, tilt, r, h, radius: R, fromDeg, toDeg, nose, free } = side;
-  const { place, big, width } = laid;
+  const { shape, tilt, r, h, radius: R, fromDeg, toDeg, nose, free, table } = side;
+  const { place, big, width, far, sunk } = laid;
   const ball = shape.side === 'ball';
+  const out = ball ? 1 : -1;
   const centre = at([0, 0]);
   const tiltDeg = (tilt * 180) / Math.PI;
-  /** Angle on the page of a polar angle: from the top of a ball, from the bottom of a socket, to the right. */
-  const page = (deg: number): number => (ball ? 90 - deg : deg - 90);
-  /** As much of an arc as the strip has room for, on the right and on the left. */
+  /** Directions on the page: of the free end, of the head, of the pole. */
+  const { freeDeg, poleDeg } = lieOf(shape.side, table);
+  const headDeg = table === 'flat' ? 90 - tiltDeg : tiltDeg;
+  /** As much of an arc between two polar angles as the strip has room for, on both sides of the work's axis. */
   const strip = { width, height: view.height };
-  const both = (name: string, look: Look, radius: number, from: number, to: number): readonly Element[] =>
-    [
-      [page(from), page(to)],
-      [180 - page(from), 180 - page(to)],
-    ].map(([a, b]) => arcWithin(name, look, centre, radius * view.scale, strip, a, b));
-  const reach = 0.42 * big * view.scale;
+  const both = (name: string, look: Look, radius: number, from: number, to: number, z = 0): readonly Element[] =>
+    [1, -1].map((way) =>
+      arcWithin(name, look, at([0, z]), radius * view.scale, strip, poleDeg + way * from, poleDeg + way * to),
+    );
+  const [e1, e2] = [at(place(h, -r)), at(place(h, r))];
   const content: Element[] = [
     ...laid.body.map((points) => outline('work', 'gx-work', points.map(at))),
-    outline('bar', 'gx-machine', laid.tool.map(at)),
-    ...laid.head.map((points) => outline('head', 'gx-machine', points.map(at))),
-    arcWithin('wanted', 'gx-wanted', centre, shape.radius * view.scale, strip),
+    outline('bar-across', 'gx-wanted', laid.tool(1).map(at)),
+    outline('bar', 'gx-machine', laid.tool(-1).map(at)),
+    ...laid.heads.map((points) => outline('head', 'gx-machine', points.map(at))),
+    ...(far
+      ? both('wanted', 'gx-wanted', shape.radius, 0, Math.min(180, 1.3 * shape.toDeg), sunk)
+      : [arcWithin('wanted', 'gx-wanted', centre, shape.radius * view.scale, strip)]),
     ...both('cut', 'gx-cut', R, fromDeg, Math.min(toDeg, Math.max(shape.toDeg, fromDeg))),
   ];
   if (side.far.state === 'undercut' || side.far.state === 'runs-out') {
@@ -263,45 +321,66 @@ function drawn(side: Side, view: View, at: (point: Point) => Point, laid: Laid):
   const marks: Tag[] = [];
   if (hasPip(side)) {
     const half = free.diameter / 2;
-    const top = Math.max(shape.radius, R) * 1.04;
+    const top = Math.max(shape.radius, R) + 0.04 * big;
     const [left, right] = [at([-half, top]), at([half, free.height])];
     const [x, y] = [Math.min(left[0], right[0]), Math.min(left[1], right[1])];
     content.push(box('pip', 'gx-alert', [x, y], Math.abs(right[0] - left[0]), Math.abs(right[1] - left[1])));
-    marks.push({ text: 'p', at: at([-half, top]), towards: ball ? 120 : -120, leader: true });
+    marks.push({ text: 'p', at: at([-half, top]), towards: poleDeg + 30, leader: true });
   }
-  const [e1, e2] = [at(place(h, -r)), at(place(h, r))];
   if (nose > 0)
     content.push(disc('nose', 'gx-mark', e1, nose * view.scale), disc('nose', 'gx-mark', e2, nose * view.scale));
-  const [rimX, rimZ] = [shape.toDiameter / 2, shape.toHeight - (ball ? 0.48 : 0.14) * big];
-  const radial: Point = [-R * Math.sin(radialAngle(side)), R * Math.cos(radialAngle(side))];
-  const half = tilt / 2;
-  const arcMiddle: Point = [0.42 * big * Math.sin(half), 0.42 * big * Math.cos(half)];
+  const [rimX, rimZ] = [shape.toDiameter / 2, shape.toHeight + sunk - (ball ? 0.48 : 0.14) * big];
+  const radialFrom = far ? R - 0.8 * big : 0;
+  const radial = (from: number): Point => [-from * Math.sin(radialAngle(side)), from * Math.cos(radialAngle(side))];
+  // Where the axes meet, or, where that is far away, in the middle of the sweep.
+  const vertex = far ? place(h, 0) : ([0, 0] as const);
+  const arm = (far ? 0.8 : 0.42) * big;
   content.push(
     line('work-axis', 'gx-axis', at([0, laid.low - 0.06 * big]), at([0, laid.high + 0.04 * big])),
-    line('spindle-axis', 'gx-axis', at(place(ball ? -0.35 * big : 0.5 * big, 0)), at(laid.axisEnd)),
+    line(
+      'spindle-axis',
+      'gx-axis',
+      at(place(far ? h - out * 0.3 * big : ball ? -0.35 * big : 0.5 * big, 0)),
+      at(laid.axisEnd),
+    ),
     line('sweep', 'gx-sweep', e1, e2),
-    line('distance', 'gx-dimension', centre, at(place(h, 0))),
-    line('radius', 'gx-dimension', centre, at(radial)),
-    arc('tilt', 'gx-dimension', centre, reach, page(0), page(tiltDeg)),
+    ...(far
+      ? [line('reference', 'gx-wanted', at(vertex), at([vertex[0], vertex[1] + out * 1.1 * arm]))]
+      : [line('distance', 'gx-dimension', centre, at(place(h, 0)))]),
+    line('radius', 'gx-dimension', at(radial(radialFrom)), at(radial(R))),
+    arc('tilt', 'gx-dimension', at(vertex), arm * view.scale, freeDeg, headDeg),
     ...dimension('rim', at([-rimX, rimZ]), at([rimX, rimZ])),
-    disc('centre', 'gx-tool', centre, 2.5),
+    ...(far ? [] : [disc('centre', 'gx-tool', centre, 2.5)]),
     outline('tip', 'gx-tool', diamond(e1)),
     outline('tip', 'gx-tool', diamond(e2)),
   );
+  const along = (deg: number, length: number): Point => {
+    const [x, y] = at(vertex);
+    const [px, turn] = [length * view.scale, (deg * Math.PI) / 180];
+    return [x + px * Math.cos(turn), y - px * Math.sin(turn)];
+  };
+  const [body = [], last = body] = laid.heads;
+  const middle = (points: readonly Point[]): Point =>
+    at([points.reduce((sum, [x]) => sum + x / 4, 0), points.reduce((sum, [, z]) => sum + z / 4, 0)]);
   marks.push(
-    { text: 'α', at: at(arcMiddle), towards: page(tiltDeg / 2) },
-    { text: 'R', at: at([radial[0] / 2, radial[1] / 2]), towards: ball ? 130 : -130 },
-    { text: 'r', at: at(place(h, r / 2)), towards: page(tiltDeg), leader: true },
-    { text: 'h', at: at(place(h / 2, 0)), towards: page(tiltDeg) - 90 },
-    { text: 'd', at: at([-rimX / 2, rimZ]), towards: 90 },
+    { text: 'α', at: along((freeDeg + headDeg) / 2, arm), towards: (freeDeg + headDeg) / 2 },
+    { text: 'R', at: at(radial((radialFrom + R) / 2)), towards: poleDeg + 40 },
+    { text: 'r', at: at(place(h, r / 2)), towards: headDeg, leader: true },
+    ...(far ? [] : [{ text: 'h', at: at(place(h / 2, 0)), towards: headDeg - 90 }]),
+    { text: 'd', at: at([-rimX / 2, rimZ]), towards: freeDeg },
+    { text: 'tip', at: e1, towards: freeDeg + 45, leader: true, look: 'gx-name' },
+    { text: 'boring head', at: middle(last), towards: headDeg - 90, look: 'gx-name' },
+    { text: 'spindle axis', at: at(place(h + 0.6 * (laid.start - h), 0)), towards: headDeg - 90, look: 'gx-name' },
+    { text: 'work axis', at: at([0, ball ? laid.low : laid.high]), towards: freeDeg - 90, look: 'gx-name' },
   );
   return [...content, ...tags(marks, width, view.height)];
 }
 
 /** Where the radius is shown: on the left, in the middle of what is wanted, but not along the work's axis. */
 function radialAngle({ shape }: Side): number {
-  const middle = Math.min(Math.max((shape.fromDeg + shape.toDeg) / 2, 25), 100);
-  return (middle * Math.PI) / 180;
+  const middle = (shape.fromDeg + shape.toDeg) / 2;
+  const shown = shape.toDeg < 40 ? 0.7 * shape.toDeg : Math.min(Math.max(middle, 25), 100);
+  return (shown * Math.PI) / 180;
 }
 
 function diamond([x, y]: Point): readonly Point[] {

@@ -31,8 +31,17 @@ export const tiltedSweepSheet: MethodSheet<TiltedSweepMethod> = {
       ...trial(planned, cutting, feed),
     ]);
   },
-  figure: ({ work, settings }, looks) =>
-    sweepFigure({ target: work.part.target, result: settings.settable, unit: work.unit, ...looks }),
+  figure: ({ work, machine, settings }, looks) => {
+    const { dial: _dial, ...head } = machine.boringHead;
+    return sweepFigure({
+      target: work.part.target,
+      result: settings.settable,
+      table: machine.table,
+      head,
+      unit: work.unit,
+      ...looks,
+    });
+  },
   cautions: () => cautions(['head-off-balance', 'head-tilt-clamp', 'open-sweep', 'table-lock'], CAUTIONS),
   surface: ({ part }, _machine, { settable }, { headTiltDeg = 0, sweepRadius = 0, miss = 0, skew = 0 }) =>
     sweepSurface({
