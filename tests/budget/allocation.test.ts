@@ -9,6 +9,7 @@ import {
   type Input,
   type Model,
 } from '../../src/budget/index.js';
+import { runs } from '../oracle/seed.js';
 
 /** Radius of a ball cut by a sweep of radius r in a head tilted by `tilt` degrees: R = r / sin(tilt). */
 const ball: Model<'radius' | 'tiltDeg' | 'play'> = {
@@ -50,6 +51,8 @@ describe.each(cases)('$method, $combination', ({ method, combination }) => {
         fc.double({ min: 0, max: 0.9, noNaN: true }),
         fc.double({ min: 1e-6, max: 0.05, noNaN: true }),
         (radius, tiltDeg, tolerance, played, step) => {
+          // Known play and half a graduation of the radius use that much up: a tolerance must be left to allocate.
+          fc.pre(played + step / 2 / Math.sin((tiltDeg * Math.PI) / 180) < 0.999);
           const options: AllocationOptions = {
             model: ball,
             inputs: { radius, tiltDeg, play: { value: 0, plusMinus: played * tolerance } },
@@ -61,7 +64,7 @@ describe.each(cases)('$method, $combination', ({ method, combination }) => {
           expect(fedBack(options, allocate(options)) / tolerance).toBeCloseTo(1, 9);
         },
       ),
-      { numRuns: 100, seed: 5 },
+      { numRuns: 100 },
     );
   });
 
@@ -109,7 +112,7 @@ describe('least cost', () => {
         const fitting = other.map((t) => (t * 0.3) / size(other));
         expect(cost(fitting)).toBeGreaterThanOrEqual(best.cost * (1 - 1e-12));
       }),
-      { numRuns: 2000, seed: 6 },
+      { numRuns: runs(2000, 500) },
     );
   });
 

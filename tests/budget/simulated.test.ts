@@ -7,9 +7,9 @@ import { uniformFloat64 } from 'pure-rand/distribution/uniformFloat64';
 import { xoroshiro128plus } from 'pure-rand/generator/xoroshiro128plus';
 import { expect, it } from 'vitest';
 import { budget, type Input, type Model } from '../../src/budget/index.js';
-import { runs, seeded } from '../oracle/seed.js';
+import { runs } from '../oracle/seed.js';
 
-const generator = xoroshiro128plus(seeded(42));
+const generator = xoroshiro128plus(42);
 const uniform = (): number => uniformFloat64(generator);
 const normal = (): number => Math.sqrt(-2 * Math.log(1 - uniform())) * Math.cos(2 * Math.PI * uniform());
 const exponential = (): number => -Math.log(1 - uniform());

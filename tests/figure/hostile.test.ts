@@ -3,6 +3,7 @@
 import fc from 'fast-check';
 import { budget, budgetFigure, dialFigure, setoverSettings } from 'generatrix';
 import { expect, it } from 'vitest';
+import { runs } from '../oracle/seed.js';
 import { elements, parsed, words } from './parsed.js';
 
 const setting = setoverSettings({ taper: { oneIn: 20 }, centreDistance: 200, dial: { reads: 'radius', step: 0.02 } });
@@ -60,7 +61,7 @@ it('a title, a unit and a name', () => {
         said.trim() === '' ? expect.anything() : plain,
       );
     }),
-    { seed: 1, numRuns: 1000 },
+    { numRuns: runs(1000, 200) },
   );
 });
 
@@ -76,7 +77,7 @@ it('names and meanings of inputs', () => {
     fc.property(hostile(200), (far) => {
       expect(shape(drawn(far))).toEqual(plain);
     }),
-    { seed: 1, numRuns: 300 },
+    { numRuns: runs(300, 80) },
   );
 });
 

@@ -5,6 +5,7 @@
 import fc from 'fast-check';
 import { compoundSineSettings, sineBarAngle, sineBarSettings } from 'generatrix/measure';
 import { describe, expect, it } from 'vitest';
+import { runs } from '../oracle/seed.js';
 
 const RAD = Math.PI / 180;
 type Vector = readonly [number, number, number];
@@ -32,7 +33,7 @@ describe('sine bar', () => {
         // asin magnifies the rounding of height by tan θ, at most 6 here.
         expect(Math.abs(sineBarAngle({ height, length: L }) / angleDeg - 1)).toBeLessThan(4e-15);
       }),
-      { seed: 1, numRuns: 1000 },
+      { numRuns: runs(1000, 300) },
     );
   });
 
@@ -52,7 +53,7 @@ describe('sine bar', () => {
         const distance = (x: number, z: number): number => -x * Math.sin(theta) + z * Math.cos(theta);
         expect(distance(run, rise) + raised / 2).toBeCloseTo(pivot / 2, 12);
       }),
-      { seed: 2, numRuns: 1000 },
+      { numRuns: runs(1000, 300) },
     );
   });
 
@@ -82,7 +83,7 @@ describe('compound table', () => {
         expect(set.lowerHeight).toBeCloseTo(5 * Math.sin(set.lowerAngleDeg * RAD), 14);
         expect(set.upperHeight).toBeCloseTo(5 * Math.sin(set.upperAngleDeg * RAD), 14);
       }),
-      { seed: 3, numRuns: 1000 },
+      { numRuns: runs(1000, 300) },
     );
   });
 });

@@ -10,6 +10,7 @@ import {
 import { describe, expect, it } from 'vitest';
 import { plainArithmetic } from '../../src/budget/arithmetic.js';
 import { refusal } from '../oracle/refusal.js';
+import { runs } from '../oracle/seed.js';
 import { bruteHollow } from './brute-path.js';
 
 const radians = (deg: number): number => (deg * Math.PI) / 180;
@@ -99,7 +100,7 @@ describe('formToolSurface', () => {
           10,
         );
       }),
-      { numRuns: 500 },
+      { numRuns: runs(500, 100) },
     );
   });
 

@@ -5,6 +5,7 @@ import { xoroshiro128plus } from 'pure-rand/generator/xoroshiro128plus';
 import { describe, expect, it } from 'vitest';
 import { fitTrials } from '../../src/offset/set-over/trial-fit.js';
 import { refusal } from '../oracle/refusal.js';
+import { runs } from '../oracle/seed.js';
 
 /** What an ideal machine cuts: the work's tail end stands set-over S + S₀ from the line of the bed. */
 function trial(reading: number, offset: number, centreDistance: number, zeroError: number): SetoverTrial {
@@ -241,28 +242,30 @@ describe('the uncertainties, by simulation', () => {
     return { trials, last };
   }
 
-  /** Share of 6000 simulated corrections whose error stays within `factor` standard uncertainties. */
+  const RUNS = runs(6000, 1000);
+
+  /** Share of so many simulated corrections whose error stays within `factor` standard uncertainties. */
   function coverage(
     simulate: (normal: () => number) => readonly (readonly [error: number, uncertainty: number])[],
     factor: number,
   ): readonly number[] {
-    const runs = 6000;
     const normal = normalSource(20240611);
     const inside: number[] = [];
-    for (let run = 0; run < runs; run++) {
+    for (let run = 0; run < RUNS; run++) {
       simulate(normal).forEach(([error, uncertainty], i) => {
         inside[i] = (inside[i] ?? 0) + (Math.abs(error) <= factor * uncertainty ? 1 : 0);
       });
     }
-    return inside.map((count) => count / runs);
+    return inside.map((count) => count / RUNS);
   }
 
-  /** Twice 95 % ± 1 %: four standard deviations of a share of 0.95 of 6000 are 0.0113. */
+  /** Four standard deviations of a share of 0.95: of 6000 0.0113. */
   function expectNear95(shares: readonly number[]): void {
     expect(shares.length).toBeGreaterThan(0);
+    const allowed = 4 * Math.sqrt((0.95 * 0.05) / RUNS);
     for (const share of shares) {
-      expect(share).toBeGreaterThan(0.95 - 0.0113);
-      expect(share).toBeLessThan(0.95 + 0.0113);
+      expect(share).toBeGreaterThan(0.95 - allowed);
+      expect(share).toBeLessThan(0.95 + allowed);
     }
   }
 

@@ -3,6 +3,7 @@ import { toolHeightModel, toolHeightSurface, toolHeightTolerance } from 'generat
 import { describe, expect, it } from 'vitest';
 import { plainArithmetic as numbers } from '../../src/budget/arithmetic.js';
 import { refusal } from '../oracle/refusal.js';
+import { runs } from '../oracle/seed.js';
 import { bruteHollow, brutePath } from './brute-path.js';
 
 /** Tapers that end well short of the axis, with a tool up to a third of the small radius off. */
@@ -40,7 +41,7 @@ describe('toolHeightSurface', () => {
         expect(Math.abs(found.heightError - (found.smallDiameter - straight))).toBeLessThan(10 * rounding);
         expect(found.heightError).toBeGreaterThanOrEqual(0);
       }),
-      { numRuns: 2000 },
+      { numRuns: runs(2000, 400) },
     );
   });
 
@@ -122,7 +123,7 @@ describe('toolHeightTolerance', () => {
         const height = toolHeightTolerance({ taper, length, diameterTolerance, ...size });
         expect(Math.abs(height / Math.abs(toolHeight) - 1)).toBeLessThan(1e-11);
       }),
-      { numRuns: 1000 },
+      { numRuns: runs(1000, 300) },
     );
     function sizedSmall(given: Parameters<typeof toolHeightSurface>[0]): { readonly smallDiameter: number } {
       return { smallDiameter: toolHeightSurface(given).smallDiameter };

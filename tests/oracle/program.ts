@@ -9,6 +9,9 @@ const options = {
   noUnusedParameters: false,
 };
 
+/** Files as parsed, for all programs: what is set looser in one of them does not change how a file reads. */
+const parsed = new Map<string, ts.SourceFile | undefined>();
+
 /** A program of the front door and of further files that exist in memory only, by path from the root. */
 export function programWith(
   files: ReadonlyMap<string, string> = new Map(),
@@ -21,9 +24,9 @@ export function programWith(
   host.readFile = (path) => inMemory.get(path) ?? readFile(path);
   host.getSourceFile = (path, target, ...rest) => {
     const text = inMemory.get(path);
-    return text === undefined
-      ? getSourceFile(path, target, ...rest)
-      : ts.createSourceFile(path, text, target as ts.ScriptTarget, true);
+    if (text !== undefined) return ts.createSourceFile(path, text, target as ts.ScriptTarget, true);
+    if (!parsed.has(path)) parsed.set(path, getSourceFile(path, target, ...rest));
+    return parsed.get(path);
   };
   return ts.createProgram([`${root}src/index.ts`, ...inMemory.keys()], { ...options, ...looser }, host);
 }

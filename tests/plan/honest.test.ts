@@ -8,7 +8,7 @@
 import { describe, expect, it } from 'vitest';
 import { type Job, type MethodName, type MethodPlan, planJob } from '../../src/plan/index.js';
 import { type SphereTarget, sphereShape, sweepCorrection, swivelCorrection } from '../../src/sphere/index.js';
-import { runs, seeded } from '../oracle/seed.js';
+import { runs } from '../oracle/seed.js';
 import {
   across,
   aslant,
@@ -73,7 +73,7 @@ function lies(within: Within): Lie {
 /** Judges so many machinings by what the plan said. */
 function judge(plan: MethodPlan, wanted: Readonly<Record<string, number>>, cut: (within: Within) => Machining): void {
   expect(plan.reaches).toBe(true);
-  const within = errors(seeded(20_261));
+  const within = errors(20_261);
   const parts = Array.from({ length: PARTS }, () => cut(within));
   const share = (meets: (part: Machining) => boolean): number => parts.filter(meets).length / PARTS;
   const slack = (p: number): number => 4 * Math.sqrt(Math.max(p * (1 - p), 1 / PARTS) / PARTS);

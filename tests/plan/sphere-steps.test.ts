@@ -1,6 +1,7 @@
 import {
   ballCutterSteps,
   type MethodName,
+  type Plan,
   planJob,
   planSteps,
   type SphereTarget,
@@ -15,8 +16,11 @@ import { BALL, SOCKET, sphereJob } from './sphere-jobs.js';
 const METHODS = ['tilted-sweep', 'swivel-tool', 'steps', 'ball-cutter'] as const;
 const radians = (deg: number): number => (deg * Math.PI) / 180;
 
+const plans = new Map<SphereTarget, Plan>();
+
 function stepsOf(method: MethodName, target: SphereTarget): readonly WorkStep[] {
-  const plan = planJob(sphereJob(target), { trials: 2000 });
+  const plan = plans.get(target) ?? planJob(sphereJob(target), { trials: 2000 });
+  plans.set(target, plan);
   return planSteps({ plan, method: plan.methods.findIndex((tried) => tried.method === method) });
 }
 

@@ -1,4 +1,4 @@
-import { type Job, type MethodName, planJob, planSteps, stepsMarkdown, type WorkStep } from 'generatrix';
+import { type Job, type MethodName, type Plan, planJob, planSteps, stepsMarkdown, type WorkStep } from 'generatrix';
 import { describe, expect, it } from 'vitest';
 import { brutePath } from '../offset/brute-path.js';
 import { taperJob, taperPart } from './taper-jobs.js';
@@ -10,8 +10,12 @@ const tan = 1 / 40;
 const alpha = Math.atan(tan);
 const sin = Math.sin(alpha);
 
-function stepsOf(method: MethodName, job: Job = taperJob()): readonly WorkStep[] {
-  const plan = planJob(job, { trials: 2000 });
+const plans = new Map<Job, Plan>();
+const usual = taperJob();
+
+function stepsOf(method: MethodName, job: Job = usual): readonly WorkStep[] {
+  const plan = plans.get(job) ?? planJob(job, { trials: 2000 });
+  plans.set(job, plan);
   return planSteps({ plan, method: plan.methods.findIndex((tried) => tried.method === method) });
 }
 

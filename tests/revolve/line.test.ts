@@ -7,7 +7,7 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { type LineSurface, lineMeridian, revolveLine } from '../../src/revolve/index.js';
 import { lineRadiusAt } from '../../src/revolve/line-meridian.js';
-
+import { runs } from '../oracle/seed.js';
 import { exact, exactRadius, type Vector } from '../reference/exact.js';
 
 /** Places and directions of ordinary machine sizes, to a thousandth. */
@@ -33,7 +33,7 @@ describe('a line revolved about the work axis', () => {
         const scale = Math.hypot(point[0], point[1]) + slope * (Math.abs(z) + Math.abs(point[2]));
         expect(Math.abs(lineRadiusAt(surface, z) - wanted)).toBeLessThanOrEqual(8 * Number.EPSILON * scale);
       }),
-      { numRuns: 2000, seed: 201 },
+      { numRuns: runs(2000, 400) },
     );
   });
 
@@ -53,7 +53,7 @@ describe('a line revolved about the work axis', () => {
           );
         }
       }),
-      { numRuns: 500, seed: 202 },
+      { numRuns: runs(500, 200) },
     );
   });
 
@@ -85,7 +85,7 @@ describe('a line revolved about the work axis', () => {
           expect(surface.kind).toBe('cone');
         },
       ),
-      { numRuns: 1000, seed: 203 },
+      { numRuns: runs(1000, 300) },
     );
   });
 

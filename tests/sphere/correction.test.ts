@@ -17,6 +17,7 @@ import {
 import { describe, expect, it } from 'vitest';
 import { plainArithmetic as plain } from '../../src/budget/arithmetic.js';
 import { refusal } from '../oracle/refusal.js';
+import { runs } from '../oracle/seed.js';
 import { revolved, sweepPoints } from './space.js';
 
 const sin = (deg: number): number => Math.sin((deg / 180) * Math.PI);
@@ -73,7 +74,6 @@ describe('correction to size', () => {
           expect(moved.radius).toBeCloseTo(20, 9);
         },
       ),
-      { seed: 8 },
     );
   });
 
@@ -94,6 +94,7 @@ describe('correction to size', () => {
   it('corrects every ball on a thin stem that ordinary errors of setting and measuring can leave', () => {
     const target = { part: 'ball-on-stem', diameter: 40, stemDiameter: 5 } as const;
     const { sweep: set } = sweepSettings({ target });
+    const many = runs(400, 120);
     let refused = 0;
     fc.assert(
       fc.property(unit, unit, unit, unit, unit, (a, b, c, d, f) => {
@@ -112,10 +113,10 @@ describe('correction to size', () => {
         // What was measured wrongly stays; the tilt may be out by 3°, on changes of 0.08: second order.
         expect(Math.abs(sweepSurface({ target, sweep: after }).smallestRadius - 20)).toBeLessThan(0.005 + 0.004);
       }),
-      { seed: 8, numRuns: 400 },
+      { numRuns: many },
     );
     // Taken at their word, sweep and ball contradict each other on many of these.
-    expect(refused).toBeGreaterThan(20);
+    expect(refused).toBeGreaterThan(many / 20);
     const notes = sweepCorrection({ target, sweep: set, measuredDiameter: 39.9 }).notes.map(({ code }) => code);
     expect(notes).toEqual(['smaller-than-sweep', 'past-size']);
     expect(
@@ -155,7 +156,6 @@ describe('a socket being sunk', () => {
         const u = socketTiltCorrection({ ...input, openingUncertainty: 0.02, depthUncertainty: 0.03 });
         expect(u.tiltChangeUncertaintyDeg).toBeCloseTo(Math.hypot(0.02 * by('openingDiameter'), 0.03 * by('depth')), 6);
       }),
-      { seed: 8 },
     );
   });
 
@@ -192,7 +192,6 @@ describe('where to put the tool', () => {
           expect(at.spindleAtFace).toBeCloseTo((socket ? 12 : 20 + stock) * tan(sweep.tiltDeg), 9);
         },
       ),
-      { seed: 8 },
     );
     const off = sweepPosition({
       target: { part: 'ball-on-stem', radius: 20, stemDiameter: 20 },
@@ -254,7 +253,6 @@ describe('models', () => {
           10,
         );
       }),
-      { seed: 8 },
     );
   });
 });

@@ -1,6 +1,7 @@
 import fc from 'fast-check';
 import { type SphereTarget, type Sweep, sweepSettings, sweepSurface } from 'generatrix/sphere';
 import { describe, expect, it } from 'vitest';
+import { runs } from '../oracle/seed.js';
 import { revolved, sweepPoints } from './space.js';
 
 const ball = { part: 'ball-on-stem', radius: 20, stemDiameter: 20 } as const; // tilt 75, sweep 19.32, distance 5.18
@@ -38,7 +39,7 @@ describe('the surface of a sweep, judged by points in space', () => {
         expect(Math.hypot(...bottom)).toBeCloseTo(Math.hypot(...top), 10);
         if ((sweep.skew ?? 0) === 0) expect(cut.coverage.freeEnd.diameter).toBeCloseTo(2 * top[0], 10);
       }),
-      { seed: 5, numRuns: 60 },
+      { numRuns: runs(60, 25) },
     );
   });
 
@@ -56,7 +57,6 @@ describe('the surface of a sweep, judged by points in space', () => {
           0,
         ]);
       }),
-      { seed: 5 },
     );
   });
 
@@ -72,7 +72,7 @@ describe('the surface of a sweep, judged by points in space', () => {
         expect(plus?.minimumZone.formDeviation).toBeLessThan(skew);
         expect(plus?.minimumZone.formDeviation).toBeGreaterThan(0);
       }),
-      { seed: 5, numRuns: 30 },
+      { numRuns: runs(30, 12) },
     );
   });
 
@@ -167,7 +167,7 @@ describe('the surface of a sweep, judged by points in space', () => {
         const cut = sweepSurface({ target: part, sweep: { ...given, skew: (given.skew ?? 0) + 0.6 } });
         expect(cut.leastSquares.formDeviation).toBeGreaterThanOrEqual(cut.minimumZone.formDeviation);
       }),
-      { seed: 6, numRuns: 40 },
+      { numRuns: runs(40, 15) },
     );
   });
 

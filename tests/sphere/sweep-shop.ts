@@ -2,7 +2,7 @@
  * A mill in space for whoever obeys the steps of a tilted sweep: seen from the front, x to the right, y away, z up.
  * Plain vector arithmetic from the words of the steps alone; shares no formula with the library.
  */
-import { type Job, type Mill, planJob, planSteps, type SphereTarget, type WorkStep } from 'generatrix';
+import { type Job, type Mill, type Plan, planJob, planSteps, type SphereTarget, type WorkStep } from 'generatrix';
 import { sphereJob } from '../plan/sphere-jobs.js';
 
 /** A vector. */
@@ -23,6 +23,9 @@ export interface Hidden {
 /** The steps by code, as they are printed. */
 export type Sheet = ReadonlyMap<string, WorkStep>;
 
+/** By job: many tests obey the same one. */
+const plans = new Map<string, Plan>();
+
 /** The sheet of a part on a mill whose table stands so; without graduations unless asked for. */
 export function sheetOf(
   target: SphereTarget,
@@ -38,7 +41,9 @@ export function sheetOf(
     boringHead: { dial: { reads: 'diameter', ...(graduated && { step: 0.02 }) } },
   };
   const job: Job = { ...given, mills: [mill], ...more };
-  const plan = planJob(job, { trials: 1000 });
+  const key = JSON.stringify(job);
+  const plan = plans.get(key) ?? planJob(job, { trials: 1000 });
+  plans.set(key, plan);
   const method = plan.methods.findIndex((tried) => tried.method === 'tilted-sweep');
   return new Map(planSteps({ plan, method }).map((one) => [one.code, one]));
 }

@@ -42,7 +42,7 @@ it('an angle tolerance shows on the diameter as 50-digit arithmetic says, and ba
       const back = angleToleranceFromDiameter({ taper: { halfAngleDeg }, diameterTolerance: tolerance, length });
       expect(Math.abs(back / angleToleranceDeg - 1)).toBeLessThan(4e-15);
     }),
-    { seed: 1947, numRuns: 300 },
+    { numRuns: 300 },
   );
 });
 

@@ -7,7 +7,7 @@ import { frozen } from './values.js';
 export type End = { readonly result: unknown } | { readonly refusal: GeneratrixError } | { readonly foreign: unknown };
 
 /** So long may the calls together take at most, in ms: a call that does not end is ended, and counts as a foreign error. */
-const MOST = 20_000;
+const MOST = 100_000;
 const RUN = new Script('globalThis.__calls()');
 
 /** Calls one after the other with frozen arguments, until one is `enough`. */

@@ -23,20 +23,18 @@ export async function walk(signature: Signature, valid: readonly Call[], stride 
   let n = 0;
   for (const call of valid) {
     const fresh = [...places(call, signature)].filter((place) => !seen.has(place.name));
-    for (const place of fresh) {
-      seen.add(place.name);
-      const chosen = [...mutations(call.args, place)].filter(() => n++ % stride === 0);
-      const ends = await attempts(
-        signature.name,
-        chosen.map(({ args }) => args),
-      );
-      for (const [i, mutation] of chosen.entries()) {
-        calls++;
-        const wrong = judge(signature, mutation, ends[i] as End);
-        if (wrong === undefined) continue;
-        const at = told(mutation.path) || signature.parameters[mutation.position]?.name;
-        violations.push(`${mutation.what} at ${at}: ${wrong}`);
-      }
+    for (const { name } of fresh) seen.add(name);
+    const chosen = fresh.flatMap((place) => [...mutations(call.args, place)]).filter(() => n++ % stride === 0);
+    const ends = await attempts(
+      signature.name,
+      chosen.map(({ args }) => args),
+    );
+    for (const [i, mutation] of chosen.entries()) {
+      calls++;
+      const wrong = judge(signature, mutation, ends[i] as End);
+      if (wrong === undefined) continue;
+      const at = told(mutation.path) || signature.parameters[mutation.position]?.name;
+      violations.push(`${mutation.what} at ${at}: ${wrong}`);
     }
   }
   return { violations, calls };
