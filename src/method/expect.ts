@@ -4,6 +4,7 @@
  * the wrong interval where one rectangular error rules); and the budget that says which setting rules.
  */
 
+import { intervalEnds } from '../budget/coverage.js';
 import { type Budget, budget } from '../budget/first-order.js';
 import type { BudgetFunction } from '../budget/functions.js';
 import { monteCarloPart } from '../budget/monte-carlo.js';
@@ -100,11 +101,12 @@ export function expectAll(quantities: readonly ExpectationInput[]): Expected {
   }));
   const chance = (when: 'first' | 'corrected'): number => {
     const trials = quantities[0]?.trials ?? 0;
-    let met = 0;
-    for (let i = 0; i < trials; i++) {
-      if (quantities.every(({ tolerance }, q) => Math.abs(runs[q]?.[when][i] ?? 0) <= tolerance)) met++;
+    const missed = new Uint8Array(trials);
+    for (const [q, { tolerance }] of quantities.entries()) {
+      const errors = runs[q]?.[when] ?? new Float64Array();
+      for (let i = 0; i < trials; i++) if (Math.abs(errors[i] as number) > tolerance) missed[i] = 1;
     }
-    return trials === 0 ? 1 : met / trials;
+    return trials === 0 ? 1 : 1 - missed.reduce((sum, one) => sum + one, 0) / trials;
   };
   return {
     chance: { first: chance('first'), corrected: chance('corrected') },
@@ -120,7 +122,7 @@ export function expectAll(quantities: readonly ExpectationInput[]): Expected {
         first: summary(input, run.first),
         corrected: summary(input, run.corrected),
         budget: linear,
-        limitedBy: ruling(linear, first, coverage),
+        limitedBy: ruling(linear),
         correctedLimitedBy: again && rulingAgain(again, coverage),
       };
     }),
@@ -133,7 +135,9 @@ function errorsOf(
   run: ExpectationInput['first' | 'corrected'],
 ): Float64Array {
   const values = 'values' in run && run.values ? run.values : simulated(run as ModelRun, { coverage, trials });
-  return Float64Array.from(values, (value) => representable(value - wanted, 'error') + 0);
+  const errors = new Float64Array(values.length);
+  for (let i = 0; i < errors.length; i++) errors[i] = (values[i] as number) - wanted + 0;
+  return errors;
 }
 
 /** The quantity of simulated parts; one seed for all, so that the same names draw the same errors. */
@@ -141,40 +145,32 @@ export function simulated(
   { model, inputs }: ModelRun,
   { coverage, trials }: Pick<ExpectationInput, 'coverage' | 'trials'>,
 ): Float64Array {
-  return Float64Array.from(monteCarloPart({ model, inputs, coverage, trials, seed: 1, part: 0, parts: 1 }).values);
+  return monteCarloPart({ model, inputs, coverage, trials, seed: 1, part: 0, parts: 1 }).values as Float64Array;
 }
 
 /** Error, interval and probability of meeting the tolerance. */
-function summary({ tolerance, coverage }: ExpectationInput, unsorted: Float64Array): Expectation['first'] {
-  const errors = unsorted.slice().sort();
-  const at = (p: number): number =>
-    errors[Math.min(errors.length - 1, Math.max(0, Math.round(p * errors.length - 0.5)))] ?? 0;
-  return {
-    error: errors.reduce((sum, error) => sum + error / errors.length, 0) + 0,
-    low: at((1 - coverage) / 2),
-    high: at((1 + coverage) / 2),
-    probability: errors.filter((error) => Math.abs(error) <= tolerance).length / errors.length,
-  };
+function summary({ tolerance, coverage }: ExpectationInput, errors: Float64Array): Expectation['first'] {
+  let [sum, within] = [0, 0];
+  for (const error of errors) {
+    sum += error;
+    if (Math.abs(error) <= tolerance) within++;
+  }
+  const [low, high] = intervalEnds(errors, coverage, 'symmetric');
+  const error = representable(sum / errors.length, 'error');
+  return { error: error + 0, low, high, probability: within / errors.length };
 }
 
-/** The input with the largest share, and what a setting twice as good would bring. */
-function ruling(linear: Budget, { model, inputs }: ModelRun, coverage: number): RulingInput {
-  const [row] = linear.rows;
-  const name = row?.name ?? '';
-  const given = inputs[name] ?? { value: 0, plusMinus: 0 };
-  const better = { ...inputs, [name]: { value: given.value, plusMinus: given.plusMinus / 2 } };
-  return {
-    input: name,
-    meaning: row?.meaning ?? '',
-    expandedUncertainty: linear.expandedUncertainty,
-    ifHalved: budget({ model, inputs: better, coverage }).expandedUncertainty,
-  };
+/** The input with the largest share, and what a setting twice as good would bring: to first order, independent. */
+function ruling({ rows, standardUncertainty: u, coverageFactor, expandedUncertainty }: Budget): RulingInput {
+  const { name = '', meaning = '', contribution = 0 } = rows[0] ?? {};
+  const ifHalved = coverageFactor * Math.sqrt(Math.max(0, u * u - 0.75 * contribution * contribution));
+  return { input: name, meaning, expandedUncertainty, ifHalved };
 }
 
 /** The same after a correction; none where the function has no derivative. */
 function rulingAgain(run: ModelRun, coverage: number): RulingInput | null {
   try {
-    return ruling(budget({ model: run.model, inputs: run.inputs, coverage }), run, coverage);
+    return ruling(budget({ model: run.model, inputs: run.inputs, coverage }));
   } catch (error) {
     if (error instanceof GeneratrixError) return null;
     throw error;

@@ -17,12 +17,12 @@ import { WORDS } from './words.js';
 export interface PlanOptions {
   /**
    * Simulated parts per expectation, 1000 to 1,000,000; raised where the coverage asked for needs more.
-   * @defaultValue 20000
+   * @defaultValue 10000
    */
   readonly trials?: number;
 }
 
-const OPTIONS: Fields<PlanOptions, 'trials'> = { trials: defaulted(whole({ min: 1000, max: 1_000_000 }), 20_000) };
+const OPTIONS: Fields<PlanOptions, 'trials'> = { trials: defaulted(whole({ min: 1000, max: 1_000_000 }), 10_000) };
 
 /**
  * Plans a job: which methods can do it, which is best and why, what to set, how far off it may be.

@@ -1,4 +1,5 @@
 /** Spheres cut at many places, by steps or by passes of a ball-ended cutter: what the two methods share. */
+import { leastTrials } from '../budget/monte-carlo.js';
 import { sinDeg, toRadians } from '../core/trigonometry.js';
 import { say, tell } from '../core/words.js';
 import type { Expected } from '../method/expect.js';
@@ -39,8 +40,11 @@ export interface SteppedCut extends Ridged {
 }
 
 /** Radius and form, by simulated parts: no model of a few inputs gives the width of such a surface. */
-export function steppedExpectations(work: SphereWork, cut: SteppedCut): Expected {
-  const { setting, measuring, trials } = work;
+export function steppedExpectations(given: SphereWork, cut: SteppedCut): Expected {
+  // Every part draws hundreds of errors: a quarter of the parts takes longer than all of another method.
+  const trials = Math.max(Math.ceil(given.trials / 4), leastTrials(given.coverage));
+  const work = { ...given, trials };
+  const { setting, measuring } = work;
   const { side, radius } = shapeOf(work);
   const { leftover, turned = 0, zero } = cut;
   // Stops lie on graduations where a dial has them.

@@ -8,7 +8,7 @@
  * where the tool touched. A correction moves the zero across the axis; the stops are set afresh, with fresh errors.
  */
 import { streamOf, uniform } from '../budget/random.js';
-import { dot, type Gauge, type SphereFit, sphereFit } from './zone-fit.js';
+import { dot, type Gauge, sphereFit } from './zone-fit.js';
 
 /** What stands between two places where the tool touches. */
 export interface Ridged {
@@ -55,14 +55,15 @@ export function simulateSteps(work: Stepped, trials: number): { readonly first: 
   const places = placesOf(work);
   const parts = (): Parts => ({ radius: new Float64Array(trials), form: new Float64Array(trials) });
   const [first, corrected] = [parts(), parts()];
-  const across = new Float64Array(angles.length);
-  const along = new Float64Array(angles.length);
+  const column = (): Float64Array => new Float64Array(angles.length);
+  const columns: Columns = [column(), column(), column()];
+  const [across, along] = columns;
   const cut = (into: Parts, trial: number, offset: number): void => {
     for (let i = 0; i < angles.length; i++) {
       across[i] = offset + within(position);
       along[i] = within(position);
     }
-    measure(work, places, across, along, into, trial);
+    measure(places, columns, into, trial);
   };
   const rim = nearest(angles, (gauge.atDeg * Math.PI) / 180);
   for (let trial = 0; trial < trials; trial++) {
@@ -89,19 +90,23 @@ export function stepSensitivities(angles: readonly number[]): Record<'zero' | 'a
   };
 }
 
-/** The ridge after a place: its height, and how the errors of the places before and after move it. */
-interface Ridge {
-  readonly cosine: number;
+/** Errors across and along of every place, and room for what they do to it. */
+type Columns = readonly [across: Float64Array, along: Float64Array, departures: Float64Array];
+
+/** The places and the ridges between them, in flat columns: this is read millions of times. */
+interface Places {
+  readonly sines: Float64Array;
+  readonly cosines: Float64Array;
+  /** Weights of the departures in radius and place of the centre. */
+  readonly radius: Float64Array;
+  readonly centre: Float64Array;
+  /** Height of each ridge, ridge by ridge its cosine and how errors across and along, before and after, move it. */
   readonly height: number;
-  readonly before: readonly [across: number, along: number];
-  readonly after: readonly [across: number, along: number];
+  readonly ridges: Float64Array;
 }
 
-interface Places {
-  readonly fit: SphereFit;
-  readonly sines: readonly number[];
-  readonly ridges: readonly Ridge[];
-}
+/** Numbers of a ridge. */
+const RIDGE = 5;
 
 /**
  * A ridge lies where the surfaces of two places meet; moved by d₁ and d₂, they meet at the point that has
@@ -111,7 +116,7 @@ interface Places {
 function placesOf({ side, radius, angles, leftover, noseRadius, shouldered }: Stepped): Places {
   const ball = side === 'ball';
   const centres = radius + (ball ? noseRadius : -noseRadius);
-  const ridges = angles.slice(1).map((next, i): Ridge => {
+  const ridges = angles.slice(1).flatMap((next, i) => {
     const here = angles[i] as number;
     const middle = (here + next) / 2;
     const sine = noseRadius === 0 ? 1 : (centres * Math.sin((next - here) / 2)) / noseRadius;
@@ -121,55 +126,48 @@ function placesOf({ side, radius, angles, leftover, noseRadius, shouldered }: St
       shouldered ? Math.min(quarter + Math.PI / 2, Math.max(quarter, angle)) : angle;
     const [a, b] = [kept(middle + lean), kept(middle - lean)];
     const turn = Math.sin(b - a);
-    const part = (angle: number, weight: number): readonly [number, number] => [
-      turn === 0 ? 0 : (weight * Math.sin(angle)) / turn,
-      turn === 0 ? 0 : (weight * Math.cos(angle)) / turn,
-    ];
-    return {
-      cosine: Math.cos(middle),
-      height: ball ? leftover : -leftover,
-      before: part(a, Math.sin(b - middle)),
-      after: part(b, Math.sin(middle - a)),
-    };
+    const part = (angle: number, weight: number): readonly number[] =>
+      turn === 0 ? [0, 0] : [(weight * Math.sin(angle)) / turn, (weight * Math.cos(angle)) / turn];
+    return [Math.cos(middle), ...part(a, Math.sin(b - middle)), ...part(b, Math.sin(middle - a))];
   });
-  return { fit: sphereFit(angles), sines: angles.map(Math.sin), ridges };
+  const fit = sphereFit(angles);
+  return {
+    sines: Float64Array.from(angles, Math.sin),
+    cosines: Float64Array.from(fit.cosines),
+    radius: Float64Array.from(fit.radius),
+    centre: Float64Array.from(fit.centre),
+    height: ball ? leftover : -leftover,
+    ridges: Float64Array.from(ridges),
+  };
 }
 
 /** Radius and form of one part from the errors of its places. */
-function measure(
-  { angles }: Stepped,
-  { fit, sines, ridges }: Places,
-  across: Float64Array,
-  along: Float64Array,
-  into: Parts,
-  trial: number,
-): void {
-  const { cosines } = fit;
+function measure(places: Places, [across, along, departures]: Columns, into: Parts, trial: number): void {
+  const { sines, cosines, ridges, height } = places;
+  const count = across.length;
   let [radius, centre] = [0, 0];
-  const departures = new Float64Array(angles.length);
-  for (let i = 0; i < angles.length; i++) {
+  for (let i = 0; i < count; i++) {
     const departure = (across[i] as number) * (sines[i] as number) + (along[i] as number) * (cosines[i] as number);
     departures[i] = departure;
-    radius += departure * (fit.radius[i] as number);
-    centre += departure * (fit.centre[i] as number);
+    radius += departure * (places.radius[i] as number);
+    centre += departure * (places.centre[i] as number);
   }
   let [low, high] = [Infinity, -Infinity];
-  const see = (departure: number, cosine: number): void => {
-    const rest = departure - centre * cosine;
-    if (rest < low) low = rest;
-    if (rest > high) high = rest;
-  };
-  for (let i = 0; i < angles.length; i++) see(departures[i] as number, cosines[i] as number);
-  for (let i = 0; i < ridges.length; i++) {
-    const { cosine, height, before, after } = ridges[i] as Ridge;
-    see(
+  for (let i = 0; i < count; i++) {
+    const rest = (departures[i] as number) - centre * (cosines[i] as number);
+    low = Math.min(low, rest);
+    high = Math.max(high, rest);
+  }
+  for (let i = 0, r = 0; i + 1 < count; i++, r += RIDGE) {
+    const rest =
       height +
-        before[0] * (across[i] as number) +
-        before[1] * (along[i] as number) +
-        after[0] * (across[i + 1] as number) +
-        after[1] * (along[i + 1] as number),
-      cosine,
-    );
+      (ridges[r + 1] as number) * (across[i] as number) +
+      (ridges[r + 2] as number) * (along[i] as number) +
+      (ridges[r + 3] as number) * (across[i + 1] as number) +
+      (ridges[r + 4] as number) * (along[i + 1] as number) -
+      centre * (ridges[r] as number);
+    low = Math.min(low, rest);
+    high = Math.max(high, rest);
   }
   into.radius[trial] = radius;
   into.form[trial] = high - low;
