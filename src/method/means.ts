@@ -197,7 +197,10 @@ export function angleMeans({ angleDeg, travel, along, divisionDeg }: ToSet, { un
   });
   const found: Means[] = [];
   if (divisionDeg !== undefined) {
-    found.push(means('scale', byScale(divisionDeg, estimatedParts, MARK_DEG, MARK_DEG), told));
+    // Its zero is where the finest indicator stands still along a true cylinder; without one, where it is marked.
+    const still = indicators.length === 0 ? 0 : STILL * Math.min(...indicators.map(({ resolution }) => resolution));
+    const by = byScale(divisionDeg, estimatedParts, MARK_DEG, MARK_DEG);
+    found.push(means('scale', by, { ...told, ...(still > 0 && { still, travel }) }));
   }
   for (const indicator of indicators) {
     const still = STILL * indicator.resolution;

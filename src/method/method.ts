@@ -154,6 +154,8 @@ export interface Method<T extends MethodTypes> {
 export interface SetBy<T extends MethodTypes> {
   /** The error source whose limit follows. */
   readonly source: SourceName;
+  /** An error that an indicator on a true cylinder in place of the work finds and takes along, wherever there is one. */
+  readonly indicated?: SourceName;
   /** The means at hand. */
   readonly atHand: (work: Work<T['part']>, machine: Equipped<T>) => readonly Means[];
 }

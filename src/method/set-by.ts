@@ -15,8 +15,8 @@ export function chosenMeans<T extends MethodTypes>(
   machine: Machines[T['on']] & T['equipment'] & T['needs'],
 ): { readonly work: Work<T['part']>; readonly means: Means | null } {
   if (!setBy) return { work, means: null };
-  const { source, atHand } = setBy;
-  const { setting, stated, unit } = work;
+  const { source, indicated, atHand } = setBy;
+  const { setting, stated, shop, unit } = work;
   const limit = setting[source];
   const told = { unit: SOURCES[source].kind === 'angleDeg' ? '°' : unit };
   const given = { uncertainty: limit / ROOT3, bias: 0, change: (limit * setting.resettingFraction) / ROOT3 };
@@ -26,5 +26,9 @@ export function chosenMeans<T extends MethodTypes>(
   const best = all.reduce((a, b) => (b.limit < a.limit ? b : a));
   const change = Math.min(...all.map((one) => one.change));
   const near = Math.min(...all.filter(({ code }) => ROUGH.includes(code)).map((one) => one.limit));
-  return { work: { ...work, setting: { ...setting, [source]: best.limit } }, means: { ...best, change, near } };
+  const found = indicated && shop.indicators.length > 0 && best.code !== 'stated' ? { [indicated]: 0 } : {};
+  return {
+    work: { ...work, setting: { ...setting, [source]: best.limit, ...found } },
+    means: { ...best, change, near },
+  };
 }

@@ -48,6 +48,8 @@ export const STEPS = {
     const told = needleTold(unit, needleFrom, needleTo);
     return say`${onto}, its plunger level, on the operator's side, square to the bed and at the height of the axis. While the carriage goes ${tell(travel, { unit })} towards the ${towards} the plunger must be pushed in by ${told(needle)}, from ${told(needleFrom)} to ${told(needleTo)}; if it comes out, the setting leans the wrong way. Always feed in the same direction. Turn the work half a turn and take the mean.`;
   },
+  'scale-zero': ({ unit, carrier, check }: { unit: Unit; carrier: string; check: Indicate }): string =>
+    say`Put a true cylinder in place of the work. ${stillAlong(unit, carrier, 'it', check)} What the scale then shows is its zero: add it to the reading.`,
   'sine-bar': (values: SineBarValues): string => {
     const { unit, bar, blocks, across, blocksAt, carrier, check } = values;
     const against = across === 'yes' ? 'Against a true faceplate' : 'Against a true cylinder in place of the work';

@@ -168,12 +168,12 @@ export function onCylinder(cutting: Cutting, onto: string, means: Means | null =
   });
 }
 
-/** Setting a guide by what its means stands still along: nothing for means that set by a reading alone. */
+/** Setting a guide by what an indicator stands still along: a sine bar, a master; or a cylinder, for the zero of a scale. */
 export function byStanding(
   { unit, part }: Cutting,
   means: Means | null,
   control: 'top-slide' | 'carriage',
-): readonly Step<'sine-bar' | 'master'>[] {
+): readonly Step<'sine-bar' | 'master' | 'scale-zero'>[] {
   if (!means) return [];
   const { code, values } = means;
   const { bar = 0, blocks = 0, travel = 0, still = 0, across = 0 } = values;
@@ -188,6 +188,7 @@ export function byStanding(
     needle: { value: 0, unit, limit: still },
     sense: 'still',
   };
+  if (code === 'scale' && still > 0) return [step(STEPS, 'prepare', 'scale-zero', { unit, carrier, check })];
   if (code === 'master') return [step(STEPS, 'set', 'master', { unit, carrier, check })];
   if (code !== 'sine-bar') return [];
   const outer = part.headstockEnd === 'large' ? 'nearest the axis' : 'farthest from the axis';

@@ -52,6 +52,7 @@ export const guideBar: Method<GuideBarMethod> = {
   sources: sourcesOf(toolHeightModel, STANDS_FOR),
   setBy: {
     source: 'guideBarDeg',
+    indicated: 'headstockPlanDeg',
     atHand: (work, { guideBar: { travel, scale } }) => {
       const { halfAngleDeg: angleDeg, cos } = slopeOf(work.part.taper);
       const perReading = toDegrees(barScale(scale).tanPerReading(angleDeg) * cos ** 2);

@@ -99,9 +99,11 @@ function own(planned: Planned<GuideBarMethod>, cutting: Cutting): readonly Step<
   // One degree is worth what turning by it does to the reading.
   const perDegree = (2 * part.length * toRadians(1)) / slope.cos ** 2 / settings.diameterPerReading;
   const onto = 'Put a true cylinder in place of the work and an indicator on the cross slide, which the bar moves';
+  const standing = byStanding(cutting, means, 'carriage');
   return [
     step(WORDS, 'prepare', 'free-cross-feed', {}),
     step(WORDS, 'prepare', 'clear-travel', { unit, length: part.length, crossTravel: settings.crossTravel }),
+    ...standing.filter(({ kind }) => kind === 'prepare'),
     step(
       WORDS,
       'set',
@@ -116,7 +118,7 @@ function own(planned: Planned<GuideBarMethod>, cutting: Cutting): readonly Step<
       },
       { uses: 'guideBarSettings' },
     ),
-    ...byStanding(cutting, means, 'carriage'),
+    ...standing.filter(({ kind }) => kind === 'set'),
     ...(setsByNeedle(means) ? [onCylinder(cutting, onto, means)] : []),
   ];
 }

@@ -47,6 +47,7 @@ export const topSlide: Method<TopSlideMethod> = {
   sources: sourcesOf(topSlideModel, STANDS_FOR),
   setBy: {
     source: 'topSlideDeg',
+    indicated: 'headstockPlanDeg',
     atHand: (work, { topSlide: { travel, scale } }) => {
       const { halfAngleDeg: angleDeg } = slopeOf(work.part.taper);
       return angleMeans({ angleDeg, travel, along: ['guide'], divisionDeg: scale?.stepDeg }, work);

@@ -108,9 +108,11 @@ function own({ means, settings }: Planned<TopSlideMethod>, cutting: Cutting): re
     length: part.length,
     differenceTolerance: needleTolerance,
   });
+  const standing = byStanding(cutting, means, 'top-slide');
   return [
     step(WORDS, 'prepare', 'lock-carriage', {}),
     step(WORDS, 'prepare', 'clear-travel', { unit, travelNeeded }),
+    ...standing.filter(({ kind }) => kind === 'prepare'),
     step(
       WORDS,
       'set',
@@ -123,7 +125,7 @@ function own({ means, settings }: Planned<TopSlideMethod>, cutting: Cutting): re
       },
       { uses: 'topSlideSettings' },
     ),
-    ...byStanding(cutting, means, 'top-slide'),
+    ...standing.filter(({ kind }) => kind === 'set'),
     ...(setsByNeedle(means)
       ? [
           step(
