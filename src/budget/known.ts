@@ -3,7 +3,7 @@
  * Sources: JCGM 100:2008, 4.2 (readings) and 4.3 (everything else); JCGM 101:2008, table 1 and 6.4.
  */
 import { refuse } from '../core/errors.js';
-import { readValue, representable } from '../core/read.js';
+import { number, readValue, representable } from '../core/read.js';
 import { type BoundedShape, type Input, input, type Spread } from './inputs.js';
 
 /** A distribution by its parameters, for drawing values from it. */
@@ -139,33 +139,18 @@ function knownInput(input: Input, path: string): KnownInput {
   }
   if ('from' in input) {
     const { from, to } = input;
-    if (to < from)
-      refuse('out-of-range', `${path}.to`, to, {
-        kind: 'number',
-        min: from,
-        phrase: `must be a number, at least ${from}`,
-      });
+    readValue(to, number({ min: from }), `${path}.to`);
     return bounded(input, path, from / 2 + to / 2, to / 2 - from / 2, from, to);
   }
   const { nominal, upperDeviation: upper, lowerDeviation: lower } = input;
-  if (upper < lower) {
-    refuse('out-of-range', `${path}.upperDeviation`, upper, {
-      kind: 'number',
-      min: lower,
-      phrase: `must be a number, at least ${lower}`,
-    });
-  }
+  readValue(upper, number({ min: lower }), `${path}.upperDeviation`);
   return bounded(input, path, nominal + (lower + upper) / 2, (upper - lower) / 2, nominal + lower, nominal + upper);
 }
 
 function constant(value: number): KnownInput {
-  return {
-    estimate: value,
-    standardUncertainty: 0,
-    degreesOfFreedom: null,
-    limits: { from: value, to: value },
-    distribution: { kind: 'constant', value },
-  };
+  const limits = { from: value, to: value };
+  const distribution = { kind: 'constant', value } as const;
+  return { estimate: value, standardUncertainty: 0, degreesOfFreedom: null, limits, distribution };
 }
 
 function oneSided(estimate: number, standardUncertainty: number, distribution: Distribution): KnownInput {
@@ -194,41 +179,25 @@ function bell(mean: number, uncertainty: number, degreesOfFreedom: number | null
 }
 
 function bounded(spread: Spread, path: string, estimate: number, half: number, from: number, to: number): KnownInput {
-  const kind = spread.distribution ?? 'rectangular';
+  const { distribution: kind = 'rectangular', degreesOfFreedom = null } = spread;
   const topRatio = belonging(spread, 'topRatio', kind, 'trapezoidal', path);
   const inexactness = belonging(spread, 'inexactness', kind, 'curvilinear-trapezoid', path);
   representable(from, path);
   representable(to, path);
   if (half === 0) return constant(estimate + 0);
-  const known = (
-    standardUncertainty: number,
-    distribution: Distribution,
-    limits: { readonly from: number; readonly to: number } = { from, to },
-  ): KnownInput => ({
+  const known = (u: number, distribution: Distribution): KnownInput => ({
     estimate,
-    standardUncertainty,
-    degreesOfFreedom: spread.degreesOfFreedom ?? null,
-    limits,
+    standardUncertainty: u,
+    degreesOfFreedom,
+    limits: { from: from - inexactness, to: to + inexactness },
     distribution,
   });
-
   if (kind === 'trapezoidal') {
     return known(half * Math.sqrt((1 + topRatio * topRatio) / 6), { kind, from, to, topRatio });
   }
   if (kind === 'curvilinear-trapezoid') {
-    if (inexactness > half) {
-      refuse('out-of-range', `${path}.inexactness`, inexactness, {
-        kind: 'number',
-        above: 0,
-        max: half,
-        phrase: `must be a number, greater than 0 and at most ${half}`,
-      });
-    }
-    return known(
-      Math.sqrt((half * half) / 3 + (inexactness * inexactness) / 9),
-      { kind, from, to, inexactness },
-      { from: from - inexactness, to: to + inexactness },
-    );
+    readValue(inexactness, number({ above: 0, max: half }), `${path}.inexactness`);
+    return known(Math.sqrt((half * half) / 3 + (inexactness * inexactness) / 9), { kind, from, to, inexactness });
   }
   const divisor = { rectangular: 3, triangular: 6, arcsine: 2 }[kind];
   return known(half / Math.sqrt(divisor), { kind, from, to });

@@ -32,7 +32,6 @@ const OPTIONS: Fields<RoundResultOptions, 'digits'> = {
 /**
  * Rounds an uncertainty to two digits and its value to the same place (JCGM 100, 7.2.6), halves away from zero.
  * A value known exactly keeps its digits.
- * @param options - Value, uncertainty and, if other than 2, the digits; see {@link RoundResultOptions}.
  * @returns Both as text, in powers of ten where the last digit stands more than nine places from the point.
  * @throws GeneratrixError `missing-option`, `unknown-option`, `wrong-kind`, `not-finite` or `out-of-range`.
  * @example

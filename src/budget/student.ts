@@ -119,7 +119,7 @@ function roughly(probability: number, nu: number): number {
 
 /** What a coverage factor is wanted for. */
 export interface CoverageOptions {
-  /** Part of the distribution inside the interval. */
+  /** Part of the distribution inside the interval, above 0 and below 1. */
   readonly probability: number;
   /**
    * Degrees of freedom of the standard uncertainty, 1 or more; null: infinitely many.
@@ -137,8 +137,6 @@ const COVERAGE: Fields<CoverageOptions, 'degreesOfFreedom'> = {
  * Coverage factor k: the interval y ± k u holds the wanted part of Student's t distribution (JCGM 100, G.3.2
  * and table G.2), of the normal distribution without degrees of freedom. Degrees of freedom need not be whole:
  * t is taken at the number given, neither rounded nor interpolated.
- * @param options - Wanted `probability`, above 0 and below 1, and `degreesOfFreedom`, at least 1.
- * @returns The factor.
  * @throws GeneratrixError `missing-option`, `unknown-option`, `wrong-kind`, `not-finite` or `out-of-range`.
  * @example
  * ```ts

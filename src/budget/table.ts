@@ -10,7 +10,6 @@ import {
   nonNegative,
   nullable,
   number,
-  optional,
   part,
   type Reader,
   read,
@@ -70,8 +69,6 @@ const NUMBERS = new Set([2, 3, 6, 7, 8, 9]);
  * Writes a budget as a table. Standard uncertainties are given with two digits and estimates rounded to match;
  * sensitivities with three digits; contributions to the place of the combined uncertainty's second digit and one
  * guard digit beyond, so that they still add up.
- * @param options - The budget, units and digits; see {@link BudgetTableOptions}.
- * @returns The table as rows and as Markdown.
  * @throws GeneratrixError `unknown-option`, `wrong-kind` or `out-of-range`.
  * @example
  * ```ts
@@ -86,7 +83,7 @@ const NUMBERS = new Set([2, 3, 6, 7, 8, 9]);
 export function budgetTable(options: BudgetTableOptions): BudgetTable {
   const { budget: result, digits, length, temperature, units: named } = read(options, OPTIONS);
   const names = [...result.rows.map(({ name }) => name), 'result'];
-  const units = readByName(named === undefined ? {} : named, UNIT, names, 'units');
+  const units = readByName(named, UNIT, names, 'units');
   const byKind = { length, temperature, angleDeg: '°', ratio: '', number: '' };
   const unit = (name: string, kind: BudgetRow['kind']): string => units.get(name) ?? byKind[kind];
   const { uncertainty: guard } = rounded(0, result.standardUncertainty, digits + 1);
@@ -103,7 +100,7 @@ type Read = Omit<BudgetTableOptions, 'budget'> & { readonly budget: Told };
 
 const KIND = choice('length', 'angleDeg', 'ratio', 'temperature', 'number');
 const UNIT = text(40);
-const OPTIONS: Fields<Read, 'length' | 'temperature' | 'digits'> = {
+const OPTIONS: Fields<Read, 'length' | 'temperature' | 'units' | 'digits'> = {
   budget: part<Told>({
     value: anyNumber,
     standardUncertainty: nonNegative,
@@ -128,7 +125,7 @@ const OPTIONS: Fields<Read, 'length' | 'temperature' | 'digits'> = {
   }),
   length: defaulted(UNIT, ''),
   temperature: defaulted(UNIT, '°C'),
-  units: optional(later()),
+  units: defaulted(later(), {}),
   digits: defaulted(whole({ min: 1, max: 6 }), 2),
 };
 

@@ -5,7 +5,7 @@
  */
 import { refuse } from '../core/errors.js';
 import { anyNumber, choice, defaulted, type Fields, optional, read, readValue } from '../core/read.js';
-import { later, quantityOf, readByName, wholeModel } from './functions.js';
+import { later, readByName, wholeModel } from './functions.js';
 import { type Arithmetic, frozen, type Model, type Quantity } from './model.js';
 
 /** What a length lies on: the work, or the instrument or machine whose scale or body gives it. */
@@ -70,23 +70,33 @@ export function atTemperature<Name extends string, ErrorName extends string = ne
   model: Model<Name, ErrorName>,
   options: TemperatureOptions<Name | ErrorName>,
 ): Model<Name | TemperatureInput, ErrorName> {
-  const { lengths, result, reference } = readTemperature(model as Model, options);
-  const names = Object.keys(model.inputs);
+  const { inputs: own, result: gives, name: modelName } = readValue<Model>(model, wholeModel, 'model');
+  const given = read<TemperatureOptions<string>, 'referenceTemperature'>(options, OPTIONS);
+  const { result, referenceTemperature } = given;
+  for (const name of Object.keys(ADDED)) {
+    if (Object.hasOwn(own, name)) refuse('contradiction', `model.inputs.${name}`, name, 'must not be there already');
+  }
+  const names = Object.keys(own);
+  const lengths = readByName(given.lengths, LENGTH_OF, names, 'lengths');
+  for (const name of lengths.keys()) {
+    if (own[name]?.kind !== 'length') refuse('contradiction', `lengths.${name}`, name, 'must be a length');
+  }
+  if (result !== undefined && gives.kind !== 'length') {
+    refuse('contradiction', 'result', gives.kind, 'must be a length to be taken back to the reference');
+  }
   return frozen({
-    name: `${model.name}-at-temperature`,
+    name: `${modelName}-at-temperature`,
     result: model.result,
     inputs: { ...model.inputs, ...ADDED } as Model<Name | TemperatureInput, ErrorName>['inputs'],
-    evaluate: <T>(m: Arithmetic<T>, inputs: Readonly<Record<Name | TemperatureInput | ErrorName, T>>): T => {
-      const given = inputs as Readonly<Record<string, T>>;
-      const growth = (of: LengthOf): T =>
-        m.add(
-          m.constant(1),
-          m.multiply(given[`${of}Expansion`] as T, m.subtract(given[`${of}Temperature`] as T, m.constant(reference))),
-        );
+    evaluate: <T>(m: Arithmetic<T>, inputs: Readonly<Record<string, T>>): T => {
+      const growth = (of: LengthOf): T => {
+        const above = m.subtract(inputs[`${of}Temperature`] as T, m.constant(referenceTemperature));
+        return m.add(m.constant(1), m.multiply(inputs[`${of}Expansion`] as T, above));
+      };
       const factors = { work: growth('work'), instrument: growth('instrument') };
       const grown = names.map((name): [string, T] => {
         const of = lengths.get(name);
-        return [name, of ? m.multiply(given[name] as T, factors[of]) : (given[name] as T)];
+        return [name, of ? m.multiply(inputs[name] as T, factors[of]) : (inputs[name] as T)];
       });
       const found = model.evaluate(m, Object.fromEntries(grown) as Readonly<Record<Name | ErrorName, T>>);
       return result ? m.divide(found, factors[result]) : found;
@@ -100,27 +110,3 @@ const OPTIONS: Fields<TemperatureOptions<string>, 'referenceTemperature'> = {
   result: optional(LENGTH_OF),
   referenceTemperature: defaulted(anyNumber, 20),
 };
-
-function readTemperature(
-  model: Model,
-  options: unknown,
-): {
-  readonly lengths: ReadonlyMap<string, LengthOf>;
-  readonly result: LengthOf | undefined;
-  readonly reference: number;
-} {
-  readValue(model, wholeModel, 'model');
-  const { lengths: given, result, referenceTemperature: reference } = read(options, OPTIONS);
-  for (const name of Object.keys(ADDED)) {
-    if (quantityOf(model, name)) refuse('contradiction', `model.inputs.${name}`, name, 'must not be there already');
-  }
-  const lengths = readByName(given, LENGTH_OF, Object.keys(model.inputs), 'lengths');
-  for (const name of lengths.keys()) {
-    if (quantityOf(model, name)?.kind !== 'length')
-      refuse('contradiction', `lengths.${name}`, name, 'must be a length');
-  }
-  if (result !== undefined && model.result.kind !== 'length') {
-    refuse('contradiction', 'result', model.result.kind, 'must be a length to be taken back to the reference');
-  }
-  return { lengths, result, reference };
-}
