@@ -7,7 +7,7 @@
  * tᵢ ∝ ∛(kᵢ/cᵢ²), for the root sum square (Lagrange's multiplier).
  */
 import { refuse } from '../core/errors.js';
-import { choice, type Fields, optional, positive, read, representable } from '../core/read.js';
+import { choice, type Fields, later, optional, positive, read, representable } from '../core/read.js';
 import { type Note, note } from '../core/words.js';
 import { derivatives, valueAt } from './derivatives.js';
 import type { Estimated } from './differences.js';
@@ -17,7 +17,6 @@ import {
   budgetFunction,
   byName,
   type Inputs,
-  later,
   readByName,
   readInputs,
 } from './functions.js';

@@ -7,6 +7,7 @@ import {
   array,
   defaulted,
   type Fields,
+  later,
   object,
   optional,
   read,
@@ -18,15 +19,7 @@ import {
 import { plainArithmetic } from './arithmetic.js';
 import type { Correlations } from './correlation.js';
 import { type Budget, type BudgetOptions, budget, coverage } from './first-order.js';
-import {
-  type BudgetFunction,
-  budgetFunction,
-  byName,
-  type Inputs,
-  later,
-  quantityOf,
-  readInputs,
-} from './functions.js';
+import { type BudgetFunction, budgetFunction, byName, type Inputs, quantityOf, readInputs } from './functions.js';
 import type { Input } from './inputs.js';
 import { type KnownInput, readInput } from './known.js';
 import type { Arithmetic, Model, Quantity } from './model.js';

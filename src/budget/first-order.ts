@@ -6,8 +6,10 @@ import { refuse } from '../core/errors.js';
 import {
   choice,
   defaulted,
+  either,
   type Fields,
   flag,
+  later,
   number,
   object,
   optional,
@@ -28,7 +30,6 @@ import {
   budgetFunction,
   byName,
   type Inputs,
-  later,
   quantityOf,
   readByName,
   readInputs,
@@ -240,15 +241,12 @@ export function budget<Name extends string, ErrorName extends string = never>(
   };
 }
 
-const FACTOR = object<{ readonly factor: number }>({ factor: positive });
-const PROBABILITY = number({ above: 0, below: 1 });
-
 /** Reads a coverage probability or a fixed factor. */
-export const coverage: Reader<Required<BudgetOptions>['coverage']> = {
-  allowed: PROBABILITY.allowed,
-  read: (given, reading) =>
-    typeof given === 'object' ? FACTOR.read(given, reading) : PROBABILITY.read(given, reading),
-};
+export const coverage: Reader<Required<BudgetOptions>['coverage']> = either(
+  (given) => typeof given === 'object',
+  object<{ readonly factor: number }>({ factor: positive }),
+  number({ above: 0, below: 1 }),
+);
 
 type Defaults = 'coverage' | 'degreesOfFreedomRounding' | 'includeSecondOrder' | 'meanings';
 const OPTIONS: Fields<BudgetOptions, Defaults> = {

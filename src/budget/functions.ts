@@ -3,7 +3,18 @@
  * input that is misspelt or left out does not compile.
  */
 import { refuse } from '../core/errors.js';
-import { callable, choice, flag, object, optional, type Reader, readValue, record, text } from '../core/read.js';
+import {
+  callable,
+  choice,
+  either,
+  object,
+  optional,
+  type Reader,
+  readValue,
+  record,
+  simple,
+  text,
+} from '../core/read.js';
 import { type Input, input } from './inputs.js';
 import { type NamedInput, readInput } from './known.js';
 import type { Model, Quantity } from './model.js';
@@ -23,15 +34,10 @@ export type ByInput<Name extends string, T> = Readonly<Partial<Record<NoInfer<Na
 /** Most inputs of a function that is not a model. */
 const MOST_INPUTS = 300;
 
-const yes: Reader<true> = {
-  allowed: { kind: 'flag', phrase: 'must be true, or left out' },
-  read: (given, reading) => {
-    if (flag.read(given, reading) === false) {
-      reading.faults.push({ code: 'out-of-range', path: '', value: given, allowed: yes.allowed });
-    }
-    return true;
-  },
-};
+const yes: Reader<true> = simple({ kind: 'flag', phrase: 'must be true, or left out' }, (value) => {
+  if (typeof value !== 'boolean') return 'wrong-kind';
+  return !value && 'out-of-range';
+});
 const QUANTITY = object<Quantity>({
   kind: choice('length', 'angleDeg', 'ratio', 'temperature', 'number'),
   meaning: text(),
@@ -47,18 +53,12 @@ export const wholeModel: Reader<Model> = object<Model>({
 });
 
 /** Reads a model or a function. */
-export const budgetFunction: Reader<BudgetFunction> = {
-  allowed: { kind: 'function', phrase: 'must be a model or a function of named numbers' },
-  read: (given, reading) => {
-    if (typeof given === 'object' && given !== null && 'evaluate' in given) return wholeModel.read(given, reading);
-    return callable<(inputs: Readonly<Record<string, number>>) => number>().read(given, reading);
-  },
-};
-
-/** Takes anything as it comes: for what is read later, when the names of the inputs are known. */
-export function later<T>(): Reader<T> {
-  return { allowed: { kind: 'object', phrase: 'must be given' }, read: (given) => given as T };
-}
+export const budgetFunction: Reader<BudgetFunction> = either(
+  (given) => typeof given === 'object' && given !== null && 'evaluate' in given,
+  wholeModel,
+  callable<(inputs: Readonly<Record<string, number>>) => number>(),
+  { kind: 'function', phrase: 'must be a model or a function of named numbers' },
+);
 
 /** An object of values by name, without those that are undefined; refuses names that are not among the known ones. */
 function entries(

@@ -8,8 +8,10 @@ import {
   array,
   callable,
   defaulted,
+  either,
   type Fields,
   type Filled,
+  later,
   number,
   object,
   optional,
@@ -22,7 +24,7 @@ import {
 import { type Note, note } from '../core/words.js';
 import type { Correlations } from './correlation.js';
 import { type CoverageInterval, coverageIntervals, type Moments, moments } from './coverage.js';
-import { type Inputs, later } from './functions.js';
+import type { Inputs } from './functions.js';
 import { BLOCK, type MonteCarloModel, monteCarloModel, readTrials, runTrials, type Trials } from './trials.js';
 import { RUN as SENTENCES } from './words.js';
 
@@ -261,10 +263,10 @@ const ONE_PART: Reader<MonteCarloPart> = object<MonteCarloPart>({
   trials: TRIALS,
   seed: SEED,
   coverage: COVERAGE,
-  values: {
-    allowed: { kind: 'array', phrase: 'must be an array of results' },
-    read: (given, reading) => (given instanceof Float64Array ? given : array<number>(later()).read(given, reading)),
-  },
+  values: either((given) => given instanceof Float64Array, later<Float64Array>(), array<number>(later()), {
+    kind: 'array',
+    phrase: 'must be an array of results',
+  }),
 });
 
 /** The trials of a part: whole blocks, as evenly as they go. */

@@ -7,6 +7,7 @@ import {
   choice,
   defaulted,
   type Fields,
+  later,
   nonNegative,
   nullable,
   number,
@@ -17,7 +18,7 @@ import {
   whole,
 } from '../core/read.js';
 import type { Budget, BudgetRow } from './first-order.js';
-import { type ByInput, later, readByName } from './functions.js';
+import { type ByInput, readByName } from './functions.js';
 import { placed, placesFor, rounded } from './rounding.js';
 
 /** What to write as a table, and how. */

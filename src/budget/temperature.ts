@@ -4,8 +4,8 @@
  * Δθ from the reference temperature.
  */
 import { refuse } from '../core/errors.js';
-import { anyNumber, choice, defaulted, type Fields, optional, read, readValue } from '../core/read.js';
-import { later, readByName, wholeModel } from './functions.js';
+import { anyNumber, choice, defaulted, type Fields, later, optional, read, readValue } from '../core/read.js';
+import { readByName, wholeModel } from './functions.js';
 import { type Arithmetic, frozen, type Model, type Quantity } from './model.js';
 
 /** What a length lies on: the work, or the instrument or machine whose scale or body gives it. */

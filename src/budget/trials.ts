@@ -3,7 +3,7 @@
  * of reproducibility: it is the same numbers whoever runs it, so a run may be cut anywhere between blocks.
  */
 import { refuse } from '../core/errors.js';
-import type { Reader } from '../core/read.js';
+import { either, later, type Reader } from '../core/read.js';
 import { batchArithmetic } from './batch.js';
 import { type Correlations, readCorrelations } from './correlation.js';
 import { type DrawBlock, drawTogether } from './draw.js';
@@ -29,18 +29,17 @@ export type MonteCarloModel<Name extends string = string, ErrorName extends stri
   | BudgetFunction<Name, ErrorName>
   | BatchFunction<Name | ErrorName>;
 
-/** Reads what a run can evaluate. */
-export const monteCarloModel: Reader<MonteCarloModel> = {
-  allowed: { kind: 'function', phrase: 'must be a model, a function, or an object with a function `batch`' },
-  read: (given, reading) =>
-    isBatch(given as MonteCarloModel) ? (given as BatchFunction) : budgetFunction.read(given, reading),
-};
-
-const isBatch = (model: MonteCarloModel): model is BatchFunction =>
+const isBatch = (model: unknown): model is BatchFunction =>
   typeof model === 'object' &&
   model !== null &&
   Object.hasOwn(model, 'batch') &&
   typeof (model as BatchFunction).batch === 'function';
+
+/** Reads what a run can evaluate. */
+export const monteCarloModel: Reader<MonteCarloModel> = either(isBatch, later<BatchFunction>(), budgetFunction, {
+  kind: 'function',
+  phrase: 'must be a model, a function, or an object with a function `batch`',
+});
 
 /** Trials in a block; small enough for its columns to stay in a processor's cache. */
 export const BLOCK = 1000;

@@ -4,11 +4,11 @@
  * one's own is searched, and a search can miss a narrow peak.
  */
 import { refuse } from '../core/errors.js';
-import { type Fields, optional, positive, read, representable } from '../core/read.js';
+import { type Fields, later, optional, positive, read, representable } from '../core/read.js';
 import { type Note, note } from '../core/words.js';
 import { branchAndBound } from './branch.js';
 import { valueAt } from './derivatives.js';
-import { type BudgetFunction, budgetFunction, byName, type Inputs, later, readInputs } from './functions.js';
+import { type BudgetFunction, budgetFunction, byName, type Inputs, readInputs } from './functions.js';
 import type { NamedInput } from './known.js';
 import { type Box, climb, corners, type Found, middle, search } from './search.js';
 import { EXTREMES } from './words.js';

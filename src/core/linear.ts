@@ -16,16 +16,16 @@ export function reduced(
   const n = columns.length;
   for (let k = 0; k < n; k++) {
     const pivot = work[k] as Float64Array;
-    const norm = Math.sqrt(product(pivot, pivot, k));
+    const norm = Math.sqrt(dot(pivot, pivot, k));
     if (norm === 0) continue;
     const head = pivot[k] as number;
     // The reflection that takes the column to ± its length: along v = column ± length · e, with the sign that adds.
     const end = head > 0 ? -norm : norm;
     pivot[k] = head - end;
-    const half = product(pivot, pivot, k) / 2;
+    const half = dot(pivot, pivot, k) / 2;
     for (let c = k + 1; c <= n; c++) {
       const column = work[c] as Float64Array;
-      const share = product(pivot, column, k) / half;
+      const share = dot(pivot, column, k) / half;
       for (let i = k; i < column.length; i++) column[i] = (column[i] as number) - share * (pivot[i] as number);
     }
     pivot[k] = end;
@@ -37,7 +37,8 @@ export function reduced(
   };
 }
 
-function product(a: ArrayLike<number>, b: ArrayLike<number>, from = 0): number {
+/** Sum of products, from a place on. */
+export function dot(a: ArrayLike<number>, b: ArrayLike<number>, from = 0): number {
   let sum = 0;
   for (let i = from; i < a.length; i++) sum += (a[i] as number) * (b[i] as number);
   return sum;
@@ -72,13 +73,13 @@ const MOST_SWEEPS = 60;
 export function singularValues(columns: readonly ArrayLike<number>[]): SingularValues {
   const left = columns.map((column) => Float64Array.from(column));
   const right = columns.map((_, k) => Float64Array.from(columns, (__, i) => (i === k ? 1 : 0)));
-  const whole = left.reduce((sum, column) => sum + product(column, column), 0);
+  const whole = left.reduce((sum, column) => sum + dot(column, column), 0);
   for (let sweep = 0, turned = true; turned && sweep < MOST_SWEEPS; sweep++) {
     turned = false;
     for (let p = 0; p < left.length; p++) {
       for (let q = p + 1; q < left.length; q++) {
         const [a, b] = [left[p] as Float64Array, left[q] as Float64Array];
-        const [aa, bb, ab] = [product(a, a), product(b, b), product(a, b)];
+        const [aa, bb, ab] = [dot(a, a), dot(b, b), dot(a, b)];
         // A column that is rounding of the others alone is as good as nothing, and has no direction.
         if (Math.min(aa, bb) <= whole * 1e-34 || Math.abs(ab) <= Number.EPSILON * Math.sqrt(aa * bb)) continue;
         turned = true;
@@ -89,7 +90,7 @@ export function singularValues(columns: readonly ArrayLike<number>[]): SingularV
       }
     }
   }
-  const lengths = left.map((column) => Math.sqrt(product(column, column)));
+  const lengths = left.map((column) => Math.sqrt(dot(column, column)));
   const order = [...lengths.keys()].sort((i, j) => (lengths[j] as number) - (lengths[i] as number));
   return {
     values: order.map((k) => lengths[k] as number),
@@ -104,7 +105,7 @@ export function solved({ values, left, right }: SingularValues, target: ArrayLik
   const found = right.map(() => 0);
   for (const [k, value] of values.entries()) {
     if (value <= least) continue;
-    const share = product(left[k] as Float64Array, target) / value / value;
+    const share = dot(left[k] as Float64Array, target) / value / value;
     for (let i = 0; i < found.length; i++) found[i] = (found[i] as number) + share * (right[k]?.[i] as number);
   }
   return found;
@@ -119,4 +120,14 @@ function rotate(a: Float64Array, b: Float64Array, tan: number): void {
     a[i] = cos * x - sin * y;
     b[i] = sin * x + cos * y;
   }
+}
+
+/** The least and the greatest of some values. */
+export function extremes(values: ArrayLike<number>): readonly [least: number, greatest: number] {
+  let [least, greatest] = [Infinity, -Infinity];
+  for (let i = 0; i < values.length; i++) {
+    least = Math.min(least, values[i] as number);
+    greatest = Math.max(greatest, values[i] as number);
+  }
+  return [least, greatest];
 }

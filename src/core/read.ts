@@ -181,46 +181,61 @@ export function whole(limits: Limits = {}): Reader<number> {
   return self;
 }
 
-/** One of a fixed set of words. */
-export function choice<const W extends readonly string[]>(...choices: W): Reader<W[number]> {
-  const self: Reader<W[number]> = {
-    get allowed() {
-      return { kind: 'choice', choices, phrase: `must be one of ${choices.join(', ')}` } as const;
-    },
-    read: (value, reading) =>
-      typeof value === 'string' && choices.includes(value)
-        ? value
-        : fault(reading, typeof value === 'string' ? 'out-of-range' : 'wrong-kind', value, self.allowed),
-  };
-  return self;
-}
-
-/** True or false. */
-export const flag: Reader<boolean> = {
-  allowed: { kind: 'flag', phrase: 'must be true or false' },
-  read: (value, reading) => (typeof value === 'boolean' ? value : fault(reading, 'wrong-kind', value, flag.allowed)),
-};
-
-/** Text of at most `most` characters. */
-export function text(most = 200): Reader<string> {
-  const allowed: Allowed = { kind: 'text', most, phrase: `must be text of at most ${most} characters` };
+/** A value of one kind, as it is: `wrong` tells what is wrong with it. */
+export function simple<T>(allowed: Allowed, wrong: (value: unknown) => ErrorCode | false): Reader<T> {
   return {
     allowed,
     read: (value, reading) => {
-      if (typeof value !== 'string') return fault(reading, 'wrong-kind', value, allowed);
-      return value.length <= most ? value : fault(reading, 'out-of-range', value, allowed);
+      const code = wrong(value);
+      return code ? fault(reading, code, value, allowed) : (value as T);
     },
   };
+}
+
+/** One of a fixed set of words. */
+export function choice<const W extends readonly string[]>(...choices: W): Reader<W[number]> {
+  const allowed: Allowed = { kind: 'choice', choices, phrase: `must be one of ${choices.join(', ')}` };
+  return simple(allowed, (value) => {
+    if (typeof value !== 'string') return 'wrong-kind';
+    return !choices.includes(value) && 'out-of-range';
+  });
+}
+
+/** True or false. */
+export const flag: Reader<boolean> = simple(
+  { kind: 'flag', phrase: 'must be true or false' },
+  (value) => typeof value !== 'boolean' && 'wrong-kind',
+);
+
+/** Text of at most `most` characters. */
+export function text(most = 200): Reader<string> {
+  return simple({ kind: 'text', most, phrase: `must be text of at most ${most} characters` }, (value) => {
+    if (typeof value !== 'string') return 'wrong-kind';
+    return value.length > most && 'out-of-range';
+  });
 }
 
 /** A function, such as a model of the caller's own. */
 export function callable<F extends (...args: never[]) => unknown>(): Reader<F> {
-  const allowed: Allowed = { kind: 'function', phrase: 'must be a function' };
-  return {
-    allowed,
-    read: (value, reading) =>
-      typeof value === 'function' ? (value as unknown as F) : fault(reading, 'wrong-kind', value, allowed),
-  };
+  return simple(
+    { kind: 'function', phrase: 'must be a function' },
+    (value) => typeof value !== 'function' && 'wrong-kind',
+  );
+}
+
+/** Takes anything as it comes: for what is read later, when more is known of it. */
+export function later<T>(): Reader<T> {
+  return simple({ kind: 'object', phrase: 'must be given' }, () => false);
+}
+
+/** By the first reader what it is for, by the second anything else. */
+export function either<A, B>(
+  isFirst: (value: unknown) => boolean,
+  first: Reader<A>,
+  second: Reader<B>,
+  allowed: Allowed = second.allowed,
+): Reader<A | B> {
+  return { allowed, read: (value, reading) => (isFirst(value) ? first : second).read(value, reading) };
 }
 
 /** An array of `least` to `most` items; a hole in it is read as undefined, and so refused. */

@@ -4,7 +4,7 @@
  */
 import type { AngleSetting, DialSetting } from '../core/dial.js';
 import { refuse } from '../core/errors.js';
-import { anyNumber, type Fields, optional, positive, type Reader, read, text } from '../core/read.js';
+import { anyNumber, either, type Fields, optional, positive, type Reader, read, text } from '../core/read.js';
 import { FIGURE, type FigureOptions, type Looks, part } from './options.js';
 import { type Block, key, page } from './page.js';
 import { MARGIN, marks } from './scale.js';
@@ -32,13 +32,11 @@ const ofDial = part<OfDial>({ reading: anyNumber, settableReading: anyNumber, ro
 const ofAngle = part<OfAngle>({ readingDeg: anyNumber, settableReadingDeg: anyNumber, roundingErrorDeg: anyNumber });
 
 /** A setting of an angle is told by its first key. */
-const setting: Reader<OfDial | OfAngle> = {
-  allowed: ofDial.allowed,
-  read: (value, reading) =>
-    typeof value === 'object' && value !== null && 'readingDeg' in value
-      ? ofAngle.read(value, reading)
-      : ofDial.read(value, reading),
-};
+const setting: Reader<OfDial | OfAngle> = either(
+  (value) => typeof value === 'object' && value !== null && 'readingDeg' in value,
+  ofAngle,
+  ofDial,
+);
 
 const FIELDS: Fields<Drawn, Looks> = { ...FIGURE, setting, step: optional(positive), name: optional(text()) };
 

@@ -4,6 +4,7 @@
  * place along it, and s the distance from the side to the point where a = 0. Lengths in any one unit, angles in degrees.
  */
 import { refuse } from '../core/errors.js';
+import { dot } from '../core/linear.js';
 import { array, defaulted, type Fields, number, optional, positive, read } from '../core/read.js';
 import { toDegrees, toRadians } from '../core/trigonometry.js';
 import type { Shape } from './fit.js';
@@ -173,10 +174,6 @@ function describe({ point, axis, alpha, s }: Fitted, points: Columns): FittedCon
 function combine(...terms: readonly (readonly [number, Point])[]): Point {
   const sum = (k: 0 | 1 | 2): number => terms.reduce((total, [weight, v]) => total + weight * v[k], 0);
   return [sum(0), sum(1), sum(2)];
-}
-
-function dot(a: Point, b: Point): number {
-  return a[0] * b[0] + a[1] * b[1] + a[2] * b[2];
 }
 
 function unit(v: Point): Point {

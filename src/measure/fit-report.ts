@@ -1,8 +1,9 @@
 /** What the fits through points have in common: options, form, proof, uncertainty, and a word on poorly spread points. */
 import { refuse } from '../core/errors.js';
+import { dot, extremes } from '../core/linear.js';
 import { sound } from '../core/read.js';
 import { type Note, note } from '../core/words.js';
-import { type LeastSquares, leastSquares, minimumZone, type Shape, sumOfSquares } from './fit.js';
+import { type LeastSquares, leastSquares, minimumZone, type Shape } from './fit.js';
 import type { Columns, Point } from './points.js';
 import { SENTENCES } from './words.js';
 
@@ -90,7 +91,7 @@ export function bothFits<Fitted, S, U>(
       ? minimumZone(shape, points, fit.shape)
       : { shape: fit.shape, residuals, contacts: [...points.x.keys()], gap: 0 };
   const freedom = count - unknowns;
-  const ofPoint = known ?? Math.sqrt(sumOfSquares(residuals) / freedom);
+  const ofPoint = known ?? Math.sqrt(dot(residuals, residuals) / freedom);
   const sure = { standardUncertainty: { ...uncertainty(ofPoint, fit), point: ofPoint }, condition };
   return {
     leastSquares: {
@@ -114,12 +115,12 @@ export function bothFits<Fitted, S, U>(
 
 /** What residuals say of the form. */
 function formOf(residuals: Float64Array): FitForm {
-  let [most, least] = [-Infinity, Infinity];
-  for (const value of residuals) {
-    most = Math.max(most, value);
-    least = Math.min(least, value);
-  }
-  const rootMeanSquare = sound(Math.sqrt(sumOfSquares(residuals) / residuals.length), 'points');
+  const [least, greatest] = extremes(residuals);
+  const rootMeanSquare = sound(Math.sqrt(dot(residuals, residuals) / residuals.length), 'points');
   // With a finite mean square each residual is finite; + 0 leaves no -0.
-  return { rootMeanSquare, formDeviation: most - least, residuals: Array.from(residuals.map((value) => value + 0)) };
+  return {
+    rootMeanSquare,
+    formDeviation: greatest - least,
+    residuals: Array.from(residuals.map((value) => value + 0)),
+  };
 }

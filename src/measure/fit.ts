@@ -13,7 +13,7 @@
  * ISO 12180 and ISO 12181: form deviation, minimum zone.
  */
 import { refuse } from '../core/errors.js';
-import { reduced, singularValues, solved } from '../core/linear.js';
+import { dot, reduced, singularValues, solved } from '../core/linear.js';
 import type { Columns } from './points.js';
 
 /** A shape S with n parameters. */
@@ -47,6 +47,8 @@ export interface MinimumZone<S> {
 }
 
 const MOST_STEPS = 200;
+
+const sumOfSquares = (values: Float64Array): number => dot(values, values);
 
 /** Least squares by Gauss-Newton, until a step would move the surface by no more than rounding. */
 export function leastSquares<S>(shape: Shape<S>, points: Columns, start: S): LeastSquares<S> {
@@ -233,10 +235,4 @@ function indexOfLargest(values: Float64Array, without: readonly number[] = []): 
     }
   }
   return top;
-}
-
-export function sumOfSquares(values: Float64Array): number {
-  let sum = 0;
-  for (let i = 0; i < values.length; i++) sum += (values[i] as number) ** 2;
-  return sum;
 }

@@ -3,7 +3,7 @@
  * whole units of the last decimal place in use, so a sum is exact or it is not: there is no rounding to argue about.
  */
 import { refuse } from '../core/errors.js';
-import { array, defaulted, type Fields, object, optional, type Reader, read, whole } from '../core/read.js';
+import { array, defaulted, either, type Fields, object, optional, type Reader, read, whole } from '../core/read.js';
 import { type Note, note } from '../core/words.js';
 import { nearestStack, type Rack, rackOf, stacks } from './gauge-block-search.js';
 import {
@@ -63,17 +63,12 @@ export interface GaugeBlockStack {
   readonly notes: readonly Note<'stack-not-exact' | 'fewest-not-proven'>[];
 }
 
-const sizes: Reader<readonly string[]> = array(decimal, 1, 1000);
-
 const BLOCKS: Fields<GaugeBlockOptions, 'without' | 'mostBlocks'> = {
-  set: {
-    allowed: {
-      kind: 'relation',
-      choices: setName.allowed.choices ?? [],
-      phrase: `must be one of ${setName.allowed.choices?.join(', ')}, or an array of sizes`,
-    },
-    read: (value, reading) => (typeof value === 'string' ? setName.read(value, reading) : sizes.read(value, reading)),
-  },
+  set: either((given) => typeof given === 'string', setName, array(decimal, 1, 1000), {
+    kind: 'relation',
+    choices: setName.allowed.choices ?? [],
+    phrase: `must be one of ${setName.allowed.choices?.join(', ')}, or an array of sizes`,
+  }),
   without: defaulted(array(decimal), []),
   wearBlock: optional(decimal),
   mostBlocks: defaulted(whole({ min: 1, max: 10 }), 6),

@@ -4,11 +4,11 @@
  * beside how far each reading may be off.
  */
 import { type Budget, type BudgetOptions, budget, coverage } from '../budget/first-order.js';
-import { type ByInput, later, quantityOf, readByName, wholeModel } from '../budget/functions.js';
+import { type ByInput, quantityOf, readByName, wholeModel } from '../budget/functions.js';
 import type { Input } from '../budget/inputs.js';
 import type { Model } from '../budget/model.js';
 import { refuse } from '../core/errors.js';
-import { anyNumber, type Fields, nonNegative, optional, read, statedAt } from '../core/read.js';
+import { anyNumber, type Fields, later, nonNegative, optional, read, statedAt } from '../core/read.js';
 
 /** A measurement and its instruments. */
 export interface MeasurementBudgetOptions<Name extends string, ErrorName extends string = never> {

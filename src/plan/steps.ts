@@ -4,11 +4,11 @@
  * unit, angles in degrees. Each number comes from the set-up's own settings or correction function, which
  * the step names; texts round, `values` do not.
  */
-import { later } from '../budget/functions.js';
 import {
   array,
   choice,
   type Fields,
+  later,
   number,
   object,
   optional,

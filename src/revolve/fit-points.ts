@@ -1,6 +1,7 @@
 /** What all fits of a meridian share: the points that go in, the zone that comes out. */
 import { refuse } from '../core/errors.js';
-import { array, type Fields, number, object, read, readValue } from '../core/read.js';
+import { dot, extremes } from '../core/linear.js';
+import { array, either, type Fields, later, number, object, read, readValue } from '../core/read.js';
 import { anywhere, LONGEST } from './sweep.js';
 
 /** A point of a meridian. */
@@ -44,12 +45,8 @@ export interface Columns {
 }
 
 const POINT: Fields<MeridianPoint> = { z: anywhere, radius: number({ min: 0, max: LONGEST }) };
-const pointList = array(object(POINT), 3);
 const POINTS: Fields<FitInput> = {
-  points: {
-    allowed: pointList.allowed,
-    read: (value, reading) => (value instanceof Float64Array ? value : pointList.read(value, reading)),
-  },
+  points: either((value) => value instanceof Float64Array, later<Float64Array>(), array(object(POINT), 3)),
 };
 
 /** Reads the points of a fit. */
@@ -76,31 +73,9 @@ export function readPoints(input: FitInput): Columns {
 
 /** Summary of deviations, weighted equally. */
 export function summarise(deviations: Float64Array): Deviations {
-  let peak = -Infinity;
-  let least = Infinity;
-  let squares = 0;
-  for (const deviation of deviations) {
-    peak = Math.max(peak, deviation);
-    least = Math.min(least, deviation);
-    squares += deviation * deviation;
-  }
-  return {
-    formDeviation: peak - least,
-    peak,
-    valley: 0 - least,
-    rootMeanSquare: Math.sqrt(squares / deviations.length),
-  };
-}
-
-/** Distance between the outermost points along the axis. */
-export function zExtent(z: Float64Array): number {
-  let low = Infinity;
-  let high = -Infinity;
-  for (const value of z) {
-    low = Math.min(low, value);
-    high = Math.max(high, value);
-  }
-  return high - low;
+  const [least, peak] = extremes(deviations);
+  const rootMeanSquare = Math.sqrt(dot(deviations, deviations) / deviations.length);
+  return { formDeviation: peak - least, peak, valley: 0 - least, rootMeanSquare };
 }
 
 /** The three touching points of a zone, in the order given. */

@@ -3,6 +3,7 @@
  * minimum zone. Lengths in any one unit. The mathematics is in fit-near.ts.
  */
 import { refuse } from '../core/errors.js';
+import { extremes } from '../core/linear.js';
 import { sound } from '../core/read.js';
 import { beyond, type Fitted, type NearSphere, reference, squaresNear, zoneNear } from './fit-near.js';
 import {
@@ -13,7 +14,6 @@ import {
   type FitInput,
   readPoints,
   summarise,
-  zExtent,
 } from './fit-points.js';
 import { length2 } from './solve.js';
 
@@ -73,7 +73,8 @@ export function leastSquaresSphere(input: FitInput): SphereFit {
 export function minimumZoneSphere(input: FitInput): ZoneSphere {
   const columns = readPoints(input);
   const { near, start } = nearSphere(columns);
-  const zone = zoneNear(near, zExtent(columns.z));
+  const [lowest, highest] = extremes(columns.z);
+  const zone = zoneNear(near, highest - lowest);
   if (!zone) {
     const count = columns.z.length;
     return refuse('impossible-geometry', 'points', count, 'must not lie closer to a plane than to any sphere');

@@ -7,6 +7,7 @@
  * says. What is left between the two is `uncertainty`.
  */
 import { refuse } from '../core/errors.js';
+import { extremes } from '../core/linear.js';
 import { type Fields, number, optional, read, readValue, sound } from '../core/read.js';
 import { beyond, type Fitted, reference, squaresNear, zoneNear } from './fit-near.js';
 import type { MeridianPoint } from './fit-points.js';
@@ -163,12 +164,7 @@ function deviationFrom(curve: SweptCurve, { centre, above }: Fitted): (t: number
 /** Extremes of a deviation along the whole curve, and where they stand. */
 function span(off: (t: number) => number, { pieces }: SweptCurve, also: readonly number[] = []) {
   const places = pieces.flatMap(([from, to]) => [...dips(off, from, to, 128), ...dips((t) => -off(t), from, to, 128)]);
-  let [low, high] = [Infinity, -Infinity];
-  for (const t of [...places, ...also]) {
-    const value = off(t);
-    low = Math.min(low, value);
-    high = Math.max(high, value);
-  }
+  const [low, high] = extremes([...places, ...also].map(off));
   return { places, low, high, width: high - low };
 }
 
