@@ -42,3 +42,48 @@ const MOVED: Partial<Record<Control, Partial<Record<Way, string>>>> = {
 export function moving({ control, way }: { readonly control: Control; readonly way: Way }): string {
   return MOVED[control]?.[way] ?? say`move the ${control} ${way}`;
 }
+
+/** An amount; without a limit, or without a graduation, where none is given. */
+export function amount(value: number, unit: string, limit?: number, step?: number): Amount {
+  const result: { -readonly [K in keyof Amount]: Amount[K] } = { value: value + 0, unit };
+  if (limit !== undefined) result.limit = limit;
+  if (step !== undefined) result.step = step;
+  return result;
+}
+
+/** A band for a reading: two digits, rounded down, so that no more is accepted than there is. */
+export function band({ limit = 0, unit }: Amount): string {
+  const step = 10 ** (Math.floor(Math.log10(limit)) - 1);
+  return plusMinus(Math.floor(limit / step + 1e-9) * step, unit);
+}
+
+/** An amount in words, and how well it is held. */
+export function toldHeld(given: Amount): string {
+  return say`${told(given)}, ${plusMinus(given.limit ?? 0, given.unit)}`;
+}
+
+const WAYS: Readonly<Record<Way, string>> = {
+  headstock: 'towards the headstock',
+  tailstock: 'towards the tailstock',
+  operator: 'towards the operator',
+  'away-from-operator': 'away from the operator',
+  left: 'to the left',
+  right: 'to the right',
+  up: 'up',
+  down: 'down',
+  clockwise: 'clockwise',
+  anticlockwise: 'anticlockwise',
+  'to-axis': 'towards the axis',
+  'from-axis': 'away from the axis',
+  forward: 'forward',
+  back: 'back',
+  open: 'open',
+  close: 'closed',
+  steeper: 'steeper',
+  flatter: 'flatter',
+};
+
+/** A way in words. */
+export function wayTold(way: Way): string {
+  return WAYS[way];
+}

@@ -43,9 +43,11 @@ export type Way =
 
 /** What is set, moved, clamped or fed. */
 export type Control =
+  | 'bed'
   | 'work'
   | 'spindle'
   | 'tool'
+  | 'drill'
   | 'carriage'
   | 'cross-slide'
   | 'top-slide'
@@ -53,6 +55,10 @@ export type Control =
   | 'tailstock'
   | 'barrel'
   | 'tailstock-head'
+  /** The boring head's shank in the barrel: it turns the head. */
+  | 'shank'
+  /** What holds the guide bar to the bed. */
+  | 'bracket'
   | 'swivel-tool'
   | 'head'
   | 'quill'
@@ -64,6 +70,9 @@ export type Control =
   /** The slide of a boring head, by its dial. */
   | 'boring-head';
 
+/** A place on the work. */
+export type Place = 'headstock-face' | 'tailstock-face' | 'large-end' | 'small-end' | 'lower-mark' | 'upper-mark';
+
 /** Makes fast, frees, takes away or puts back. */
 export interface Secure {
   /** What is done. */
@@ -72,6 +81,8 @@ export interface Secure {
   readonly what: Control;
   /** Which way it then looks: the work's free end. */
   readonly way?: Way;
+  /** What holds it. */
+  readonly by?: 'chuck' | 'centres' | 'balls';
 }
 
 /** Has ready, or makes ready by plain work, what the rest needs. */
@@ -150,6 +161,40 @@ export interface Repeat {
   readonly to: string;
 }
 
+/** Gives a place on the work a name. */
+export interface MarkPlace {
+  /** What is done. */
+  readonly do: 'mark';
+  /** The name. */
+  readonly what: Place;
+  /** How far it lies from another place, along the axis. */
+  readonly at: Amount;
+  /** That place. */
+  readonly from: Place;
+}
+
+/** Lays something true where a guide is set along it. */
+export interface Lay {
+  /** What is done. */
+  readonly do: 'lay';
+  /** A master of the taper in place of the work, a sine bar along a cylinder, or one across on a faceplate. */
+  readonly what: 'master' | 'sine-bar' | 'sine-bar-across';
+  /** Length of the bar, height of its blocks. */
+  readonly sizes: readonly Amount[];
+  /** Where the master's large end looks, or which roller has the blocks behind it. */
+  readonly way: Way;
+}
+
+/** Sets a stop, so that a feed ends at a place. */
+export interface Stop {
+  /** What is done. */
+  readonly do: 'stop';
+  /** What is stopped. */
+  readonly control: Control;
+  /** Where the tip then stands. */
+  readonly at: Place;
+}
+
 /** Lets a dial or a needle read a value at a place that was found. */
 export interface Zero {
   /** What is done. */
@@ -158,8 +203,8 @@ export interface Zero {
   readonly control: Control;
   /** How the place is found. */
   readonly where: string;
-  /** What it then reads. */
-  readonly reads: Amount;
+  /** What it then reads; left out, it reads whatever it does: that is noted, and later readings count from it. */
+  readonly reads?: Amount;
 }
 
 /** Sets a control to a reading of its own scale. */
@@ -204,8 +249,16 @@ export interface Feed {
   readonly each?: Amount;
   /** Reading of the dial, from the zero that an earlier action found. */
   readonly to?: Amount;
-  /** Size at which the work measures enough. */
+  /** How far before the taper, or whatever is cut, it begins. */
+  readonly before?: Amount;
+  /** What gives the depth of each cut, and which way. */
+  readonly depth?: Control;
+  readonly deeper?: Way;
+  /** Diameter at which the work measures enough, and where. */
   readonly until?: Amount;
+  readonly at?: Place;
+  /** Of a drill: its diameter, at most. */
+  readonly size?: Amount;
 }
 
 /** Brings the cutting edge to where it just touches. */
@@ -220,6 +273,8 @@ export interface Touch {
   readonly way?: Way;
   /** What touches, where it is not the cutting edge. */
   readonly with?: string;
+  /** On which side of the work, or of a bore. */
+  readonly side?: Way;
   /** How close is close enough. */
   readonly within?: Amount;
 }
@@ -242,6 +297,8 @@ export interface Indicate {
   readonly needle: Amount;
   /** `in`: the plunger is pushed in. */
   readonly sense: 'in' | 'out' | 'still';
+  /** What is moved until the needle shows it, where it does not. */
+  readonly adjust?: Control;
 }
 
 /** Measures the part; what it must be at this stage, and what passes. */
@@ -252,10 +309,44 @@ export interface Measure {
   readonly what: string;
   /** Where, in words or as a distance. */
   readonly at?: string;
+  /** A diameter that is taken from the one at `at`. */
+  readonly less?: string;
   /** The instrument. */
   readonly with?: string;
-  /** What it must be, and what passes. */
+  /** Sizes that belong to the instrument: balls, rollers, blocks, a travel. */
+  readonly sizes?: readonly Amount[];
+  /** What it must be, and what passes; a limit that is left out is not judged. */
   readonly must: Amount;
+}
+
+/** For each `per` that a measured thing is off, one way, another thing counts as off by so much. */
+export interface Count {
+  /** What is done. */
+  readonly do: 'count';
+  /** What was measured, as a {@link Measure} calls it. */
+  readonly measured: string;
+  /** Which way it is off. */
+  readonly off: 'too-small' | 'too-large';
+  /** For each so much. */
+  readonly per: Amount;
+  /** What counts as off. */
+  readonly as: string;
+  /** Which way. */
+  readonly is: 'too-small' | 'too-large';
+  /** By how much. */
+  readonly by: Amount;
+}
+
+/** Pushes a part with marking blue into a gauge: what marks at one end only say of the angle. */
+export interface Blue {
+  /** What is done. */
+  readonly do: 'blue';
+  /** The gauge. */
+  readonly with: 'ring-gauge' | 'plug-gauge';
+  /** Marks at the large end only. */
+  readonly atLargeEnd: 'steep' | 'flat';
+  /** Marks at the small end only. */
+  readonly atSmallEnd: 'steep' | 'flat';
 }
 
 /** For each `per` that a measured thing is off, one way, changes a control; off the other way, as much the other way. */
@@ -274,6 +365,11 @@ export interface Correct {
   readonly by: Amount;
   /** Which way. */
   readonly way: Way;
+  /** The same on its own scale. */
+  readonly reading?: Amount;
+  /** What an indicator shows of it, and over which travel. */
+  readonly needle?: Amount;
+  readonly over?: Amount;
 }
 
 /** One thing that a person does. */
@@ -292,6 +388,11 @@ export type Action =
   | Indicate
   | Measure
   | Reckon
+  | MarkPlace
+  | Lay
+  | Stop
+  | Count
+  | Blue
   | Correct
   | Repeat;
 

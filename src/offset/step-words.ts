@@ -1,192 +1,142 @@
-/** Sentences of the steps that the ways to a taper share, by code. Lengths in `unit`; limits hold either way. */
+/** Sentences of the steps that the ways to a taper share, by code, made of their actions. Limits hold either way. */
 import { formatAngle } from '../core/angle-text.js';
 import { plusMinus, say, tell } from '../core/words.js';
-
-import type { Indicate } from '../method/actions.js';
+import { band, told, toldHeld, wayTold } from '../method/action-words.js';
+import type {
+  Amount,
+  Blue,
+  Correct,
+  Count,
+  Feed,
+  Indicate,
+  Lay,
+  MarkPlace,
+  Measure,
+  Repeat,
+  Secure,
+  SetReading,
+  Stop,
+  Touch,
+  Way,
+  Zero,
+} from '../method/actions.js';
 
 type Unit = 'mm' | 'in';
-type End = 'headstock' | 'tailstock';
 
 /** The steps, in the order of work. */
 export const STEPS = {
-  'hold-work': (values: { unit: Unit; between: string; workLength: number; blank: number; alike: number }): string => {
-    const { unit, between, workLength, blank, alike } = values;
-    const long = tell(workLength, { unit });
-    return between === 'yes'
-      ? say`Turn the blank, ${long} long, to a true cylinder between centres in line, with a diameter of ${tell(blank, { unit })} where the taper comes: both ends alike within ${tell(alike, { unit, limit: alike })}. It serves to find the zero and to check the setting.`
-      : say`Hold the work, ${long} long, so that the whole taper can be reached; headstock and tailstock in line, the work running true.`;
-  },
-  'tool-height': ({ unit, toolHeight, inside }: { unit: Unit; toolHeight: number; inside: string }): string =>
-    say`Bring the tip of the tool to the height of the work's axis, ${plusMinus(toolHeight, unit)}, ${inside === 'yes' ? "to cut on the operator's side of the bore" : "on the operator's side of the work"}: off that height it cuts no true cone.`,
   ends: (values: {
-    unit: Unit;
-    inside: string;
-    largeAt: number;
-    smallAt: number;
-    towards: End;
-    stop: string;
-    markAt: number;
-    farMarkAt: number;
+    large: MarkPlace;
+    small: MarkPlace;
+    lower: MarkPlace;
+    upper: MarkPlace;
+    shoulders: string;
   }): string => {
-    const { unit, inside, largeAt, smallAt, towards, stop, markAt, farMarkAt } = values;
-    const told = (value: number): string => tell(value, { unit });
-    const mark = inside === 'yes' ? 'Note' : 'Mark on the blank';
-    return say`${mark} where the taper lies: large end ${told(largeAt)}, small end ${told(smallAt)} from the work's face at the headstock. It is measured at two places: the lower mark ${told(markAt)}, the upper mark ${told(farMarkAt)} from the small end. Cut towards the ${towards}, and set a stop where the ${inside === 'yes' ? 'small' : 'large'} end is${stop}.`;
+    const { large, small, lower, upper, shoulders } = values;
+    return say`Before the work is held mark on it where the taper lies: large end ${told(large.at)}, small end ${told(small.at)} from the work's face at the headstock${shoulders}. It is measured at two places: the lower mark ${told(lower.at)}, the upper mark ${told(upper.at)} from the small end.`;
   },
-  drill: ({ unit, drill, depth }: { unit: Unit; drill: number; depth: number }): string =>
-    say`Drill first, a hole of at most ${tell(drill, { unit })}, as deep as the small end lies, ${tell(depth, { unit })} from the large end.`,
-  indicator: (values: {
+  'hold-work': ({ unit, hold, workLength }: { unit: Unit; hold: Secure; workLength: number }): string =>
+    say`Hold the work, ${tell(workLength, { unit })} long, in the ${hold.by ?? ''} so that the whole taper can be reached; the work must run true.`,
+  'turn-blank': (values: {
     unit: Unit;
-    onto: string;
-    travel: number;
-    needle: number;
-    needleFrom: number;
-    needleTo: number;
-    towards: End;
+    hold: Secure;
+    turn: Feed;
+    alike: Measure;
+    follow: Correct;
+    clamp: readonly Secure[];
+    workLength: number;
   }): string => {
-    const { unit, onto, travel, needle, needleFrom, needleTo, towards } = values;
-    const told = needleTold(unit, needleFrom, needleTo);
-    return say`${onto}, its plunger level, on the operator's side, square to the bed and at the height of the axis. While the carriage goes ${tell(travel, { unit })} towards the ${towards} the plunger must be pushed in by ${told(needle)}, from ${told(needleFrom)} to ${told(needleTo)}; if it comes out, the setting leans the wrong way. Always feed in the same direction. Turn the work half a turn and take the mean.`;
+    const { unit, turn, alike, follow, workLength } = values;
+    const [blank, per, by] = [turn.until, follow.per, follow.by].map((size) => told(size as Amount)) as [
+      string,
+      string,
+      string,
+    ];
+    return say`Hold the work, ${tell(workLength, { unit })} long, between centres in line, clamp tailstock and barrel, and turn it to a true cylinder, feeding the carriage ${wayTold(turn.way)}, with a diameter of ${blank} where the taper comes. It serves to find the zero and to check the setting, so it must measure alike near both faces, ${band(alike.must)}. For every ${per} that it is larger at the tailstock move the tailstock ${by} ${wayTold(follow.way)}, and turn it again; smaller, as much the other way.`;
   },
-  'scale-zero': ({ unit, carrier, check }: { unit: Unit; carrier: string; check: Indicate }): string =>
-    say`Put a true cylinder in place of the work. ${stillAlong(unit, carrier, 'it', check)} What the scale then shows is its zero: add it to the reading.`,
-  'sine-bar': (values: SineBarValues): string => {
-    const { unit, bar, blocks, across, blocksAt, carrier, check } = values;
-    const against = across === 'yes' ? 'Against a true faceplate' : 'Against a true cylinder in place of the work';
-    return say`${against} lay a sine bar of ${tell(bar, { unit })} on its side, ${tell(blocks, { unit, step: FINE[unit] })} of gauge blocks behind the roller ${blocksAt}. ${stillAlong(unit, carrier, 'the bar', check)}`;
+  'tool-height': ({ touch }: { touch: Touch }): string =>
+    say`Bring the tip of the tool to the height of the work's axis, ${plusMinus(touch.within?.limit ?? 0, touch.within?.unit)}, to cut on the operator's side: off that height it cuts no true cone.`,
+  drill: ({ drill }: { drill: Feed }): string =>
+    say`Drill first, a hole of at most ${told(drill.size as Amount)}, ${told(drill.to as Amount)} deep from the face at the tailstock.`,
+  indicator: ({ indicate, onto }: { indicate: Indicate; onto: string }): string => {
+    return say`${onto}, its plunger level, on the operator's side, square to the bed and at the height of the axis. While the carriage goes ${told(indicate.travel)} ${wayTold(indicate.way)} the plunger must be pushed in by ${needleTold(indicate)}; if it comes out, the setting leans the wrong way. Always feed in the same direction. Turn the work half a turn and take the mean. Until it does, move the ${part(indicate)}.`;
   },
-  master: ({ unit, carrier, check }: { unit: Unit; carrier: string; check: Indicate }): string =>
-    say`Put the master in place of the work, its large end where that of the taper will be. ${stillAlong(unit, carrier, 'it', check)}`,
-  rough: (values: {
-    unit: Unit;
-    inside: string;
-    /** Left on the diameter. */
-    leave: number;
-    /** Diameter at the large end, if the taper reached it. */
-    largeDiameter: number;
-    length: number;
-    markDiameter: number;
-    limit: number;
-  }): string => {
-    const { unit, inside, leave, length, markDiameter, limit } = values;
-    return say`${inside === 'yes' ? 'Bore' : 'Turn'} the taper in light cuts until it measures ${tell(markDiameter, { unit, limit })} at the upper mark, which leaves ${tell(leave, { unit, limit })} on the diameter; the taper is then ${tell(length, { unit })} long. Take the last cut twice without moving the tool in, and run in from the same side each time so that all lost motion is taken up. Mark both places on it again.`;
+  'scale-zero': ({ check }: { check: Indicate; zero: Zero }): string =>
+    say`Put a true cylinder in place of the work. ${stillAlong('it', check)} What the scale then shows is its zero: note it, and add it to the reading.`,
+  'sine-bar': ({ lay, check }: { lay: Lay; check: Indicate }): string => {
+    const [bar, blocks] = lay.sizes.map(told) as [string, string];
+    const across = lay.what === 'sine-bar-across';
+    const against = across ? 'Against a true faceplate' : 'Against a true cylinder in place of the work';
+    const roller = across ? (lay.way === 'to-axis' ? 'nearest the axis' : 'farthest from the axis') : wayTold(lay.way);
+    return say`${against} lay a sine bar of ${bar} on its side, ${blocks} of gauge blocks behind the roller ${roller}. ${stillAlong('the bar', check)}`;
   },
-  difference: (values: Measuring & { inside: string; steep: string }): string => {
-    const { inside, steep } = values;
-    const how =
-      steep === 'yes'
-        ? 'taken from a cast or on a projector, for on so steep a side nothing sits still'
-        : inside === 'yes'
-          ? 'with a bore gauge, the same edge of its feet at each mark'
-          : 'with a micrometer, the same edge of its anvils at each mark';
-    return say`${COLD} Measure the diameters at both marks, ${apart(values)}, ${how}, each ${plusMinus(values.diameterLimit, values.unit)}: they must differ by ${differ(values)}`;
+  master: ({ lay, check }: { lay: Lay; check: Indicate }): string =>
+    say`Put the master in place of the work, its large end ${wayTold(lay.way)}. ${stillAlong('it', check)}`,
+  rough: (values: { unit: Unit; stop: Stop | undefined; feed: Feed; leave: number; length: number }): string => {
+    const { unit, stop, feed, leave, length } = values;
+    const stopped = stop ? say`Set a stop where the ${place(stop.at)} is. ` : '';
+    const left = tell(leave, { unit, limit: feed.until?.limit ?? 0 });
+    return say`${stopped}${cut(feed)} in light cuts until it measures ${told(feed.until as Amount)} at the upper mark, which leaves ${left} on the diameter; the taper is then ${tell(length, { unit })} long. Take the last cut twice without any more depth, and come to each depth from the same side so that all lost motion is taken up. Mark both places on it again.`;
   },
-  'ball-depths': (
-    values: Measuring & {
-      smallBall: number;
-      largeBall: number;
-      depth: number;
-      depthLimit: number;
-      deeper: number;
-      counts: number;
-    },
-  ): string => {
-    const { unit, smallBall, largeBall, depth, depthLimit, deeper, counts } = values;
-    const told = (value: number): string => tell(value, { unit, limit: depthLimit });
-    return say`${COLD} Let a ball of ${tell(smallBall, { unit })} and then one of ${tell(largeBall, { unit })} lie in the bore and measure how deep their tops lie below its mouth: the small one must lie ${told(depth)} deeper, ${within(depthLimit, unit)}. For every ${tell(deeper, { unit })} that it lies deeper than that, the difference of the diameters over ${tell(values.distance, { unit })} is too small by ${tell(counts, { unit, limit: counts / 10 })}. ${judgement(values)}`;
+  difference: (values: Judged & { measure: Measure }): string => {
+    const { measure } = values;
+    return say`${COLD} Measure the diameters at both marks, ${apart(values)}, with ${measure.with ?? ''}, each ${plusMinus(values.diameterLimit, values.unit)}: the upper one must be larger by ${told(measure.must)}, ${band(measure.must)}. ${judgement(values)}`;
   },
-  'on-sine-bar': (
-    values: Measuring & {
-      bar: number;
-      blocks: number;
-      upright: string;
-      travel: number;
-      fall: number;
-      counts: number;
-    },
-  ): string => {
-    const { unit, bar, blocks, upright, travel, fall, counts } = values;
-    const lies = upright === 'yes' ? 'its axis square to the bar' : 'its axis along the bar';
-    return say`${COLD} A micrometer has no place on so steep a side: lay the work on a sine bar of ${tell(bar, { unit })} with ${tell(blocks, { unit, step: FINE[unit] })} of gauge blocks, ${lies}, so that the side on top comes level. Along it an indicator must stand still over ${tell(travel, { unit })} within ${tell(fall, { unit, limit: fall })}. For every ${tell(values.per, { unit })} that the side falls towards its large end, the difference of the diameters over ${tell(values.distance, { unit })} is too small by ${tell(counts, { unit, limit: counts / 10 })}. ${judgement(values)}`;
+  'ball-depths': (values: Judged & { measure: Measure; count: Count }): string => {
+    const { measure, count } = values;
+    const [small, large] = measure.sizes as readonly [Amount, Amount];
+    return say`${COLD} Let a ball of ${told(small)} and then one of ${told(large)} lie in the bore and measure how deep their tops lie below its mouth: the small one must lie ${told(measure.must)} deeper, ${band(measure.must)}. For every ${told(count.per)} that it lies deeper than that, ${counts(count, values)}. ${judgement(values)}`;
   },
-  blue: ({ inside }: { inside: string }): string => {
-    const [gauge, atLarge, atSmall] =
-      inside === 'yes'
-        ? ['a plug gauge or the mating part', 'flat', 'steep']
-        : ['a ring gauge or the mating part', 'steep', 'flat'];
-    return say`Now, with stock still left, prove the form with a thin film of marking blue in ${gauge}: marks at the large end only say that the taper is too ${atLarge}, at the small end only that it is too ${atSmall}; in the middle, at both ends or on one side only they say that the angle is not at fault.`;
+  'on-sine-bar': (values: Judged & { measure: Measure; count: Count; lies: string }): string => {
+    const { measure, count, lies } = values;
+    const [bar, blocks, travel] = measure.sizes as readonly [Amount, Amount, Amount];
+    return say`${COLD} A micrometer has no place on so steep a side: lay the work on a sine bar of ${told(bar)} with ${told(blocks)} of gauge blocks, ${lies}, so that the side on top comes level. Along it an indicator must stand still over ${told(travel)} within ${told({ ...measure.must, value: measure.must.limit ?? 0 })}. For every ${told(count.per)} that the side falls towards its large end, ${counts(count, values)}. ${judgement(values)}`;
   },
-  again: ({ unit, promise, measuring }: { unit: Unit; promise: string; measuring: number }): string =>
+  blue: ({ blue }: { blue: Blue }): string =>
+    say`Now, with stock still left, prove the form with a thin film of marking blue in a ${blue.with.replace('-', ' ')} or the mating part: marks at the large end only say that the taper is too ${blue.atLargeEnd}, at the small end only that it is too ${blue.atSmallEnd}; in the middle, at both ends or on one side only they say that the angle is not at fault.`,
+  again: ({ unit, promise, measuring }: { unit: Unit; repeat: Repeat; promise: string; measuring: number }): string =>
     say`${promise}. One measured difference is in doubt by ${plusMinus(measuring, unit)}: measure more than once and take the mean. Within what the measurement allows leave the setting alone; outside it correct, and repeat trial cut and measurement.`,
-  'touch-off': (values: {
-    unit: Unit;
-    inside: string;
-    markDiameter: number;
-    limit: number;
-    per: number;
-    advance: number;
-  }): string => {
-    const { unit, inside, markDiameter, limit, per, advance } = values;
+  'touch-off': (values: { unit: Unit; touch: Touch; feed: Feed; advance: number; per: number }): string => {
+    const { unit, feed, advance, per } = values;
     const along = tell(advance, { unit, limit: advance / 10 });
-    return say`Measure at the upper mark what is ${inside === 'yes' ? 'missing from' : 'left on'} the diameter, touch off again, move the tool ${inside === 'yes' ? 'outwards' : 'inwards'} by half of it, and finish in one cut without stopping the feed: ${tell(markDiameter, { unit, limit })} at the upper mark, ${plusMinus(limit, unit)}. A gauge still has ${along} to go along the axis for every ${tell(per, { unit })} ${inside === 'yes' ? 'missing from' : 'left on'} the diameter.`;
+    const left = feed.deeper === 'operator' ? 'missing from' : 'left on';
+    const way = wayTold(feed.deeper ?? feed.way);
+    return say`Measure at the upper mark what is ${left} the diameter, touch off again there, move the tool by half of it ${way}, and finish in one cut as before, without stopping the feed: ${toldHeld(feed.until as Amount)}, at the upper mark. A gauge still has ${along} to go along the axis for every ${tell(per, { unit })} ${left} the diameter.`;
   },
   'final-check': (values: {
     unit: Unit;
+    upper: Measure;
+    lower: Measure;
+    difference: Measure;
     largeDiameter: number;
     smallDiameter: number;
     length: number;
-    lowerDiameter: number;
-    markDiameter: number;
-    touchOff: number;
-    /** What the lower mark and the difference may be off by; 0 where there is no such limit, less where nothing is left. */
-    lowerLimit: number;
-    difference: number;
-    differenceLimit: number;
   }): string => {
-    const { unit, largeDiameter, smallDiameter, length, lowerDiameter, markDiameter, touchOff } = values;
-    const { lowerLimit, difference, differenceLimit } = values;
+    const { unit, upper, lower, difference, largeDiameter, smallDiameter, length } = values;
     const [large, small] = [largeDiameter, smallDiameter].map((end) => tell(end, { unit, step: FINE[unit] }));
-    const upper = say`${tell(markDiameter, { unit, limit: touchOff })}, ${plusMinus(touchOff, unit)}, at the upper mark`;
-    return say`Break the edges and measure cold: ${upper}, and ${held(lowerDiameter, lowerLimit, unit)} at the lower mark; the difference ${held(difference, differenceLimit, unit)}. So the drawing's sizes are reached: large end ${large as string}, small end ${small as string}, over ${tell(length, { unit })}. Prove the form with marking blue once more: it must bear over the whole length.`;
+    return say`Break the edges and measure cold: ${toldHeld(upper.must)}, at the upper mark, and ${proved(lower.must)} at the lower mark; the difference ${proved(difference.must)}. So the drawing's sizes are reached: large end ${large as string}, small end ${small as string}, over ${tell(length, { unit })}. Prove the form with marking blue once more: it must bear over the whole length.`;
   },
-  'over-rollers': (values: {
-    unit: Unit;
-    roller: number;
-    low: number;
-    height: number;
-    high: number;
-    limit: number;
-  }): string => {
-    const { unit, roller, low, height, high, limit } = values;
-    const told = (value: number): string => tell(value, { unit, limit });
-    return say`Off the lathe the finished taper can be proved standing on its small end between two rollers of ${tell(roller, { unit })}: over them it measures ${told(low)} with the rollers on the plate, and ${told(high)} with both raised on blocks of ${tell(height, { unit })}.`;
+  'over-rollers': ({ low, high }: { low: Measure; high: Measure }): string => {
+    const [roller, height] = high.sizes as readonly [Amount, Amount];
+    return say`Off the lathe the finished taper can be proved standing on its small end between two rollers of ${told(roller)}: over them it measures ${told(low.must)} with the rollers on the plate, and ${told(high.must)} with both raised on blocks of ${told(height)}.`;
+  },
+  'back-to-zero': (values: { back: SetReading; clamp: readonly Secure[]; prove: Indicate; what: string }): string => {
+    const { back, prove, what } = values;
+    return say`When the last of these parts is done bring the ${what} back to ${told(back.reading)} and clamp it; prove it by an indicator along a true cylinder: over ${told(prove.travel)} of its way ${wayTold(prove.way)} the needle must stand still within ${told({ ...prove.needle, value: prove.needle.limit ?? 0 })}.`;
   },
 } as const;
 
-interface SineBarValues {
-  readonly unit: Unit;
-  readonly bar: number;
-  readonly blocks: number;
-  readonly across: string;
-  readonly blocksAt: string;
-  readonly carrier: string;
-  readonly check: Indicate;
-}
-
-function stillAlong(unit: Unit, carrier: string, along: string, { travel, needle }: Indicate): string {
-  return say`Along ${along} an indicator on ${carrier} must stand still, ${plusMinus(needle.limit ?? 0, unit)}, over ${tell(travel.value, { unit })}: tap it round, clamp it, and read again.`;
+function stillAlong(along: string, { on, travel, way, needle, adjust }: Indicate): string {
+  const carrier = on === 'top-slide' ? 'the slide' : 'the cross slide, which the bar moves,';
+  return say`Along ${along} an indicator on ${carrier} must stand still, ${plusMinus(needle.limit ?? 0, needle.unit)}, over ${told(travel)} ${wayTold(way)}: until it does, tap the ${name(adjust ?? '')} round, clamp it, and read again.`;
 }
 
 /** What every measuring of a trial states. */
-export interface Measuring {
+export interface Judged {
   readonly unit: Unit;
-  /** Distance of the marks, and what their diameters must differ by. */
   readonly distance: number;
-  readonly difference: number;
-  readonly limit: number;
   readonly diameterLimit: number;
   readonly distanceLimit: number;
-  readonly per: number;
   /** Whether this measuring can prove the tolerance; if not, limits of a diameter and of a distance that would do. */
   readonly proves: string;
   readonly diameterNeeded: number;
@@ -196,41 +146,60 @@ export interface Measuring {
 const COLD = 'Stop the spindle, clean the work and let it cool.';
 
 /** As finely as a drawing or a stack of blocks states a size: common practice, no source. */
-const FINE = { mm: 0.001, in: 0.0001 } as const;
+export const FINE = { mm: 0.001, in: 0.0001 } as const;
 
-/** A band for a reading: two digits, rounded down, so that no more is accepted than there is. */
-function within(limit: number, unit: Unit): string {
-  const step = 10 ** (Math.floor(Math.log10(limit)) - 1);
-  return plusMinus(Math.floor(limit / step + 1e-9) * step, unit);
-}
-
-function apart({ unit, distance, distanceLimit }: Measuring): string {
+function apart({ unit, distance, distanceLimit }: Judged): string {
   return say`${tell(distance, { unit })} apart along the axis, ${plusMinus(distanceLimit, unit)}`;
 }
 
-function differ(values: Measuring): string {
-  const { unit, difference, limit } = values;
-  return say`${tell(difference, { unit, limit })}, ${within(limit, unit)}. ${judgement(values)}`;
+function counts({ by, is }: Count, { unit, distance }: Judged): string {
+  return say`the difference of the diameters over ${tell(distance, { unit })} is ${is.replace('-', ' ')} by ${told(by)}`;
 }
 
-function judgement({ unit, proves, diameterNeeded, distanceNeeded }: Measuring): string {
+function judgement({ unit, proves, diameterNeeded, distanceNeeded }: Judged): string {
   if (proves === 'yes') return 'That leaves room for measuring and touching off.';
+  const room = (limit: number): string => band({ value: 0, unit, limit });
   const better =
     diameterNeeded > 0
-      ? say`a diameter to ${within(diameterNeeded, unit)} and a distance to ${within(distanceNeeded, unit)} would do`
+      ? say`a diameter to ${room(diameterNeeded)} and a distance to ${room(distanceNeeded)} would do`
       : 'the large end must first be touched off more closely';
   return say`This measuring cannot prove the tolerance, whatever the plan promises: ${better}; or prove the part in a gauge.`;
 }
 
-function held(value: number, limit: number, unit: Unit): string {
-  if (limit > 0) return say`${tell(value, { unit, limit })}, ${within(limit, unit)},`;
-  const told = tell(value, { unit, step: FINE[unit] });
-  return limit === 0 ? told : say`${told}, which this measuring cannot prove,`;
+/** A size that is judged, one that measuring can't prove (limit 0), or one without a tolerance of its own. */
+function proved(size: Amount): string {
+  const { value, unit, limit } = size;
+  if (limit === undefined || limit > 0) return limit ? say`${told(size)}, ${band(size)},` : told(size);
+  return say`${tell(value, { unit, step: FINE[unit as Unit] })}, which this measuring cannot prove,`;
 }
 
-/** A needle's movement, as finely as its band. */
-export function needleTold(unit: string, from: number, to: number): (value: number) => string {
-  return (value) => tell(value, { unit, limit: (to - from) / 2 });
+/** How a taper is cut: with what, which way, from where, and what gives the depth. */
+function cut({ control, way, before, depth, deeper }: Feed): string {
+  const what = (deeper ?? way) === 'operator' ? 'Bore the taper' : 'Turn the taper';
+  if (!depth || !deeper) return say`${what}, the ${name(control)} feeding the edge straight in, ${wayTold(way)},`;
+  const from = before ? say`, each cut beginning ${told(before)} before the taper` : '';
+  return say`${what}, feeding the ${name(control)} ${wayTold(way)}${from}, the depth given by the ${name(depth)}, ${wayTold(deeper)},`;
+}
+
+/** A place on the work in words. */
+export function place(of: string): string {
+  return of.replace('-', ' ');
+}
+
+/** A control in words. */
+export function name(control: string): string {
+  return control.replace('tailstock-head', 'boring head').replace('-', ' ');
+}
+
+function part({ adjust }: Indicate): string {
+  return name(adjust ?? '');
+}
+
+/** What a needle must show, and between what, as finely as its band. */
+export function needleTold({ needle }: Pick<Indicate, 'needle'>): string {
+  const { value, unit, limit = 0 } = needle;
+  const at = (shown: number): string => tell(shown, { unit, limit });
+  return say`${at(value)}, from ${at(value - limit)} to ${at(value + limit)}`;
 }
 
 /** Codes of the steps that the ways to a taper share. */
@@ -246,13 +215,18 @@ export const PROMISES = {
     say`By the plan the tolerance is met with a probability of ${chance} only, after one correction made by the scale: go by the indicator, and expect to repeat it`,
 } as const;
 
-/** Which way a guide is swung so that the taper's large end lies at the named end of the machine. */
-export function leaning(headstockEnd: 'large' | 'small'): string {
-  return `so that the tool draws away from the axis, to the operator's side, as it goes towards the ${headstockEnd === 'large' ? 'headstock' : 'tailstock'}`;
+/** Which way a guide is swung out of the line of the bed, seen from above: its large end leans to the operator. */
+export function swungWay(headstockEnd: 'large' | 'small'): 'clockwise' | 'anticlockwise' {
+  return headstockEnd === 'large' ? 'anticlockwise' : 'clockwise';
+}
+
+/** What a guide does that is swung a way. */
+export function leaning(way: Way | undefined): string {
+  return say`${wayTold(way ?? 'clockwise')} seen from above, so that the tool draws away from the axis, to the operator's side, as it goes towards the ${way === 'anticlockwise' ? 'headstock' : 'tailstock'}`;
 }
 
 /** Where the taper's small end looks. */
-export function smallEndTowards(headstockEnd: 'large' | 'small'): End {
+export function smallEndTowards(headstockEnd: 'large' | 'small'): 'headstock' | 'tailstock' {
   return headstockEnd === 'large' ? 'tailstock' : 'headstock';
 }
 

@@ -9,7 +9,22 @@
 import { cosDeg, sinDeg, toRadians } from '../core/trigonometry.js';
 import { say, tell } from '../core/words.js';
 import { plugOverRollers } from '../measure/plug-over-rollers.js';
-import type { Indicate } from '../method/actions.js';
+import { amount } from '../method/action-words.js';
+import type {
+  Amount,
+  Control,
+  Feed,
+  Indicate,
+  Lay,
+  MarkPlace,
+  Measure,
+  Place,
+  Repeat,
+  Secure,
+  Stop,
+  Touch,
+  Way,
+} from '../method/actions.js';
 import { chance } from '../method/chance.js';
 import type { Means } from '../method/means.js';
 import type { MethodTypes, Planned } from '../method/method.js';
@@ -17,7 +32,7 @@ import { roundBelow, roundedUp, type Step, sentence, step } from '../method/step
 import { type Slope, slopeOf } from '../taper/taper.js';
 import { diameterAtMark, type Judging, judged } from './judging.js';
 import { smallDiameterOf, type TaperPart } from './part.js';
-import { PROMISES, type SharedStep, STEPS, smallEndTowards } from './step-words.js';
+import { FINE, name, PROMISES, type SharedStep, STEPS, smallEndTowards } from './step-words.js';
 import { measureSteps } from './trial-measure.js';
 
 /** A taper method that was planned. */
@@ -83,52 +98,139 @@ function overLength(deltaDeg: number, { cos, halfAngleDeg }: Slope, length: numb
   return (2 * length * sinDeg(delta)) / cos / cosDeg(halfAngleDeg - delta);
 }
 
+/** What feeds a cut, and what gives its depth where that is another control. */
+export interface Cut {
+  readonly control: Control;
+  readonly depth?: Control;
+  /** Left out, the work is held in the chuck. */
+  readonly hold?: 'centres';
+}
+
 /** The steps of a method between the shared ones: its own settings and checks, and what to change for an error. */
 export function inOrder<C extends string>(
   planned: PlannedTaper,
   cutting: Cutting,
   own: readonly Step<C>[],
   correction: Step<C>,
-  between: 'yes' | 'no',
+  cut: Cut,
 ): readonly Step<C | SharedStep>[] {
   return [
-    ...holding(planned, cutting, between),
+    ends(cutting),
+    held(planned, cutting, cut),
+    ...prepared(planned, cutting),
     ...own,
-    ...trial(planned, cutting),
+    trial(planned, cutting, cut),
     ...measureSteps(planned, cutting),
     correction,
     again(planned, cutting),
-    ...finish(planned, cutting),
+    ...finish(planned, cutting, cut),
   ];
 }
 
 type Shared = readonly Step<SharedStep>[];
 
-function holding({ work }: PlannedTaper, { part, unit, leave, judging }: Cutting, between: 'yes' | 'no'): Shared {
-  const { setting, measuring } = work;
-  const { workLength, largeEndAt, length, headstockEnd, largeDiameter, stockDiameter: blank = largeDiameter } = part;
-  const inside = part.side === 'inside' ? 'yes' : 'no';
-  const { markAt, distance } = judging;
+function ends({ part, unit, judging }: Cutting): Step<'ends'> {
+  const { largeEndAt, length, headstockEnd } = part;
+  const mark = (what: Place, from: Place, at: number): MarkPlace => ({ do: 'mark', what, at: amount(at, unit), from });
+  return step(STEPS, 'prepare', 'ends', {
+    large: mark('large-end', 'headstock-face', largeEndAt),
+    small: mark('small-end', 'headstock-face', largeEndAt + (headstockEnd === 'large' ? length : -length)),
+    lower: mark('lower-mark', 'small-end', judging.markAt),
+    upper: mark('upper-mark', 'small-end', judging.markAt + judging.distance),
+    shoulders: (part.shoulders ?? [])
+      .map(({ at, gap }) => say`; ${tell(gap, { unit })} beyond the ${at} end stands a shoulder`)
+      .join(''),
+  });
+}
+
+/** In the chuck; or between centres, where the blank is turned first. */
+function held({ work }: PlannedTaper, { part, unit, per }: Cutting, { hold }: Cut): Step<SharedStep> {
+  const { workLength, largeDiameter, stockDiameter = largeDiameter } = part;
+  if (hold === undefined) {
+    return step(STEPS, 'prepare', 'hold-work', { unit, hold: { do: 'hold', what: 'work', by: 'chuck' }, workLength });
+  }
+  return step(STEPS, 'prepare', 'turn-blank', {
+    unit,
+    hold: { do: 'hold', what: 'work', by: hold },
+    clamp: [clamp('tailstock'), clamp('barrel')],
+    turn: {
+      do: 'feed',
+      control: 'carriage',
+      way: 'headstock',
+      depth: 'cross-slide',
+      deeper: 'away-from-operator',
+      until: amount(stockDiameter, unit),
+    },
+    alike: {
+      do: 'measure',
+      what: 'blank',
+      at: 'headstock-face',
+      less: 'tailstock-face',
+      with: 'a micrometer',
+      must: amount(0, unit, work.measuring.diameter),
+    },
+    // Between centres turns about the one at the headstock: half of what the diameters differ by.
+    follow: {
+      do: 'correct',
+      measured: 'blank',
+      off: 'too-small',
+      per: amount(per, unit),
+      control: 'tailstock',
+      by: amount(per / 2, unit),
+      way: 'operator',
+    },
+    workLength,
+  });
+}
+
+function prepared({ work }: PlannedTaper, { part, unit, leave }: Cutting): Shared {
+  const { workLength, largeEndAt, length, headstockEnd, side } = part;
   const drill = smallDiameterOf(part) - leave - FINISHING_MM / (unit === 'mm' ? 1 : 25.4);
+  const touch: Touch = {
+    do: 'touch',
+    on: "the work's axis",
+    side: 'operator',
+    within: amount(0, unit, work.setting.toolHeight),
+  };
+  const deepest = workLength - largeEndAt + (headstockEnd === 'small' ? length : 0);
+  const drilling: Feed = {
+    do: 'feed',
+    control: 'drill',
+    way: 'headstock',
+    to: amount(deepest, unit),
+    size: amount(drill > 0 ? roundBelow(drill) : 0, unit),
+  };
   return [
-    step(STEPS, 'prepare', 'hold-work', { unit, between, workLength, blank, alike: measuring.diameter }),
-    step(STEPS, 'prepare', 'tool-height', { unit, toolHeight: setting.toolHeight, inside }),
-    step(STEPS, 'prepare', 'ends', {
-      unit,
-      inside,
-      largeAt: largeEndAt,
-      smallAt: largeEndAt + (headstockEnd === 'large' ? length : -length),
-      towards: smallEndTowards((headstockEnd === 'large') === (inside === 'yes') ? 'large' : 'small'),
-      stop: (part.shoulders ?? [])
-        .map(({ at, gap }) => say`; ${tell(gap, { unit })} beyond the ${at} end stands a shoulder`)
-        .join(''),
-      markAt,
-      farMarkAt: markAt + distance,
-    }),
-    ...(inside === 'yes' && drill > 0
-      ? [step(STEPS, 'prepare', 'drill', { unit, drill: roundBelow(drill), depth: length })]
-      : []),
+    ...(side === 'inside' && drill > 0 ? [step(STEPS, 'prepare', 'drill', { drill: drilling })] : []),
+    step(STEPS, 'prepare', 'tool-height', { touch }),
   ];
+}
+
+/** Way in which a taper is cut along, and the end where it stops: a bore from its open end, a plug up its side. */
+export function cutsTo({ side, headstockEnd }: TaperPart): {
+  readonly way: 'headstock' | 'tailstock';
+  readonly stop: 'large' | 'small';
+} {
+  if (side === 'inside') return { way: 'headstock', stop: headstockEnd };
+  return { way: headstockEnd === 'large' ? 'headstock' : 'tailstock', stop: 'large' };
+}
+
+/** Run before the taper, in millimetres, where nothing stands there: common practice, no source. */
+const RUN_MM = 3;
+
+/** A cut up to a diameter at the upper mark. */
+function feedTo({ part, unit }: Cutting, { control, depth }: Cut, until: Amount): Feed {
+  const deeper = part.side === 'inside' ? 'operator' : 'away-from-operator';
+  if (!depth) return { do: 'feed', control, way: deeper, until, at: 'upper-mark' };
+  const { way, stop } = cutsTo(part);
+  const gaps = (part.shoulders ?? []).filter(({ at }) => at !== stop).map(({ gap }) => gap / 2);
+  const before = amount(Math.min(unit === 'mm' ? RUN_MM : RUN_MM / 30, ...gaps), unit);
+  return { do: 'feed', control, way, before, depth, deeper, until, at: 'upper-mark' };
+}
+
+/** Locks, clamps, eases. */
+export function clamp(what: Control, how: Secure['do'] = 'clamp'): Secure {
+  return { do: how, what };
 }
 
 /** Longest movement that the needle of a small indicator shows, in millimetres: common practice, no source. */
@@ -151,21 +253,25 @@ export function setsByNeedle(means: Means | null): boolean {
 }
 
 /** The check that all motions along the bed share: over a travel t along the axis the needle shows t tan α. */
-export function onCylinder(cutting: Cutting, onto: string, means: Means | null = null): Step<'indicator'> {
-  const { part, slope, unit, needleTolerance } = cutting;
+export function onCylinder(
+  { part, slope, unit, needleTolerance }: Cutting,
+  onto: string,
+  carried: Pick<Indicate, 'on' | 'against' | 'adjust'>,
+  means: Means | null = null,
+): Step<'indicator'> {
   const set = needleSetting(means);
-  const travel = set?.travel ?? indicatorTravel(cutting, slope.tan);
-  const needle = travel * slope.tan;
+  const travel = set?.travel ?? indicatorTravel({ part, unit }, slope.tan);
   const half = set?.half ?? (needleTolerance / 2 / part.length) * travel;
-  return step(STEPS, 'check', 'indicator', {
-    unit,
-    onto,
-    travel,
-    needle,
-    needleFrom: needle - half,
-    needleTo: needle + half,
-    towards: smallEndTowards(part.headstockEnd),
-  });
+  const indicate: Indicate = {
+    do: 'indicate',
+    control: 'carriage',
+    ...carried,
+    travel: amount(travel, unit),
+    way: smallEndTowards(part.headstockEnd),
+    needle: amount(travel * slope.tan, unit, half),
+    sense: 'in',
+  };
+  return step(STEPS, 'check', 'indicator', { indicate, onto });
 }
 
 /** Setting a guide by what an indicator stands still along: a sine bar, a master; or a cylinder, for the zero of a scale. */
@@ -177,86 +283,120 @@ export function byStanding(
   if (!means) return [];
   const { code, values } = means;
   const { bar = 0, blocks = 0, travel = 0, still = 0, across = 0 } = values;
-  const carrier = control === 'top-slide' ? 'the slide' : 'the cross slide, which the bar moves,';
+  const guide = control === 'top-slide' ? control : 'guide-bar';
+  const large = part.headstockEnd === 'large';
+  const put = (sizes: readonly Amount[], way: Way): Lay => ({
+    do: 'lay',
+    what: code === 'master' ? code : across ? 'sine-bar-across' : 'sine-bar',
+    sizes,
+    way,
+  });
   const check: Indicate = {
     do: 'indicate',
-    on: control === 'top-slide' ? 'top-slide' : 'cross-slide',
+    on: control === 'top-slide' ? control : 'cross-slide',
     against: code,
     control,
-    travel: { value: travel, unit },
+    travel: amount(travel, unit),
     way: smallEndTowards(part.headstockEnd),
-    needle: { value: 0, unit, limit: still },
+    needle: amount(0, unit, still),
     sense: 'still',
+    adjust: guide,
   };
-  if (code === 'scale' && still > 0) return [step(STEPS, 'prepare', 'scale-zero', { unit, carrier, check })];
-  if (code === 'master') return [step(STEPS, 'set', 'master', { unit, carrier, check })];
+  if (code === 'scale' && still > 0) {
+    return [
+      step(STEPS, 'prepare', 'scale-zero', {
+        check: { ...check, against: 'cylinder' },
+        zero: { do: 'zero', control: guide, where: 'where the needle stands still' },
+      }),
+    ];
+  }
+  if (code === 'master') {
+    return [step(STEPS, 'set', 'master', { lay: put([], large ? 'headstock' : 'tailstock'), check })];
+  }
   if (code !== 'sine-bar') return [];
-  const outer = part.headstockEnd === 'large' ? 'nearest the axis' : 'farthest from the axis';
-  const blocksAt = across ? outer : say`towards the ${part.headstockEnd === 'large' ? 'headstock' : 'tailstock'}`;
-  return [
-    step(
-      STEPS,
-      'set',
-      'sine-bar',
-      { unit, bar, blocks, across: across ? 'yes' : 'no', blocksAt, carrier, check },
-      { uses: 'sineBarSettings' },
-    ),
-  ];
+  const way: Way = across ? (large ? 'to-axis' : 'from-axis') : large ? 'headstock' : 'tailstock';
+  const sizes = [amount(bar, unit), amount(blocks, unit, undefined, FINE[unit])];
+  return [step(STEPS, 'set', 'sine-bar', { lay: put(sizes, way), check }, { uses: 'sineBarSettings' })];
 }
 
-function trial({ work: { setting } }: PlannedTaper, cutting: Cutting): Shared {
+function trial({ work: { setting } }: PlannedTaper, cutting: Cutting, cut: Cut): Step<'rough'> {
   const { part, unit, leave, trialLength, markDiameter } = cutting;
-  const left = part.side === 'inside' ? -leave : leave;
-  return [
-    step(STEPS, 'trial-cut', 'rough', {
-      unit,
-      inside: part.side === 'inside' ? 'yes' : 'no',
-      leave,
-      largeDiameter: part.largeDiameter + left,
-      length: trialLength,
-      markDiameter: markDiameter + left,
-      limit: setting.touchOff,
-    }),
-  ];
+  const until = amount(markDiameter + (part.side === 'inside' ? -leave : leave), unit, setting.touchOff);
+  const stop: Stop = { do: 'stop', control: cut.control, at: `${cutsTo(part).stop}-end` };
+  return step(STEPS, 'trial-cut', 'rough', {
+    unit,
+    stop: cut.depth && stop,
+    feed: feedTo(cutting, cut, until),
+    leave,
+    length: trialLength,
+  });
 }
 
 function again({ tries, probability, meets }: PlannedTaper, { judging, unit }: Cutting): Step<'again'> {
   const kind = meets ? (tries === 1 ? 'first' : 'corrected') : 'short';
   const promise = sentence(PROMISES, kind, { chance: chance(probability) });
-  const told = step(STEPS, 'correct', 'again', { unit, promise, measuring: judging.doubt });
+  const repeat: Repeat = { do: 'repeat', from: 'rough', to: 'again' };
+  const told = step(STEPS, 'correct', 'again', { unit, repeat, promise, measuring: judging.doubt });
   return { ...told, values: { ...told.values, tries, probability } };
 }
 
-function finish({ work }: PlannedTaper, cutting: Cutting): Shared {
+function finish({ work }: PlannedTaper, cutting: Cutting, cut: Cut): Shared {
   const { part, unit, slope, per, judging, markDiameter } = cutting;
   const { touchOff } = work.setting;
   const { largeDiameter, length } = part;
   const { markAt, distance, small, difference } = judging;
-  const inside = part.side === 'inside' ? 'yes' : 'no';
-  const limited = (limit: number): number => (limit === Infinity ? 0 : limit);
+  // No tolerance of its own: any; none left: measuring can't prove it.
+  const limited = (value: number, limit: number): Amount =>
+    amount(value, unit, limit === Infinity ? undefined : Math.max(0, limit));
+  const measure = (what: string, at: Place, must: Amount): Measure => ({ do: 'measure', what, at, must });
+  const advance = per / 2 / slope.tan;
   return [
     step(STEPS, 'finish', 'touch-off', {
       unit,
-      inside,
-      markDiameter,
-      limit: touchOff,
+      touch: { do: 'touch', on: 'upper-mark' },
+      feed: feedTo(cutting, cut, amount(markDiameter, unit, touchOff)),
+      advance,
       per,
-      advance: per / 2 / slope.tan,
     }),
     step(STEPS, 'finish', 'final-check', {
       unit,
+      upper: measure('upper diameter', 'upper-mark', amount(markDiameter, unit, touchOff)),
+      lower: measure('lower diameter', 'lower-mark', limited(diameterAtMark(part, slope, markAt), small)),
+      difference: {
+        ...measure('finished difference', 'upper-mark', limited(2 * distance * slope.tan, difference)),
+        less: 'lower-mark',
+      },
       largeDiameter,
       smallDiameter: smallDiameterOf(part),
       length,
-      lowerDiameter: diameterAtMark(part, slope, markAt),
-      markDiameter,
-      touchOff,
-      lowerLimit: limited(small),
-      difference: 2 * distance * slope.tan,
-      differenceLimit: limited(difference),
     }),
     ...rollers(cutting, work.measuring.diameter),
   ];
+}
+
+/** Back to where a guide turns cylinders, proved. */
+export function backToZero(
+  { part, unit }: Cutting,
+  { measuring }: PlannedTaper['work'],
+  what: 'top-slide' | 'guide-bar',
+  zero: Amount,
+): Step<'back-to-zero'> {
+  return step(STEPS, 'finish', 'back-to-zero', {
+    back: { do: 'set', control: what, reading: zero },
+    clamp: [clamp(what)],
+    prove: {
+      do: 'indicate',
+      on: what === 'top-slide' ? what : 'cross-slide',
+      against: 'cylinder',
+      control: what === 'top-slide' ? what : 'carriage',
+      travel: amount(roundBelow(part.length), unit),
+      way: 'headstock',
+      needle: amount(0, unit, measuring.diameter),
+      sense: 'still',
+      adjust: what,
+    },
+    what: name(what),
+  });
 }
 
 /** Rollers in millimetres and inches: common practice, no source. */
@@ -270,7 +410,13 @@ function rollers({ part, unit, judging }: Cutting, limit: number): readonly Step
   if (side === 'inside' || beyond > 1e-9 * workLength || endDiameter <= 0 || height + roller > length) return [];
   const over = (blockHeight: number): number =>
     plugOverRollers({ taper, endDiameter, rollerDiameter: roller, blockHeight, standsOn: 'small-end' });
-  const values = { unit, roller, low: over(0), height, high: over(height), limit };
+  const measure = (...blocks: number[]): Measure => ({
+    do: 'measure',
+    what: 'over rollers',
+    sizes: [roller, ...blocks].map((size) => amount(size, unit)),
+    must: amount(over(blocks[0] ?? 0), unit, limit),
+  });
+  const values = { low: measure(), high: measure(height) };
   return [step(STEPS, 'finish', 'over-rollers', values, { uses: 'plugOverRollers' })];
 }
 

@@ -6,12 +6,14 @@
  * over a travel t. Lengths in the job's unit.
  */
 import { cosDeg } from '../core/trigonometry.js';
+import { amount } from '../method/action-words.js';
+import type { Blue, Count, Measure } from '../method/actions.js';
 import type { Work } from '../method/method.js';
 import { roundBelow, type Step, step } from '../method/steps.js';
 import type { Slope } from '../taper/taper.js';
 import type { Judging } from './judging.js';
 import { smallDiameterOf, type TaperPart } from './part.js';
-import { type Measuring, type SharedStep, STEPS } from './step-words.js';
+import { FINE, type Judged, type SharedStep, STEPS } from './step-words.js';
 
 interface Trial {
   readonly unit: 'mm' | 'in';
@@ -30,30 +32,57 @@ export function measureSteps(
   { work }: { readonly work: Pick<Work<TaperPart>, 'measuring'> },
   trial: Trial,
 ): readonly Step<SharedStep>[] {
-  const { part, unit, slope, judging, per } = trial;
+  const { part, unit, slope, judging } = trial;
   const { measuring } = work;
   const { distance, share } = judging;
-  const inside = part.side === 'inside' ? 'yes' : 'no';
-  const common: Measuring = {
+  const inside = part.side === 'inside';
+  const common: Judged = {
     unit,
     distance,
-    difference: 2 * distance * slope.tan,
-    limit: judging.trial,
     diameterLimit: measuring.diameter,
     distanceLimit: measuring.length,
-    per,
     proves: judging.proves ? 'yes' : 'no',
     diameterNeeded: share * measuring.diameter,
     distanceNeeded: share * measuring.length,
   };
   const steep = slope.halfAngleDeg > STEEP_DEG;
-  const balls = inside === 'yes' ? ballsFor(trial) : undefined;
+  const balls = inside ? ballsFor(trial) : undefined;
+  const blue: Blue = inside
+    ? { do: 'blue', with: 'plug-gauge', atLargeEnd: 'flat', atSmallEnd: 'steep' }
+    : { do: 'blue', with: 'ring-gauge', atLargeEnd: 'steep', atSmallEnd: 'flat' };
   const measure = balls
-    ? overBalls(common, slope, balls)
-    : steep && inside === 'no'
-      ? onSineBar(common, slope)
-      : step(STEPS, 'measure', 'difference', { ...common, inside, steep: steep ? 'yes' : 'no' });
-  return [measure, step(STEPS, 'measure', 'blue', { inside })];
+    ? overBalls(common, trial, balls)
+    : steep && !inside
+      ? onSineBar(common, trial)
+      : step(STEPS, 'measure', 'difference', {
+          ...common,
+          measure: {
+            do: 'measure',
+            what: 'difference',
+            at: 'upper-mark',
+            less: 'lower-mark',
+            with: steep
+              ? 'a projector or on a cast, for on so steep a side nothing sits still'
+              : inside
+                ? 'a bore gauge, the same edge of its feet at each mark'
+                : 'a micrometer, the same edge of its anvils at each mark',
+            must: amount(2 * distance * slope.tan, unit, judging.trial),
+          },
+        });
+  return [measure, step(STEPS, 'measure', 'blue', { blue })];
+}
+
+/** A reading that counts as a difference too small: by so much for each `per` that it is too large. */
+function counted(what: string, per: number, by: number, unit: string): Count {
+  return {
+    do: 'count',
+    measured: what,
+    off: 'too-large',
+    per: amount(per, unit),
+    as: 'difference',
+    is: 'too-small',
+    by: amount(by, unit, by / 10),
+  };
 }
 
 /** Sizes that balls come in, in millimetres and inches: common practice, no source. */
@@ -73,53 +102,44 @@ function ballsFor({ part, unit, slope, leave, judging }: Trial): readonly [small
 }
 
 function overBalls(
-  common: Measuring,
-  { sin, tan, cos }: Slope,
+  common: Judged,
+  { slope: { sin, tan, cos }, unit, judging, per }: Trial,
   [smallBall, largeBall]: readonly [number, number],
 ): Step<'ball-depths'> {
   const apart = (largeBall - smallBall) / 2 / sin;
   const worth = (2 * common.distance * tan) / cos ** 2 / apart;
-  return step(
-    STEPS,
-    'measure',
-    'ball-depths',
-    {
-      ...common,
-      smallBall,
-      largeBall,
-      depth: apart + (largeBall - smallBall) / 2,
-      depthLimit: common.limit / worth,
-      // A depth answers the angle far more than a diameter does.
-      deeper: 10 * common.per,
-      counts: 10 * common.per * worth,
-    },
-    { uses: 'boreFromTwoBalls' },
-  );
+  const what = 'depth';
+  const measure: Measure = {
+    do: 'measure',
+    what,
+    with: 'two balls, how much deeper the small one lies',
+    sizes: [amount(smallBall, unit), amount(largeBall, unit)],
+    must: amount(apart + (largeBall - smallBall) / 2, unit, judging.trial / worth),
+  };
+  // A depth answers the angle far more than a diameter does.
+  const count = counted(what, 10 * per, 10 * per * worth, unit);
+  return step(STEPS, 'measure', 'ball-depths', { ...common, measure, count }, { uses: 'boreFromTwoBalls' });
 }
 
 /** Distance of a sine bar's rollers: common practice, no source. */
 const BAR = { mm: 100, in: 5 } as const;
 
-function onSineBar(common: Measuring, { halfAngleDeg, cos }: Slope): Step<'on-sine-bar'> {
+function onSineBar(common: Judged, { slope: { halfAngleDeg, cos }, unit, judging, per }: Trial): Step<'on-sine-bar'> {
   // Beyond 45° a sine bar grows coarse: the work then stands square to it, at the complement.
   const upright = halfAngleDeg > 45;
-  const bar = BAR[common.unit];
+  const bar = BAR[unit];
   const blocks = bar * cosDeg(upright ? halfAngleDeg : 90 - halfAngleDeg);
   const travel = roundBelow(common.distance / cos);
   const worth = (2 * common.distance) / cos ** 2 / travel;
-  return step(
-    STEPS,
-    'measure',
-    'on-sine-bar',
-    {
-      ...common,
-      bar,
-      blocks,
-      upright: upright ? 'yes' : 'no',
-      travel,
-      fall: common.limit / worth,
-      counts: common.per * worth,
-    },
-    { uses: 'sineBarSettings' },
-  );
+  const what = 'fall towards the large end';
+  const measure: Measure = {
+    do: 'measure',
+    what,
+    with: upright ? 'a sine bar, the axis square to it' : 'a sine bar, the axis along it',
+    sizes: [amount(bar, unit), amount(blocks, unit, undefined, FINE[unit]), amount(travel, unit)],
+    must: amount(0, unit, judging.trial / worth),
+  };
+  const count = counted(what, per, per * worth, unit);
+  const lies = upright ? 'its axis square to the bar' : 'its axis along the bar';
+  return step(STEPS, 'measure', 'on-sine-bar', { ...common, measure, count, lies }, { uses: 'sineBarSettings' });
 }

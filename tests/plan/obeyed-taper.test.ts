@@ -6,6 +6,7 @@ import fc from 'fast-check';
 import { type Job, type MethodName, type Plan, planJob, planSteps, type TaperPart, type WorkStep } from 'generatrix';
 import { describe, expect, it } from 'vitest';
 import { runs } from '../oracle/seed.js';
+import { numberOf } from './step-numbers.js';
 import { taperJob } from './taper-jobs.js';
 
 const METHODS = ['top-slide', 'guide-bar', 'set-over', 'ball-centres'] as const;
@@ -31,7 +32,7 @@ function sheet(method: MethodName, part: Partial<TaperPart> = {}, more: Partial<
 function of(steps: readonly WorkStep[], code: string): { text: string; v: (name: string) => number } {
   const found = steps.find((one) => one.code === code);
   if (!found) throw new Error(`no step ${code}`);
-  return { text: found.text, v: (name) => found.values[name] ?? Number.NaN };
+  return { text: found.text, v: (name) => numberOf(found, name) };
 }
 
 const said = (text: string, pattern: RegExp): string => pattern.exec(text)?.[1] ?? '';
@@ -85,7 +86,7 @@ describe('a tolerance is spent once', () => {
 
   it('a trial within its band, touched off within its limit, is a good part', () => {
     const { text } = of(steps, 'difference');
-    const [difference, band] = [number(text, /differ by ([\d.]+)/), number(text, /differ by [\d.]+ mm, ± ([\d.]+)/)];
+    const [difference, band] = [number(text, /larger by ([\d.]+)/), number(text, /larger by [\d.]+ mm, ± ([\d.]+)/)];
     for (const off of [-band, band]) {
       const rate = (difference + off) / (upper - lower);
       for (const touched of [-atUpperLimit, atUpperLimit]) {
@@ -127,8 +128,8 @@ describe.each(METHODS)('directions of %s', (method) => {
     const shown = number(check, /pushed in by ([\d.]+)/);
     const setting = steps.find(({ kind }) => kind === 'set')?.text ?? '';
     if (method === 'set-over' || method === 'ball-centres') {
-      const offset = number(setting, /over by ([\d.]+)/) * (setting.includes('towards the tool') ? 1 : -1);
-      expect(setting).toContain(offset > 0 ? "to the operator's side" : 'and the operator');
+      const offset = number(setting, /over by ([\d.]+)/) * (setting.includes('towards the operator') ? 1 : -1);
+      expect(setting).toContain(offset > 0 ? 'towards the operator' : 'away from the operator');
       const lean = Math.asin(offset / (method === 'set-over' ? 180 : 186));
       // The near side of a tilted cylinder, and the distance from a path along the bed to the tilted axis.
       const side = (z: number): number => z * Math.tan(lean) + 12.5 / Math.cos(lean);
@@ -153,8 +154,8 @@ describe('the order of work', () => {
     ['top-slide', {}, ['ends', 'lock-carriage', 'angle', 'indicator', 'rough', 'difference', 'blue', 'touch-off']],
     ['top-slide', BORE, ['drill', 'lock-carriage', 'angle', 'rough', 'ball-depths', 'blue', 'touch-off']],
     ['guide-bar', {}, ['free-cross-feed', 'clear-travel', 'bar', 'indicator', 'rough', 'blue', 'final-check']],
-    ['set-over', {}, ['hold-work', 'zero', 'set-over', 'follow-up', 'indicator', 'rough', 'blue', 'restore']],
-    ['ball-centres', {}, ['hold-work', 'level-head', 'zero', 'set-over', 'follow-up', 'rough', 'blue', 'restore']],
+    ['set-over', {}, ['turn-blank', 'zero', 'set-over', 'follow-up', 'indicator', 'rough', 'blue', 'restore']],
+    ['ball-centres', {}, ['turn-blank', 'level-head', 'zero', 'set-over', 'follow-up', 'rough', 'blue', 'restore']],
   ] as const)('of %s %j', (method, part, wanted) => {
     const places = wanted.map((code) => codes(method, part).indexOf(code));
     expect(places).not.toContain(-1);
@@ -166,8 +167,9 @@ describe('the order of work', () => {
     (method) => {
       const steps = sheet(method);
       const { text } = of(steps, 'set-over');
-      expect(text.indexOf('ease it first')).toBeGreaterThan(-1);
-      expect(text.indexOf('ease it first')).toBeLessThan(text.indexOf('over by'));
+      const whole = steps.map((one) => one.text).join(' ');
+      expect(whole.indexOf('ease')).toBeGreaterThan(-1);
+      expect(whole.indexOf('ease')).toBeLessThan(whole.indexOf(text));
       // A dial whose zero is anywhere: noted where the work lies in line, and added.
       const noted = 1.37;
       expect(of(steps, 'zero').text).toContain('added to every reading that follows');

@@ -1,7 +1,9 @@
 /** A taper on work between balls, as a person meets it: the order of work, the drawing, the cautions, what it cuts. */
 import { unmarked } from '../../core/dial.js';
 import { sinDeg } from '../../core/trigonometry.js';
-import { plusMinus, say, tell } from '../../core/words.js';
+import { plusMinus, say } from '../../core/words.js';
+import { amount, told, toldHeld, wayTold } from '../../method/action-words.js';
+import type { Amount, Indicate, Measure, Secure } from '../../method/actions.js';
 import type { MethodSheet, Planned } from '../../method/method.js';
 import { withErrors } from '../../method/model-inputs.js';
 import { step } from '../../method/steps.js';
@@ -10,56 +12,48 @@ import { lieOf } from '../cone-plan.js';
 import { STANDS_FOR } from '../set-over/expected.js';
 import { setoverFigure } from '../set-over/figure.js';
 import {
+  ALONG_BLANK,
   changeStep,
   endless,
   type Moved,
   readBy,
   restoreStep,
+  SLIDING,
   setSteps,
   touchOffAt,
   zeroStep,
 } from '../set-over/steps.js';
 import { setoverModel } from '../set-over/surface.js';
-import { type Cutting, cuttingOf, inOrder, measuredShort, onCylinder } from '../taper-steps.js';
+import { name } from '../step-words.js';
+import { type Cutting, clamp, cuttingOf, inOrder, measuredShort, onCylinder } from '../taper-steps.js';
 import { ballCentresCorrection } from './correction.js';
 import { seatOf } from './machine.js';
 import { type BallCentresMethod, pivotsOf } from './method.js';
 import { ballCentresSurface } from './surface.js';
 
-interface Balls {
-  readonly unit: string;
-  readonly headstockBall: number;
-  readonly tailstockBall: number;
-  readonly lengthOverBalls: number;
-  readonly centreDistance: number;
-  readonly limit: number;
-}
-
 /** Sentences of its own steps, by code. */
 const WORDS = {
-  balls: ({ unit, headstockBall, tailstockBall, lengthOverBalls, centreDistance, limit }: Balls): string => {
-    const [over, apart] = [tell(lengthOverBalls, { unit, limit }), tell(centreDistance, { unit, limit })];
-    return say`Put the balls, ${tell(headstockBall, { unit })} at the headstock and ${tell(tailstockBall, { unit })} at the tailstock, into their clean, greased holes. Over both balls the work must measure ${over}, ${plusMinus(limit, unit)}: then their centres stand ${apart} apart.`;
+  balls: (values: { hold: Secure; clamp: readonly Secure[]; over: Measure; centreDistance: Amount }): string => {
+    const { over, centreDistance } = values;
+    const [headstock, tailstock] = (over.sizes ?? []).map(told) as [string, string];
+    return say`Take the work out and put the boring head into the tailstock. Put the balls, ${headstock} at the headstock and ${tailstock} at the tailstock, into their clean, greased holes. Over both balls the work must measure ${toldHeld(over.must)}: then their centres stand ${told(centreDistance)} apart. Hold the work between them.`;
   },
   'level-head': ({
-    unit,
+    level,
     rollDeg,
-    offset,
-    rise,
   }: {
-    unit: string;
+    ease: readonly Secure[];
+    level: Indicate;
+    after: readonly Secure[];
     rollDeg: number;
-    offset: number;
-    rise: number;
   }): string =>
-    say`Put the boring head into the tailstock and turn it until its slide moves level, ${plusMinus(rollDeg, '°')}: with an indicator, plunger upright, find the top of the blank beside the tailstock; with the head moved by ${tell(offset, { unit, limit: offset / 10 })} the top must stand at the same height within ${tell(rise, { unit, limit: rise })}. Then clamp the shank.`,
+    say`Turn the head until its slide moves level, ${plusMinus(rollDeg, '°')}: ease the barrel, and with an indicator, plunger upright, find the top of the blank beside the tailstock; with the head moved by ${told(level.travel)} ${wayTold(level.way)} the top must stand at the same height within ${told({ ...level.needle, value: level.needle.limit ?? 0 })}. Until it does, turn the ${name(level.adjust ?? '')}. Then clamp it.`,
 } as const;
 
 function moved({ machine, means }: Planned<BallCentresMethod>): Moved {
   return {
-    what: 'boring head',
-    how: 'Then set the head over',
-    afterwards: say`${readBy(means, "the ball's holder")} Lock the head's slide and read again.`,
+    what: 'tailstock-head',
+    how: readBy(means, "the ball's holder"),
     dial: machine.ballCentres.dial,
     uses: ['ballCentresSettings', 'ballCentresCorrection'],
   };
@@ -77,20 +71,49 @@ export const ballCentresSheet: MethodSheet<BallCentresMethod> = {
     const headstockBall = machine.ballCentres.headstock.ballDiameter;
     const tailstockBall = machine.ballCentres.tailstock.ballDiameter;
     const lengthOverBalls = centreDistance + (headstockBall + tailstockBall) / 2;
-    const balls = { unit, headstockBall, tailstockBall, lengthOverBalls, centreDistance, limit };
+    const { headstockEnd } = cutting.part;
+    const over: Measure = {
+      do: 'measure',
+      what: 'over both balls',
+      with: 'a micrometer or a rule',
+      sizes: [amount(headstockBall, unit), amount(tailstockBall, unit)],
+      must: amount(lengthOverBalls, unit, limit),
+    };
+    const level: Indicate = {
+      do: 'indicate',
+      on: 'carriage',
+      against: 'top of the work',
+      control: 'tailstock-head',
+      travel: amount(settings.offset, unit, settings.offset / 10),
+      way: headstockEnd === 'large' ? 'operator' : 'away-from-operator',
+      needle: amount(0, unit, settings.offset * sinDeg(rollDeg)),
+      sense: 'still',
+      adjust: 'shank',
+    };
     const own = [
-      step(WORDS, 'prepare', 'balls', balls, { uses: 'ballCentreDistance' }),
+      step(
+        WORDS,
+        'prepare',
+        'balls',
+        {
+          clamp: [clamp('barrel', 'unclamp'), clamp('work', 'take-out'), clamp('tailstock-head', 'put-back')],
+          over,
+          hold: { do: 'hold', what: 'work', by: 'balls' },
+          centreDistance: amount(centreDistance, unit, limit),
+        },
+        { uses: 'ballCentreDistance' },
+      ),
       step(WORDS, 'prepare', 'level-head', {
-        unit,
+        ease: [clamp('barrel', 'ease'), clamp('tailstock-head', 'unclamp')],
+        level,
+        after: [clamp('shank')],
         rollDeg,
-        offset: settings.offset,
-        rise: settings.offset * sinDeg(rollDeg),
       }),
       zeroStep(cutting, moved(planned), work.measuring.diameter),
       ...setSteps(cutting, settings, moved(planned), setover),
-      onCylinder(cutting, 'Along the cylindrical blank run an indicator on the carriage'),
+      onCylinder(cutting, ALONG_BLANK, { on: 'carriage', against: 'work', adjust: 'tailstock-head' }),
     ];
-    const order = inOrder(planned, cutting, own, correction(planned, cutting), 'yes');
+    const order = inOrder(planned, cutting, own, correction(planned, cutting), SLIDING);
     return [...order, restoreStep(cutting, moved(planned), work.measuring.diameter)];
   },
   figure: (planned, looks) => {

@@ -27,7 +27,7 @@ export interface FormToolMethod extends MethodTypes {
   readonly measured: MeasuredTaper;
   readonly correction: ReturnType<typeof formToolCorrection>;
   readonly limit: 'bed' | 'errors' | 'width' | 'chatter' | 'shoulder';
-  readonly step: 'edge' | 'edge-angle' | 'infeed' | 'edge-indicator' | 'turn-edge' | SharedStep;
+  readonly step: 'edge' | 'edge-angle' | 'edge-place' | 'infeed' | 'edge-indicator' | 'turn-edge' | SharedStep;
   readonly caution: TaperCaution | 'wide-edge';
 }
 

@@ -1,11 +1,15 @@
 /** A short taper with a form tool, as a person meets it: the order of work, the drawing, the cautions, what it cuts. */
 import { plusMinus, say, tell } from '../../core/words.js';
+import { amount, told, wayTold } from '../../method/action-words.js';
+import type { Correct, Indicate, Secure, SetReading, Stop } from '../../method/actions.js';
 import type { MethodSheet, Planned } from '../../method/method.js';
 import { withErrors } from '../../method/model-inputs.js';
 import { type Step, step } from '../../method/steps.js';
 import { besideShoulder, CAUTIONS, cautions } from '../cautions.js';
 import { lieOf } from '../cone-plan.js';
-import { type Cutting, cuttingOf, inOrder, measuredShort } from '../taper-steps.js';
+import { needleTold, place, swungWay } from '../step-words.js';
+import { type Cutting, clamp, cuttingOf, inOrder, measuredShort } from '../taper-steps.js';
+import { turned, turning } from '../turning.js';
 import { formToolCorrection } from './correction.js';
 import { formToolFigure } from './figure.js';
 import { type FormToolMethod, STANDS_FOR } from './method.js';
@@ -15,11 +19,13 @@ import { formToolModel, formToolSurface } from './surface.js';
 const WORDS = {
   edge: ({ unit, edgeInCut, width }: { unit: string; edgeInCut: number; width: number }): string =>
     say`The taper takes ${tell(edgeInCut, { unit })} of the tool's ${tell(width, { unit })} of edge; let the rest stand out beyond the taper where nothing stands in its way. Stone the edge straight and sharp: whatever is wrong with it is cut into the work. Clamp tool and carriage hard, with as little overhang as can be.`,
-  'edge-angle': (values: { halfAngleDeg: number; fromFaceDeg: number; limitDeg: number; leans: string }): string => {
-    const { halfAngleDeg, fromFaceDeg, limitDeg, leans } = values;
-    const told = (deg: number): string => tell(deg, { unit: '°', limit: limitDeg });
-    return say`Set the edge to ${told(halfAngleDeg)} from the axis of the work, ${plusMinus(limitDeg, '°')}, with a protractor (${told(fromFaceDeg)} from a face square to it), ${leans}; level along its whole length. Clamp it lightly.`;
+  'edge-angle': ({ set, fromFaceDeg }: { set: SetReading; clamp: Secure; fromFaceDeg: number }): string => {
+    const across = tell(fromFaceDeg, { unit: '°', limit: set.reading.limit ?? 0 });
+    const leans = set.way === 'anticlockwise' ? 'headstock' : 'tailstock';
+    return say`Set the edge to ${told(set.reading)} from the axis of the work, ${plusMinus(set.reading.limit ?? 0, '°')}, with a protractor (${across} from a face square to it), swung ${wayTold(set.way ?? 'clockwise')} seen from above, so that it stands farther from the axis towards the ${leans}; level along its whole length. Clamp it lightly.`;
   },
+  'edge-place': ({ stop }: { stop: Stop; lock: Secure }): string =>
+    say`Bring the carriage to where the end of the edge that leads stands at the ${place(stop.at)}, the rest of it beyond the small end, and lock it to the bed.`,
   infeed: (values: {
     unit: string;
     squareInfeed: number;
@@ -31,32 +37,13 @@ const WORDS = {
     const told = (value: number): string => tell(value, { unit, limit });
     return say`Fed straight in, square to the axis, the edge goes ${told(values.squareInfeed)} in from first touching the blank to size; twice that is off the diameter. Should it chatter, go slower, or feed it by a slide along its own normal: ${told(values.normalInfeed)}, which takes it ${told(values.normalShift)} along the axis towards the large end.`;
   },
-  'edge-indicator': (values: {
-    unit: string;
-    travel: number;
-    needle: number;
-    needleFrom: number;
-    needleTo: number;
-    indicatorOnCylinder: number;
-  }): string => {
-    const { unit, travel, needle, needleFrom, needleTo, indicatorOnCylinder } = values;
-    const limit = (needleTo - needleFrom) / 2;
-    const told = (value: number): string => tell(value, { unit, limit });
-    return say`Stand an indicator on the bed or in the still spindle, its plunger on the edge, level, square to the axis and at its height. Over ${tell(travel, { unit })} of the carriage it must move by ${told(needle)}, from ${told(needleFrom)} to ${told(needleTo)}. Tap the tool round, clamp it, and read again. (Carried by a slide that runs parallel to the edge, an indicator shows ${told(indicatorOnCylinder)} along a true cylinder over the same travel of the slide.)`;
+  'edge-indicator': (values: { indicate: Indicate; unit: string; indicatorOnCylinder: number }): string => {
+    const { indicate, unit, indicatorOnCylinder } = values;
+    const onCylinder = tell(indicatorOnCylinder, { unit, limit: indicate.needle.limit ?? 0 });
+    return say`Stand an indicator on the bed or in the still spindle, its plunger on the edge, level, square to the axis and at its height. While the carriage goes ${told(indicate.travel)} ${wayTold(indicate.way)} the plunger must be pushed in by ${needleTold(indicate)}; if it comes out, the edge leans the wrong way. Until it does, tap the tool round; clamp it, and read again. (Carried by a slide that runs parallel to the edge, an indicator shows ${onCylinder} along a true cylinder over the same travel of the slide.)`;
   },
-  'turn-edge': (values: {
-    unit: string;
-    per: number;
-    length: number;
-    changeMinutes: number;
-    changeDeg: number;
-    indicator: number;
-    travel: number;
-  }): string => {
-    const { unit, per, length, changeMinutes, indicator, travel } = values;
-    const turned = tell(changeMinutes, { unit: 'minutes of arc', limit: changeMinutes / 10 });
-    return say`For every ${tell(per, { unit })} that the difference is too small over ${tell(length, { unit })}, turn the edge ${turned} steeper: the indicator on it then moves ${tell(indicator, { unit, limit: per / 10 })} more over ${tell(travel, { unit })}. Too large: as much flatter.`;
-  },
+  'turn-edge': ({ correct, unit, length }: { correct: Correct; unit: string; length: number }): string =>
+    turned(correct, 'edge', say`over ${tell(length, { unit })}`),
 } as const;
 
 /** Its own caution: common practice, no source. */
@@ -70,7 +57,7 @@ export const formToolSheet: MethodSheet<FormToolMethod> = {
   title: 'form tool fed straight in',
   work: (planned) => {
     const cutting = cuttingOf(planned);
-    return inOrder(planned, cutting, own(planned, cutting), correction(cutting), 'no');
+    return inOrder(planned, cutting, own(planned, cutting), correction(cutting), { control: 'cross-slide' });
   },
   figure: (planned, looks) =>
     formToolFigure({
@@ -99,15 +86,33 @@ function own(
   const { edgeInCut, fromFaceDeg, squareInfeed, normalInfeed, normalShift, indicatorOnCylinder } = settings;
   const { formToolDeg: limitDeg, touchOff } = work.setting;
   const uses = { uses: 'formToolSettings' };
-  const [travel, needle] = [part.length, settings.indicatorOnEdge];
-  const [needleFrom, needleTo] = [needle - tolerance / 2, needle + tolerance / 2];
-  const leans = say`so that it stands farther from the axis towards the ${part.headstockEnd === 'large' ? 'headstock' : 'tailstock'}`;
-  const angle = { halfAngleDeg: slope.halfAngleDeg, fromFaceDeg, limitDeg, leans };
+  const set: SetReading = {
+    do: 'set',
+    control: 'tool',
+    reading: amount(slope.halfAngleDeg, '°', limitDeg),
+    way: swungWay(part.headstockEnd),
+  };
+  const indicate: Indicate = {
+    do: 'indicate',
+    on: 'bed',
+    against: 'edge',
+    control: 'carriage',
+    travel: amount(part.length, unit),
+    // From the axis' side: the end of the edge that is nearer to the axis comes up to it.
+    way: part.headstockEnd === 'large' ? 'headstock' : 'tailstock',
+    needle: amount(settings.indicatorOnEdge, unit, tolerance / 2),
+    sense: 'in',
+    adjust: 'tool',
+  };
   return [
     step(WORDS, 'prepare', 'edge', { unit, edgeInCut, width: machine.formTool.width }, uses),
-    step(WORDS, 'set', 'edge-angle', angle, uses),
+    step(WORDS, 'set', 'edge-angle', { set, clamp: clamp('tool'), fromFaceDeg }, uses),
     step(WORDS, 'set', 'infeed', { unit, squareInfeed, normalInfeed, normalShift, limit: touchOff / 2 }, uses),
-    step(WORDS, 'check', 'edge-indicator', { unit, travel, needle, needleFrom, needleTo, indicatorOnCylinder }, uses),
+    step(WORDS, 'check', 'edge-indicator', { indicate, unit, indicatorOnCylinder }, uses),
+    step(WORDS, 'check', 'edge-place', {
+      stop: { do: 'stop', control: 'carriage', at: 'large-end' },
+      lock: clamp('carriage', 'lock'),
+    }),
   ];
 }
 
@@ -120,6 +125,10 @@ function correction(cutting: Cutting): Step<'turn-edge'> {
     ...measuredShort(cutting),
     indicatorTravel: travel,
   });
-  const values = { unit, per, length, changeMinutes, changeDeg, indicator: indicatorOnEdge, travel };
+  const correct = turning(cutting, 'tool', changeMinutes, {
+    needle: amount(indicatorOnEdge, unit, per / 10),
+    over: amount(travel, unit),
+  });
+  const values = { correct, unit, length, changeDeg };
   return step(WORDS, 'correct', 'turn-edge', values, { uses: 'formToolCorrection' });
 }

@@ -2,15 +2,21 @@
 import { unmarked } from '../../core/dial.js';
 import { toRadians } from '../../core/trigonometry.js';
 import { plusMinus, say, tell } from '../../core/words.js';
+import { amount, told, wayTold } from '../../method/action-words.js';
+import type { Correct, Move, Secure, SetReading } from '../../method/actions.js';
 import type { MethodSheet, Planned } from '../../method/method.js';
 import { withErrors } from '../../method/model-inputs.js';
 import { type Step, step } from '../../method/steps.js';
 import { besideShoulder, CAUTIONS, cautions } from '../cautions.js';
 import { lieOf } from '../cone-plan.js';
-import { leaning } from '../step-words.js';
+import { leaning, swungWay } from '../step-words.js';
 import {
+  backToZero,
   byStanding,
+  type Cut,
   type Cutting,
+  clamp,
+  cutsTo,
   cuttingOf,
   inOrder,
   measuredShort,
@@ -18,6 +24,7 @@ import {
   setsByNeedle,
 } from '../taper-steps.js';
 import { toolHeightModel } from '../tool-height/surface.js';
+import { turned, turning } from '../turning.js';
 import { guideBarCorrection } from './correction.js';
 import { guideBarFigure } from './figure.js';
 import { type GuideBarMethod, STANDS_FOR } from './method.js';
@@ -25,43 +32,35 @@ import { guideBarSurface } from './surface.js';
 
 /** Sentences of its own steps, by code. */
 const WORDS = {
-  'free-cross-feed': (_none: object): string =>
-    'Free the cross slide from its screw, so that the bar alone moves it, and set the top slide square to the bed: from now on it gives the depth, and what it is fed comes off the radius.',
-  'clear-travel': ({ unit, length, crossTravel }: { unit: string; length: number; crossTravel: number }): string =>
-    say`Clamp the bar to the bed so that the slider stays on it over the taper's ${tell(length, { unit })} and the run before it; over them the cross slide moves ${tell(crossTravel, { unit })}. With the power off try the whole way by hand, and take up the play of the slider before each cut by starting well outside the work.`,
-  bar: (values: {
-    by: string;
-    reading: number;
-    halfAngleDeg: number;
-    limit: number;
-    limitDeg: number;
-    leans: string;
-  }): string => {
-    const { by, reading, limit, leans } = values;
-    return say`Set the bar to ${tell(reading, { unit: by, limit })}, ${plusMinus(limit, by)}, ${leans}. Clamp both ends.`;
-  },
-  'turn-bar': (values: {
+  'free-cross-feed': ({ square }: { free: Secure; square: SetReading; clamp: Secure }): string =>
+    say`Free the cross slide from its screw, so that the bar alone moves it, and set the top slide square to the bed, ${told(square.reading)} from it, and clamp it: from now on it gives the depth, and what it is fed comes off the radius.`,
+  'clear-travel': ({
+    move,
+    unit,
+    crossTravel,
+  }: {
+    clamp: Secure;
+    move: Move;
     unit: string;
-    by: string;
-    per: number;
-    length: number;
-    changeMinutes: number;
-    changeDeg: number;
-    changeReading: number;
-  }): string => {
-    const { unit, by, per, length, changeMinutes, changeReading } = values;
-    const turned = tell(changeMinutes, { unit: 'minutes of arc', limit: changeMinutes / 10 });
-    const onScale = tell(changeReading, { unit: by, limit: changeReading / 10 });
-    return say`For every ${tell(per, { unit })} that the difference is too small over ${tell(length, { unit })}, turn the bar ${turned} steeper, which changes its reading by ${onScale}. Too large: as much flatter. Come to the reading from the same side as before.`;
-  },
+    crossTravel: number;
+  }): string =>
+    say`Clamp the bar's bracket to the bed so that the slider stays on the bar over the taper's ${told(move.by)} and the run before it; over them the cross slide moves ${tell(crossTravel, { unit })}. With the power off try the whole way by hand, ${wayTold(move.way)}, and take up the play of the slider before each cut by starting outside the taper.`,
+  bar: ({ set }: { set: SetReading; clamp: Secure; halfAngleDeg: number; limitDeg: number }): string =>
+    say`Set the bar to ${told(set.reading)}, ${plusMinus(set.reading.limit ?? 0, set.reading.unit)}, ${leaning(set.way)}. Clamp both ends.`,
+  'turn-bar': ({ correct, unit, length }: { correct: Correct; unit: string; length: number }): string =>
+    turned(correct, 'bar', say`over ${tell(length, { unit })}`),
 } as const;
+
+/** The carriage feeds, the top slide gives the depth. */
+const CUT: Cut = { control: 'carriage', depth: 'top-slide' };
 
 export const guideBarSheet: MethodSheet<GuideBarMethod> = {
   name: 'guide-bar',
   title: 'guide bar',
   work: (planned) => {
     const cutting = cuttingOf(planned);
-    return inOrder(planned, cutting, own(planned, cutting), correction(planned, cutting), 'no');
+    const order = inOrder(planned, cutting, own(planned, cutting), correction(planned, cutting), CUT);
+    return [...order, backToZero(cutting, planned.work, 'guide-bar', amount(0, scaleUnit(planned)))];
   },
   figure: (planned, looks) =>
     guideBarFigure({
@@ -99,33 +98,42 @@ function own(planned: Planned<GuideBarMethod>, cutting: Cutting): readonly Step<
   // One degree is worth what turning by it does to the reading.
   const perDegree = (2 * part.length * toRadians(1)) / slope.cos ** 2 / settings.diameterPerReading;
   const onto = 'Put a true cylinder in place of the work and an indicator on the cross slide, which the bar moves';
+  const set: SetReading = {
+    do: 'set',
+    control: 'guide-bar',
+    reading: amount(settings.reading, scaleUnit(planned), limitDeg * perDegree),
+    way: swungWay(part.headstockEnd),
+  };
+  const carried = { on: 'cross-slide', against: 'cylinder', adjust: 'guide-bar' } as const;
   const standing = byStanding(cutting, means, 'carriage');
   return [
-    step(WORDS, 'prepare', 'free-cross-feed', {}),
-    step(WORDS, 'prepare', 'clear-travel', { unit, length: part.length, crossTravel: settings.crossTravel }),
+    step(WORDS, 'prepare', 'free-cross-feed', {
+      free: clamp('cross-slide', 'unlock'),
+      square: { do: 'set', control: 'top-slide', reading: amount(90, '°') },
+      clamp: clamp('top-slide'),
+    }),
+    step(WORDS, 'prepare', 'clear-travel', {
+      clamp: clamp('bracket'),
+      move: { do: 'move', control: 'carriage', by: amount(part.length, unit), way: cutsTo(part).way },
+      unit,
+      crossTravel: settings.crossTravel,
+    }),
     ...standing.filter(({ kind }) => kind === 'prepare'),
     step(
       WORDS,
       'set',
       'bar',
-      {
-        by: scaleUnit(planned),
-        reading: settings.reading,
-        halfAngleDeg: slope.halfAngleDeg,
-        limit: limitDeg * perDegree,
-        limitDeg,
-        leans: leaning(part.headstockEnd),
-      },
+      { set, clamp: clamp('guide-bar'), halfAngleDeg: slope.halfAngleDeg, limitDeg },
       { uses: 'guideBarSettings' },
     ),
     ...standing.filter(({ kind }) => kind === 'set'),
-    ...(setsByNeedle(means) ? [onCylinder(cutting, onto, means)] : []),
+    ...(setsByNeedle(means) ? [onCylinder(cutting, onto, carried, means)] : []),
   ];
 }
 
 function correction(planned: Planned<GuideBarMethod>, cutting: Cutting): Step<'turn-bar'> {
   const { settings, machine } = planned;
-  const { part, unit, per, judging } = cutting;
+  const { part, unit, judging } = cutting;
   const { step: _step, from: _from, to: _to, ...scale } = machine.guideBar.scale;
   const change = guideBarCorrection({
     taper: part.taper,
@@ -133,19 +141,10 @@ function correction(planned: Planned<GuideBarMethod>, cutting: Cutting): Step<'t
     scale,
     ...measuredShort(cutting),
   });
-  return step(
-    WORDS,
-    'correct',
-    'turn-bar',
-    {
-      unit,
-      by: scaleUnit(planned),
-      per,
-      length: judging.distance,
-      changeMinutes: change.changeMinutes,
-      changeDeg: change.changeDeg,
-      changeReading: change.reading - settings.settableReading,
-    },
-    { uses: 'guideBarCorrection' },
-  );
+  const onScale = change.reading - settings.settableReading;
+  const correct = turning(cutting, 'guide-bar', change.changeMinutes, {
+    reading: amount(onScale, scaleUnit(planned), Math.abs(onScale) / 10),
+  });
+  const values = { correct, unit, length: judging.distance, changeDeg: change.changeDeg };
+  return step(WORDS, 'correct', 'turn-bar', values, { uses: 'guideBarCorrection' });
 }

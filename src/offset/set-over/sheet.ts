@@ -14,7 +14,18 @@ import { setoverCorrection } from './correction.js';
 import { plainPivots, STANDS_FOR } from './expected.js';
 import { setoverFigure } from './figure.js';
 import type { SetoverMethod } from './method.js';
-import { changeStep, endless, type Moved, readBy, restoreStep, setSteps, touchOffAt, zeroStep } from './steps.js';
+import {
+  ALONG_BLANK,
+  changeStep,
+  endless,
+  type Moved,
+  readBy,
+  restoreStep,
+  SLIDING,
+  setSteps,
+  touchOffAt,
+  zeroStep,
+} from './steps.js';
 import { setoverModel, setoverSurface } from './surface.js';
 
 /** Sentences of its own steps, by code. */
@@ -32,8 +43,7 @@ const WORDS = {
 function moved({ machine, means }: Planned<SetoverMethod>): Moved {
   return {
     what: 'tailstock',
-    how: 'Then loosen the tailstock and set it over',
-    afterwards: say`${readBy(means, "the tailstock's barrel")} Clamp the tailstock to the bed and read again.`,
+    how: readBy(means, "the tailstock's barrel"),
     dial: machine.tailstock.dial,
     uses: ['setoverSettings', 'setoverCorrection'],
   };
@@ -52,9 +62,9 @@ export const setOverSheet: MethodSheet<SetoverMethod> = {
       step(WORDS, 'prepare', 'length', { unit, centreDistance, workLength: part.workLength, limit }),
       zeroStep(cutting, moved(planned), work.measuring.diameter),
       ...setSteps(cutting, settings, moved(planned), setover),
-      onCylinder(cutting, 'Along the cylindrical blank run an indicator on the carriage'),
+      onCylinder(cutting, ALONG_BLANK, { on: 'carriage', against: 'work', adjust: 'tailstock' }),
     ];
-    const order = inOrder(planned, cutting, own, correction(planned, cutting), 'yes');
+    const order = inOrder(planned, cutting, own, correction(planned, cutting), SLIDING);
     return [...order, restoreStep(cutting, moved(planned), work.measuring.diameter)];
   },
   figure: (planned, looks) => {

@@ -1,141 +1,189 @@
 /** Steps of work that is set over, on plain centres or on balls. */
-import type { Dial } from '../../core/dial.js';
+import { type Dial, perMovement } from '../../core/dial.js';
 import { plusMinus, say, tell } from '../../core/words.js';
+import { amount, told, wayTold } from '../../method/action-words.js';
+import type { Control, Correct, Indicate, Move, Secure, SetReading, Zero } from '../../method/actions.js';
 import type { Means, MeansCode } from '../../method/means.js';
-import { type Step, step } from '../../method/steps.js';
-import type { Cutting } from '../taper-steps.js';
+import { roundBelow, type Step, step } from '../../method/steps.js';
+import { name } from '../step-words.js';
+import { type Cut, type Cutting, clamp } from '../taper-steps.js';
 import type { SetoverCorrection } from './correction.js';
 import type { SetoverSettings } from './settings.js';
 
-interface SetValues {
-  readonly unit: string;
-  /** Before the amount, and after it. */
-  readonly how: string;
-  readonly afterwards: string;
-  readonly towards: string;
-  readonly counts: string;
-  readonly offset: number;
-  readonly reading: number;
-  readonly limit: number;
-}
-
 /** Sentences by code. */
 const WORDS = {
-  zero: ({ unit, what, alike, hasDial }: { unit: string; what: string; alike: number; hasDial: string }): string => {
-    const [near, noted] = [tell(alike, { unit, limit: alike }), hasDial === 'yes' ? 'its dial' : 'a rule against it'];
-    return say`Run an indicator on the carriage along the true cylinder, from end to end: where the needle stands still within ${near} the ${what} is at its zero. If it does not there, move the ${what} until it does. Note the reading of ${noted}: it is added to every reading that follows. Bring the carriage's needle to zero there.`;
+  zero: ({ prove }: { ease: readonly Secure[]; prove: Indicate; zero: Zero }): string => {
+    const moved = name(prove.adjust ?? '');
+    return say`Unclamp the barrel and ease it until the work has play, and unclamp the ${moved}. Run an indicator on the carriage along the true cylinder, ${told(prove.travel)} ${wayTold(prove.way)}, its plunger level, on the operator's side: where the needle stands still within ${told({ ...prove.needle, value: prove.needle.limit ?? 0 })} the ${moved} is at its zero. If it does not there, move the ${moved} until it does. Note what its dial, or a rule against it, then reads: that is added to every reading that follows.`;
   },
-  'set-over': (values: SetValues): string => {
-    const { unit, how, afterwards, towards, counts, offset, limit, reading } = values;
-    const told = tell(reading, { limit });
-    const onDial = counts === '' ? '' : say`: the noted reading and ${told} more on its dial, ${counts}`;
-    return say`Unclamp the barrel and ease it first, until the work has play. ${how} by ${tell(offset, { unit, limit })}, ${plusMinus(limit, unit)}, ${towards}${onDial}. ${afterwards}`;
-  },
-  'follow-up': ({
+  'set-over': ({
+    set,
+    counts,
+    offset,
     unit,
-    tailstockAdvance,
-    tiltDeg,
+    how,
+    limit,
   }: {
     unit: string;
-    tailstockAdvance: number;
-    tiltDeg: number;
+    set: SetReading;
+    clamp: readonly Secure[];
+    offset: number;
+    limit: number;
+    counts: string;
+    how: string;
   }): string => {
-    const askew = tell(tiltDeg, { unit: '°', limit: 0.1 });
-    const less = tell(tailstockAdvance, { unit, limit: tailstockAdvance });
-    return say`The work now stands ${askew} askew and reaches ${less} less far along the bed: bring the barrel up until it turns without play and without force, and clamp the barrel.`;
+    const { reading, way } = set;
+    const moved = name(set.control);
+    const onDial = counts === '' ? '' : say`: the noted reading and ${told(reading)} more, ${counts}`;
+    const by = say`${tell(offset, { unit, limit })}, ${plusMinus(limit, unit)}`;
+    return say`With the barrel still eased set the ${moved} over by ${by}, ${wayTold(way ?? 'operator')}${onDial}. ${how} Clamp the ${moved} and read again.`;
   },
-  restore: ({ unit, what, travel, alike }: { unit: string; what: string; travel: number; alike: number }): string =>
-    say`Ease the barrel, take the work out, bring the ${what} back to the noted reading and prove it with a test bar between the centres: over ${tell(travel, { unit })} of the carriage the needle must stand still within ${tell(alike, { unit, limit: alike })}. Until then nothing turned here comes out cylindrical.`,
+  'follow-up': (values: { unit: string; follow: Move; clamp: readonly Secure[]; tiltDeg: number }): string => {
+    const { follow, tiltDeg } = values;
+    return say`The work now stands ${tell(tiltDeg, { unit: '°', limit: 0.1 })} askew and reaches ${told(follow.by)} less far along the bed: bring the barrel up by that, ${wayTold(follow.way)}, until the work turns without play and without force, and clamp the barrel.`;
+  },
+  restore: ({
+    back,
+    prove,
+  }: {
+    ease: readonly Secure[];
+    back: SetReading;
+    after: readonly Secure[];
+    prove: Indicate;
+  }): string =>
+    say`Ease the barrel, take the work out, unclamp the ${name(back.control)}, bring it back to the noted reading, clamp it, and prove it with a test bar between the centres: over ${told(prove.travel)} of the carriage ${wayTold(prove.way)} the needle must stand still within ${told({ ...prove.needle, value: prove.needle.limit ?? 0 })}. Until then nothing turned here comes out cylindrical.`,
   'set-over-again': (values: {
     unit: string;
-    what: string;
-    per: number;
     length: number;
-    changeOffset: number;
-    changeReading: number;
-    hasDial: string;
+    ease: readonly Secure[];
+    correct: Correct;
+    after: readonly Secure[];
+    follow: Correct;
     toolMove: number;
   }): string => {
-    const { unit, what, per, length, changeOffset, changeReading, hasDial, toolMove } = values;
-    const more = tell(changeOffset, { unit, limit: changeOffset / 10 });
-    const onDial = hasDial === 'yes' ? say` (${tell(changeReading, { limit: changeReading / 10 })} on the dial)` : '';
-    const moved = tell(Math.abs(toolMove), { unit, limit: per / 10 });
-    return say`For every ${tell(per, { unit })} that the difference is too small over ${tell(length, { unit })}, set the ${what} over ${more} more${onDial}; the tool then has to ${toolMove >= 0 ? 'move in' : 'draw back'} by ${moved} to touch the same diameter again. Too large: as much the other way, and then come back to the reading from below. Ease the barrel before, bring it up and clamp it afterwards.`;
+    const { unit, length, correct, follow } = values;
+    const onDial = correct.reading ? say` (${told(correct.reading)} on the dial)` : '';
+    const moved = name(correct.control);
+    return say`Ease the barrel, unclamp the ${moved}. For every ${told(correct.per)} that the difference is ${correct.off.replace('-', ' ')} over ${tell(length, { unit })}, set the ${moved} over ${told(correct.by)} more, ${wayTold(correct.way)}${onDial}; the tool then has to ${follow.way === 'operator' ? 'draw back' : 'move in'} by ${told(follow.by)} to touch the same diameter again. Too large: as much the other way, and then come back to the reading from below. Clamp the ${moved}, bring the barrel up and clamp it.`;
   },
 } as const;
 
+/** How work between centres is cut: the carriage feeds, the cross slide gives the depth. */
+export const SLIDING: Cut = { control: 'carriage', depth: 'cross-slide', hold: 'centres' };
+
+/** What the needle of the check runs along. */
+export const ALONG_BLANK = 'Along the cylindrical blank run an indicator on the carriage';
+
 /** What is moved, and how it is said. */
 export interface Moved {
-  readonly what: string;
+  readonly what: 'tailstock' | 'tailstock-head';
+  /** How the reading is taken. */
   readonly how: string;
-  readonly afterwards: string;
   readonly dial: Dial | undefined;
   /** The functions that give settings and correction. */
   readonly uses: readonly [settings: string, correction: string];
 }
 
+/** The barrel eased first, so that nothing is forced; then what moves is freed. */
+function freed(what: Control): readonly Secure[] {
+  return [clamp('barrel', 'unclamp'), clamp('barrel', 'ease'), clamp(what, 'unclamp')];
+}
+
+/** The needle that stands still along work in line. */
+function still({ unit, part }: Cutting, alike: number, adjust: Control | undefined): Indicate {
+  const indicate: Indicate = {
+    do: 'indicate',
+    on: 'carriage',
+    against: 'work',
+    control: 'carriage',
+    travel: amount(roundBelow(part.workLength * 0.8), unit),
+    way: 'headstock',
+    needle: amount(0, unit, alike),
+    sense: 'still',
+  };
+  return adjust ? { ...indicate, adjust } : indicate;
+}
+
 /** Finding the zero of what is moved. */
-export function zeroStep({ unit }: Cutting, { what, dial }: Moved, alike: number): Step<'zero'> {
-  return step(WORDS, 'prepare', 'zero', { unit, what, alike, hasDial: dial ? 'yes' : 'no' });
+export function zeroStep(cutting: Cutting, { what }: Moved, alike: number): Step<'zero'> {
+  return step(WORDS, 'prepare', 'zero', {
+    ease: freed(what),
+    prove: still(cutting, alike, what),
+    zero: { do: 'zero', control: what, where: 'where the needle stands still' },
+  });
 }
 
 /** Back to the zero, for the next work. */
-export function restoreStep({ unit, part }: Cutting, { what }: Moved, alike: number): Step<'restore'> {
-  return step(WORDS, 'finish', 'restore', { unit, what, travel: part.workLength, alike });
+export function restoreStep(cutting: Cutting, { what }: Moved, alike: number): Step<'restore'> {
+  return step(WORDS, 'finish', 'restore', {
+    ease: [clamp('barrel', 'unclamp'), clamp('barrel', 'ease'), clamp('work', 'take-out'), clamp(what, 'unclamp')],
+    back: { do: 'set', control: what, reading: amount(0, cutting.unit) },
+    after: [clamp(what), clamp('barrel')],
+    prove: { ...still(cutting, alike, what), against: 'test bar' },
+  });
 }
 
 /** Setting over, and bringing the barrel up afterwards. */
 export function setSteps(
   { unit, part }: Cutting,
   settings: SetoverSettings,
-  { how, afterwards, dial, uses }: Moved,
+  { what, how, dial, uses }: Moved,
   limit: number,
 ): readonly Step<'set-over' | 'follow-up'>[] {
   const { reading, offset, tailstockAdvance, tiltDeg } = settings;
+  const set: SetReading = {
+    do: 'set',
+    control: what,
+    reading: amount(reading, unit, limit * perMovement(dial?.reads ?? 'radius')),
+    way: part.headstockEnd === 'large' ? 'operator' : 'away-from-operator',
+    from: 'below',
+  };
+  const counts = dial ? say`which counts on the ${dial.reads}` : '';
+  const follow: Move = {
+    do: 'move',
+    control: 'barrel',
+    by: amount(tailstockAdvance, unit, tailstockAdvance),
+    way: 'headstock',
+  };
   return [
-    step(
-      WORDS,
-      'set',
-      'set-over',
-      {
-        unit,
-        how,
-        afterwards,
-        towards:
-          part.headstockEnd === 'large'
-            ? "towards the tool, to the operator's side"
-            : 'away from the tool and the operator',
-        counts: dial ? say`which counts on the ${dial.reads}` : '',
-        offset,
-        reading,
-        limit,
-      },
-      { uses: uses[0] },
-    ),
-    step(WORDS, 'set', 'follow-up', { unit, tailstockAdvance, tiltDeg }),
+    step(WORDS, 'set', 'set-over', { unit, set, clamp: [clamp(what)], offset, limit, counts, how }, { uses: uses[0] }),
+    step(WORDS, 'set', 'follow-up', { unit, follow, clamp: [clamp('barrel')], tiltDeg }),
   ];
 }
 
 /** What to change for a difference that is too small by the error that is told. */
 export function changeStep(
-  { per, unit, judging }: Cutting,
+  { per, unit, judging, part }: Cutting,
   settings: SetoverSettings,
   change: SetoverCorrection,
   { what, dial, uses }: Moved,
 ): Step<'set-over-again'> {
+  const [by, onDial] = [change.settableValue - settings.settableValue, change.reading - settings.settableReading];
+  const tool = change.toolMove ?? 0;
+  const off = { do: 'correct', measured: 'difference', off: 'too-small', per: amount(per, unit) } as const;
+  const correct: Correct = {
+    ...off,
+    control: what,
+    by: amount(by, unit, by / 10),
+    way: part.headstockEnd === 'large' ? 'operator' : 'away-from-operator',
+  };
   return step(
     WORDS,
     'correct',
     'set-over-again',
     {
       unit,
-      what,
-      per,
       length: judging.distance,
-      changeOffset: change.settableValue - settings.settableValue,
-      changeReading: change.reading - settings.settableReading,
-      hasDial: dial ? 'yes' : 'no',
-      toolMove: change.toolMove ?? 0,
+      ease: freed(what),
+      correct: dial ? { ...correct, reading: amount(onDial, unit, onDial / 10) } : correct,
+      after: [clamp(what), clamp('barrel')],
+      follow: {
+        ...off,
+        control: 'cross-slide',
+        by: amount(Math.abs(tool), unit, per / 10),
+        way: tool >= 0 ? 'away-from-operator' : 'operator',
+      },
+      toolMove: tool,
     },
     { uses: uses[1] },
   );
