@@ -35,14 +35,33 @@ export interface RulingInput {
   readonly ifHalved: number;
 }
 
+/** Everything that a tolerance may be on. */
+export const TOLERANCES_OF = [
+  'small-diameter',
+  'half-angle',
+  'radius',
+  'form',
+  'pip-diameter',
+  'stem-diameter',
+  'free-stem-diameter',
+  'flat-diameter',
+  'base-diameter',
+  'opening-diameter',
+] as const;
+
 /** What a tolerance is on. */
-export type ToleranceOf = 'small-diameter' | 'half-angle' | 'radius' | 'form';
+export type ToleranceOf = (typeof TOLERANCES_OF)[number];
+
+/** Whether a tolerance is the most that a quantity may be, counted from 0, and not a limit either way. */
+export function isOneSided(quantity: ToleranceOf): boolean {
+  return quantity === 'form' || quantity === 'pip-diameter';
+}
 
 /** What is expected of one toleranced quantity. */
 export interface Expectation {
   /** What the tolerance is on. */
   readonly quantity: ToleranceOf;
-  /** Its tolerance, plus or minus (form: from 0). */
+  /** Its tolerance, plus or minus (form and pip: from 0). */
   readonly tolerance: number;
   /** Error of the first cut, before any correction. */
   readonly first: ExpectedError;
@@ -69,7 +88,7 @@ interface ModelRun {
 /** What {@link expect} needs. */
 export interface ExpectationInput {
   readonly quantity: ToleranceOf;
-  /** Plus or minus; for a form, the most it may be. */
+  /** Plus or minus; for a form or a pip, the most it may be. */
   readonly tolerance: number;
   /** The value wanted: errors are counted from it. */
   readonly wanted: number;

@@ -18,7 +18,7 @@ import {
   text,
   whole,
 } from '../core/read.js';
-import type { Expectation, ExpectedError } from '../method/expect.js';
+import { type Expectation, type ExpectedError, TOLERANCES_OF } from '../method/expect.js';
 import type { Machines, MethodSheet, MethodTypes, Planned } from '../method/method.js';
 import { chosenMeans } from '../method/set-by.js';
 import { METHODS, type MethodName } from './methods.js';
@@ -61,7 +61,7 @@ const ERROR: Fields<ExpectedError> = {
 type Simulated = Pick<Expectation, 'quantity' | 'tolerance' | 'first' | 'corrected'> & { readonly ruledBy: string };
 
 const SIMULATED: Fields<Simulated> = {
-  quantity: choice('small-diameter', 'half-angle', 'radius', 'form'),
+  quantity: choice(...TOLERANCES_OF),
   tolerance: number({ above: 0 }),
   first: object(ERROR),
   corrected: object(ERROR),

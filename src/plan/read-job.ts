@@ -25,6 +25,7 @@ import { ASSUMED_SHOP, filledShop, SHOP } from '../method/shop.js';
 import { SOURCE_NAMES, SOURCES, type SourceName } from '../method/sources.js';
 import { type TaperPart, taperPart } from '../offset/part.js';
 import { type SpherePart, spherePart } from '../sphere/part.js';
+import { judgedEnds } from '../sphere/tolerance.js';
 import type { Job, Lathe, MeasuringLimits, Mill, SettingLimits } from './job.js';
 import { METHODS, type Part } from './methods.js';
 import type { Assumption } from './result.js';
@@ -180,6 +181,10 @@ export function prepared(given: Job): PreparedJob {
     const [millimetres, inches, reason] = MEASURED[name];
     const instead = unit === 'in' ? inches : millimetres;
     measuring[name] = assume(`measuring.${name}`, given.measuring?.[name], instead, reason);
+  }
+  const { pip, freeEnd, farEnd } = part.kind === 'sphere' ? judgedEnds(part, unit) : {};
+  for (const end of [pip, freeEnd, farEnd]) {
+    if (end?.assumed !== undefined) assume(`part.tolerance.${end.key}`, undefined, end.tolerance, end.assumed);
   }
   for (const { method, machine, path } of equipped(given, machines)) {
     for (const { key, of = path, value: instead, reason } of method.assumes(machine, part)) {

@@ -6,7 +6,7 @@ import { refuse } from '../core/errors.js';
 import { array, choice, type Fields, object, optional, read, text, vouched } from '../core/read.js';
 import { type Note, say, tell } from '../core/words.js';
 import { isOwnFigure } from '../draw/own.js';
-import type { ToleranceOf } from '../method/expect.js';
+import { isOneSided, type ToleranceOf } from '../method/expect.js';
 import type { Step } from '../method/steps.js';
 import { describeTaper } from '../offset/part.js';
 import { describeSphere } from '../sphere/part.js';
@@ -46,6 +46,12 @@ const QUANTITIES: Readonly<Record<ToleranceOf, string>> = {
   'half-angle': 'Half angle, degrees',
   radius: 'Radius',
   form: 'Form',
+  'pip-diameter': 'Pip',
+  'stem-diameter': 'Stem diameter',
+  'free-stem-diameter': 'Free stem diameter',
+  'flat-diameter': 'Flat diameter',
+  'base-diameter': 'Base diameter',
+  'opening-diameter': 'Opening diameter',
 };
 
 /**
@@ -114,7 +120,7 @@ function expected(simulated: Chosen['simulated'], coverage: number): SheetConten
       const told = (value: number): string => tell(value, { limit: tolerance / 10 });
       return [
         QUANTITIES[quantity],
-        quantity === 'form' ? tell(tolerance) : say`± ${tell(tolerance)}`,
+        isOneSided(quantity) ? tell(tolerance) : say`± ${tell(tolerance)}`,
         ...[first, corrected].map(({ low, high }) => say`${told(low)} to ${told(high)}`),
         ruledBy,
       ];

@@ -16,6 +16,12 @@ const QUANTITIES: Readonly<Record<ToleranceOf, string>> = {
   'half-angle': 'half angle',
   radius: 'radius',
   form: 'form',
+  'pip-diameter': 'pip',
+  'stem-diameter': 'stem diameter',
+  'free-stem-diameter': 'free stem diameter',
+  'flat-diameter': 'flat diameter',
+  'base-diameter': 'base diameter',
+  'opening-diameter': 'opening diameter',
 };
 
 function outlook({ quantity, probability, tries, ruling }: Outlook): string {

@@ -5,6 +5,7 @@ import { choice, type Fields, object, optional, positive, type Reader, vouched }
 import { say, tell } from '../core/words.js';
 import type { Work } from '../method/method.js';
 import { type SphereShape, type SphereTarget, sphereShape, sphereTarget } from './target.js';
+import { END_TOLERANCES, ENDS, type SphereTolerance, sphereTolerance } from './tolerance.js';
 
 /** A ball or a socket. */
 export interface SpherePart {
@@ -18,28 +19,24 @@ export interface SpherePart {
   readonly tolerance: SphereTolerance;
 }
 
-/** What must be held of a sphere. */
-export interface SphereTolerance {
-  /** Limit of the error of the radius. */
-  readonly radius: number;
-  /** Largest form deviation: width between two spheres about one centre; not asked for if left out. */
-  readonly form?: number;
-}
-
-const TOLERANCE: Fields<SphereTolerance> = { radius: positive, form: optional(positive) };
 const PART: Fields<SpherePart> = {
   kind: choice('sphere'),
   target: sphereTarget,
   stockDiameter: optional(positive),
-  tolerance: object(TOLERANCE),
+  tolerance: sphereTolerance,
 };
 
 /** Reads a ball or socket that can be. */
-export const spherePart: Reader<SpherePart> = vouched(object(PART), ({ target }) => {
-  const { radius } = sphereShape(target);
-  if (radius >= SMALLEST && radius <= LARGEST) return;
-  const phrase = `must have a radius from ${SMALLEST} to ${LARGEST}`;
-  refuse('out-of-range', 'target', radius, { kind: 'relation', phrase });
+export const spherePart: Reader<SpherePart> = vouched(object(PART), ({ target, tolerance }) => {
+  const { radius, part } = sphereShape(target);
+  if (!(radius >= SMALLEST && radius <= LARGEST)) {
+    const phrase = `must have a radius from ${SMALLEST} to ${LARGEST}`;
+    refuse('out-of-range', 'target', radius, { kind: 'relation', phrase });
+  }
+  const other = END_TOLERANCES.find((key) => tolerance[key] !== undefined && !ENDS[part].includes(key));
+  if (other === undefined) return;
+  const phrase = say`must be left out: a ${part.replaceAll('-', ' ')} has ${ENDS[part].join(' and ')}`;
+  refuse('contradiction', `tolerance.${other}`, tolerance[other], { kind: 'relation', phrase });
 });
 
 /** Radii of parts that anybody cuts, in any unit, and far beyond. */

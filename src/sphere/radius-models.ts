@@ -1,12 +1,11 @@
 /**
- * Radius and form of spheres as functions of what was set, and how far each is off, for the methods that cut
- * the whole surface in one movement: tilted sweep and swivelling tool. Radius and form as sphere-fit.ts
- * defines them. Errors that act alike with either sign enter by their size, evenly spread from 0 to their
+ * Radius and form of spheres as functions of what was set, and how far each is off; of a tilted sweep the form alone.
+ * Radius and form as zone-fit.ts defines them. Errors that act alike with either sign enter by their size, evenly spread from 0 to their
  * limit: the same distribution, and smooth where the size itself is not.
  */
-import { type Arithmetic, frozen, type Model, type Quantity } from '../budget/model.js';
+import { frozen, type Model, type Quantity } from '../budget/model.js';
 import { swivelModel } from './swivel-tool/index.js';
-import { ballDistanceModel, ballSweepModel, sweepFormModel } from './tilted-sweep/models.js';
+import { sweepFormModel } from './tilted-sweep/models.js';
 
 type Side = 'ball' | 'socket';
 
@@ -15,86 +14,6 @@ const FORM: Quantity = { kind: 'length', meaning: 'form deviation: largest less 
 
 function radiusOf(side: Side): Quantity {
   return { kind: 'length', meaning: `radius of the ${side}` };
-}
-
-/** The mean of sin t over equal steps of cos t: equal areas along the path. */
-const MEAN_SINE = Math.PI / 4;
-
-/**
- * With a skew e the path lies at d² = h² + r² + e² ∓ 2 r |e| sin t from the point where the axes pass each
- * other, t from one end of the sweep: the skew makes a ball smaller and a socket larger.
- */
-function skewed<T>(
-  a: Arithmetic<T>,
-  side: Side,
-  { path, sweepRadius, skewSize }: { readonly path: T; readonly sweepRadius: T; readonly skewSize: T },
-  sine: number,
-): T {
-  const lost = a.multiply(a.constant((side === 'ball' ? -2 : 2) * sine), a.multiply(sweepRadius, skewSize));
-  return a.sqrt(a.add(a.add(a.square(path), a.square(skewSize)), lost));
-}
-
-/** Radius with the tip set over the centre of the work but for a miss. */
-export function poleRadiusModel(side: Side): Model<'tiltDeg' | 'sweepRadius' | 'miss' | 'skewSize'> {
-  const { tiltDeg, sweepRadius, miss } = ballSweepModel.inputs;
-  return {
-    name: `${side}-at-pole`,
-    result: radiusOf(side),
-    inputs: { tiltDeg, sweepRadius, miss, skewSize: SKEW },
-    evaluate: (a, { skewSize, ...set }) => {
-      const path = ballSweepModel.evaluate(a, { ...set, noseRadius: a.constant(0) });
-      return skewed(a, side, { path, sweepRadius: set.sweepRadius, skewSize }, MEAN_SINE);
-    },
-  };
-}
-
-/** Radius with the sweep's distance set by measurement; a miss shifts it by miss / sin α. */
-export function distanceRadiusModel(side: Side): Model<'tiltDeg' | 'sweepRadius' | 'distance' | 'miss' | 'skewSize'> {
-  const { sweepRadius, distance } = ballDistanceModel.inputs;
-  const { tiltDeg, miss } = ballSweepModel.inputs;
-  return {
-    name: `${side}-at-distance`,
-    result: radiusOf(side),
-    inputs: { tiltDeg, sweepRadius, distance, miss, skewSize: SKEW },
-    evaluate: (a, { skewSize, ...set }) => skewed(a, side, { ...pathOf(a, set), skewSize }, MEAN_SINE),
-  };
-}
-
-function pathOf<T>(
-  a: Arithmetic<T>,
-  set: Readonly<Record<'tiltDeg' | 'sweepRadius' | 'distance' | 'miss', T>>,
-): { readonly path: T; readonly sweepRadius: T } {
-  const { sweepRadius } = set;
-  const distance = a.add(set.distance, a.divide(set.miss, a.sinDeg(set.tiltDeg)));
-  const path = ballDistanceModel.evaluate(a, { sweepRadius, distance, noseRadius: a.constant(0) });
-  return { path, sweepRadius };
-}
-
-/**
- * Radius after a correction that made the measured radius right: sweep and distance were changed by the
- * amounts found. The skew is where it was. At the place measured it acts by `sine`, over the whole
- * surface by the mean: that difference no measurement of one radius shows.
- */
-export function correctedRadiusModel(
-  side: Side,
-  sine: number,
-): Model<'tiltDeg' | 'sweepRadius' | 'distance' | 'miss' | 'skewSize' | 'measuredAcross' | 'measuredAlong'> {
-  const first = distanceRadiusModel(side);
-  return {
-    ...first,
-    name: `${side}-corrected`,
-    inputs: {
-      ...first.inputs,
-      measuredAcross: { kind: 'length', meaning: 'error of the radius found from that of a diameter' },
-      measuredAlong: { kind: 'length', meaning: 'error of the radius found from that of a height' },
-    },
-    evaluate: (a, { skewSize, measuredAcross, measuredAlong, ...set }) => {
-      const at = { ...pathOf(a, set), skewSize };
-      const seen = a.subtract(skewed(a, side, at, sine), at.path);
-      const whole = a.subtract(skewed(a, side, at, MEAN_SINE), seen);
-      return a.add(whole, a.add(measuredAcross, measuredAlong));
-    },
-  };
 }
 
 /** Form of a skew sweep: the real difference, which no correction of size removes. */
@@ -140,6 +59,60 @@ export function swivelFormModel(effect: number): Model<'offsetSize'> {
   };
 }
 
+/** A place at which a swivelling tool's surface ends: its swing, or the face that cuts it, and heights over the centre. */
+export interface SwivelEnd {
+  /** Diameter wanted there; 0 for a pip. */
+  readonly diameter: number;
+  readonly height: number;
+  /** Whether a face at that height cuts the surface; else the tool turns the end. */
+  readonly faced: boolean;
+}
+
+type SwivelEndInput =
+  | 'swivelRadius'
+  | 'centreOffset'
+  | 'centreHeight'
+  | 'position'
+  | 'headstockPlanDeg'
+  | 'headstockUprightDeg';
+
+/**
+ * Diameter at which the surface of a swivelling tool ends. Seen from work whose axis is turned about the sphere's centre
+ * a place at a height z stands z sin ψ nearer to it, and z sin υ lower. A tool that passes the axis leaves no more of a
+ * pip than its height; `smooth` is a stand-in of a pip for the budget.
+ */
+export function swivelEndModel(radius: number, end: SwivelEnd, smooth: boolean): Model<SwivelEndInput> {
+  const { swivelRadius, centreOffset, centreHeight } = swivelModel.inputs;
+  const sine = end.diameter / 2 / radius;
+  return {
+    name: 'end-by-swivel',
+    result: { kind: 'length', meaning: 'diameter at which the surface ends' },
+    inputs: {
+      swivelRadius,
+      centreOffset,
+      centreHeight,
+      position: { kind: 'length', meaning: 'error of the place along the work axis' },
+      headstockPlanDeg: { kind: 'angleDeg', meaning: "spindle's axis turned in plan against the bed" },
+      headstockUprightDeg: { kind: 'angleDeg', meaning: "spindle's axis turned upright against the bed" },
+    },
+    evaluate: (a, { swivelRadius: s, centreOffset: e, centreHeight: v, position, ...turned }) => {
+      const height = a.constant(end.height);
+      const face = a.add(height, position);
+      const square = a.subtract(a.square(s), a.square(face));
+      const half = a.constant(0.5);
+      const chord = end.faced
+        ? a.sqrt(a.multiply(half, a.add(square, a.abs(square))))
+        : a.multiply(a.constant(sine), s);
+      const aside = a.subtract(a.add(chord, e), a.multiply(height, a.sinDeg(turned.headstockPlanDeg)));
+      const low = a.subtract(v, a.multiply(height, a.sinDeg(turned.headstockUprightDeg)));
+      const two = a.constant(2);
+      if (end.diameter === 0 && smooth) return a.multiply(two, a.add(aside, low));
+      const over = end.diameter === 0 ? a.multiply(half, a.add(aside, a.abs(aside))) : aside;
+      return a.multiply(two, a.sqrt(a.add(a.square(over), a.square(low))));
+    },
+  };
+}
+
 /** A linear stand-in for stepped spheres, for the budget: what each kind of error does to the radius. */
 export function stepRadiusModel(
   side: Side,
@@ -160,6 +133,15 @@ export function stepRadiusModel(
         a.add(a.constant(radius), a.multiply(a.constant(by.zero), a.add(zero, turned))),
         a.add(a.multiply(a.constant(by.across), across), a.multiply(a.constant(by.along), along)),
       ),
+  };
+}
+
+/** The same for a diameter at which the surface ends; `slope` is what a unit along the axis does to its radius. */
+export function stepEndModel(diameter: number, slope: number): Model<'zero' | 'turned' | 'across' | 'along'> {
+  return {
+    ...stepRadiusModel('ball', diameter, { zero: 2, across: 2, along: 2 * slope }),
+    name: 'end-by-steps',
+    result: { kind: 'length', meaning: 'diameter at which the surface ends' },
   };
 }
 

@@ -35,10 +35,15 @@ export function cuttingOf({ work, expectations }: Pick<PlannedSphere, 'work' | '
   const worst = expectations
     .filter(({ quantity }) => quantity === 'radius')
     .map(({ first }) => Math.max(Math.abs(first.low), Math.abs(first.high)));
-  const finishing = unit === 'mm' ? FINISHING_MM : FINISHING_MM / 25.4;
-  // About a tenth of the size at most: a trial must still resemble the part.
-  const leave = roundedUp(Math.min(Math.max(0, ...worst) + finishing, depthOf(shape) / 10));
+  const leave = leaveOf(work, Math.max(0, ...worst));
   return { unit, part, shape, ball: shape.side === 'ball', leave, per: unit === 'mm' ? 0.01 : 0.001 };
+}
+
+/** What a trial leaves on the radius that may be off by so much. */
+export function leaveOf(work: PlannedSphere['work'], worst: number): number {
+  const finishing = work.unit === 'mm' ? FINISHING_MM : FINISHING_MM / 25.4;
+  // About a tenth of the size at most: a trial must still resemble the part.
+  return roundedUp(Math.min(worst + finishing, depthOf(shapeOf(work)) / 10));
 }
 
 /** Length of the surface along the axis. */

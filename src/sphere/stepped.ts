@@ -4,10 +4,10 @@ import { sinDeg, toRadians } from '../core/trigonometry.js';
 import { say, tell } from '../core/words.js';
 import type { Expected } from '../method/expect.js';
 import { type Limit, limit } from '../method/limits.js';
-import { error, gaugeFor, sphereExpectations } from './expected.js';
+import { type Cuts, error, gaugeFor, sphereExpectations } from './expected.js';
 import { type SphereWork, shapeOf } from './part.js';
-import { stepFormModel, stepRadiusModel } from './radius-models.js';
-import { type Parts, type Ridged, simulateSteps, stepSensitivities } from './stop-errors.js';
+import { stepEndModel, stepFormModel, stepRadiusModel } from './radius-models.js';
+import { type End, type Parts, type Ridged, simulateSteps, stepSensitivities } from './stop-errors.js';
 import { dot, formOf, sphereFit } from './zone-fit.js';
 
 /** A table of positions longer than this nobody sets by hand: common practice, no source. */
@@ -35,6 +35,8 @@ export interface SteppedCut extends Ridged {
   readonly zero: number;
   /** Limit of how far a work axis turned from the slides passes beside the sphere's centre; 0 where left out. */
   readonly turned?: number;
+  /** Height at which the zero across is touched off, about which such an axis turns; the sphere's centre if left out. */
+  readonly touched?: number;
   /** One graduation of the dials; 0 where there is none. */
   readonly step: number;
 }
@@ -45,24 +47,40 @@ export function steppedExpectations(given: SphereWork, cut: SteppedCut): Expecte
   const trials = Math.max(Math.ceil(given.trials / 4), leastTrials(given.coverage));
   const work = { ...given, trials };
   const { setting, measuring } = work;
-  const { side, radius } = shapeOf(work);
-  const { leftover, turned = 0, zero } = cut;
+  const shape = shapeOf(work);
+  const { side, radius } = shape;
+  const { leftover, touched = 0, turned = 0, zero } = cut;
   // Stops lie on graduations where a dial has them.
   const position = Math.max(setting.position, cut.step / 2);
   const angles = cut.anglesDeg.map(toRadians);
   const limits = { position, zero, moved: zero * setting.resettingFraction, turned, ...measuring };
-  const { first, corrected } = simulateSteps({ ...cut, side, radius, angles, gauge: gaugeFor(work), limits }, trials);
+  const end = (height: number, diameter: number, faced: boolean): End => ({
+    along: faced ? (2 * height) / diameter : 0,
+    turned: touched === 0 ? 1 : (touched - height) / touched,
+  });
+  const ends = {
+    free: end(shape.fromHeight, shape.fromDiameter, shape.part === 'ball-end'),
+    far: end(shape.toHeight, shape.toDiameter, side === 'socket'),
+  };
+  const gauge = gaugeFor(work);
+  const { first, corrected } = simulateSteps({ ...cut, side, radius, angles, gauge, limits, ends }, trials);
   const mean = first.form.reduce((sum, value) => sum + value, 0) / trials;
   const deviation = Math.sqrt(first.form.reduce((sum, value) => sum + (value - mean) ** 2, 0) / trials);
   const inputs = { zero: error(zero), turned: error(turned), across: error(position), along: error(position) };
   const run = (values: Parts, which: keyof Parts): { readonly values: Float64Array } => ({ values: values[which] });
-  return sphereExpectations(
-    work,
-    {
+  const atEnd = (which: 'free' | 'far', diameter: number): Cuts => {
+    const off = (values: Parts): { readonly values: Float64Array } => ({
+      values: values[which].map((error) => diameter + error),
+    });
+    const model = stepEndModel(diameter, ends[which].along);
+    return { first: { model, inputs, ...off(first) }, corrected: off(corrected) };
+  };
+  return sphereExpectations(work, {
+    radius: {
       first: { model: stepRadiusModel(side, radius, stepSensitivities(angles)), inputs, ...run(first, 'radius') },
       corrected: run(corrected, 'radius'),
     },
-    {
+    form: {
       first: {
         model: stepFormModel,
         inputs: {
@@ -73,7 +91,10 @@ export function steppedExpectations(given: SphereWork, cut: SteppedCut): Expecte
       },
       corrected: run(corrected, 'form'),
     },
-  );
+    // A round corner or a ball end beside the axis leaves no pip but a dent of its own.
+    ...(shape.fromDeg > 0 && { freeEnd: atEnd('free', shape.fromDiameter) }),
+    farEnd: atEnd('far', shape.toDiameter),
+  });
 }
 
 /** A surface cut at many places, with a common error across the axis. */

@@ -38,41 +38,63 @@ interface Stepped extends Ridged {
     readonly diameter: number;
     readonly length: number;
   };
+  /** What moves the diameters at which the surface ends. */
+  readonly ends: { readonly free: End; readonly far: End };
 }
 
-/** Radius and form of the simulated parts. */
+/** One end of a surface. */
+export interface End {
+  /** What a unit along the axis does to its radius, where a face cuts the sphere; 0 where the tool turns it. */
+  readonly along: number;
+  /** How much of the axis turned from the slides acts there, of what acts at the sphere's centre. */
+  readonly turned: number;
+}
+
+/** Radius and form of the simulated parts, and how far the diameters are off at which the surface ends. */
 export interface Parts {
   readonly radius: Float64Array;
   readonly form: Float64Array;
+  readonly free: Float64Array;
+  readonly far: Float64Array;
 }
 
 /** Simulates parts: as first cut, and after one correction. */
 export function simulateSteps(work: Stepped, trials: number): { readonly first: Parts; readonly corrected: Parts } {
-  const { angles, limits, gauge, radius } = work;
+  const { angles, limits, gauge, radius, ends } = work;
   const { diameter, length, moved, position, turned, zero } = limits;
   const stream = streamOf(1, 0, 'steps');
   const within = (limit: number): number => (2 * uniform(stream) - 1) * limit;
   const places = placesOf(work);
-  const parts = (): Parts => ({ radius: new Float64Array(trials), form: new Float64Array(trials) });
+  const list = (): Float64Array => new Float64Array(trials);
+  const parts = (): Parts => ({ radius: list(), form: list(), free: list(), far: list() });
   const [first, corrected] = [parts(), parts()];
   const column = (): Float64Array => new Float64Array(angles.length);
   const columns: Columns = [column(), column(), column()];
   const [across, along] = columns;
-  const cut = (into: Parts, trial: number, offset: number): void => {
+  const last = angles.length - 1;
+  const faced = ends.free.along !== 0 || ends.far.along !== 0;
+  const cut = (into: Parts, trial: number, offset: number, aside: number): void => {
     for (let i = 0; i < angles.length; i++) {
       across[i] = offset + within(position);
       along[i] = within(position);
     }
     measure(places, columns, into, trial);
+    // The zero along the axis moves all places alike, which only a face shows.
+    const zeroAlong = faced ? within(position) : 0;
+    const end = (place: number, { along: slope, turned: share }: End): number =>
+      2 * ((across[place] as number) + (share - 1) * aside + slope * ((along[place] as number) + zeroAlong));
+    into.free[trial] = end(0, ends.free);
+    into.far[trial] = end(last, ends.far);
   };
   const rim = nearest(angles, (gauge.atDeg * Math.PI) / 180);
   for (let trial = 0; trial < trials; trial++) {
-    const offset = within(zero) + within(turned);
-    cut(first, trial, offset);
+    const aside = within(turned);
+    const offset = within(zero) + aside;
+    cut(first, trial, offset, aside);
     const found =
       gauge.across * ((across[rim] as number) + within(diameter / 2)) +
       gauge.along * ((along[0] as number) + within(length));
-    cut(corrected, trial, offset - found / gauge.across + within(moved));
+    cut(corrected, trial, offset - found / gauge.across + within(moved), aside);
   }
   for (const { radius: values } of [first, corrected])
     for (let i = 0; i < trials; i++) values[i] = radius + (values[i] as number);

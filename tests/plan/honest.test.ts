@@ -6,8 +6,14 @@
  * are allowed.
  */
 import { describe, expect, it } from 'vitest';
-import { type Job, type MethodName, type MethodPlan, planJob } from '../../src/plan/index.js';
-import { type SphereTarget, sphereShape, sweepCorrection, swivelCorrection } from '../../src/sphere/index.js';
+import { type Job, type MethodName, type MethodPlan, planJob, planSteps } from '../../src/plan/index.js';
+import {
+  type SphereTarget,
+  socketTiltCorrection,
+  sphereShape,
+  sweepCorrection,
+  swivelCorrection,
+} from '../../src/sphere/index.js';
 import { runs } from '../oracle/seed.js';
 import {
   across,
@@ -21,7 +27,9 @@ import {
   sphereThrough,
   steppedPlaces,
   straightRadius,
+  sweepEnds,
   sweepPlaces,
+  swivelPlace,
   swivelPlaces,
   turnedAt,
   type Within,
@@ -107,7 +115,7 @@ function judge(plan: MethodPlan, wanted: Readonly<Record<string, number>>, cut: 
 }
 
 /** The plan of one method; machines are cut down to what it needs, for the sake of time. */
-function planOf(job: Job, method: MethodName, equipment: string): MethodPlan {
+function planOf(job: Job, method: MethodName, equipment: string): MethodPlan & { readonly left: () => number } {
   const bare = <T extends object>(machine: T): T =>
     Object.fromEntries(
       Object.entries(machine).filter(
@@ -115,9 +123,14 @@ function planOf(job: Job, method: MethodName, equipment: string): MethodPlan {
       ),
     ) as T;
   const only = { ...job, lathes: (job.lathes ?? []).map(bare), mills: (job.mills ?? []).map(bare) };
-  const found = planJob(only).methods.find((plan) => plan.method === method);
+  const plan = planJob(only);
+  const found = plan.methods.find((one) => one.method === method);
   if (!found) throw new Error(`no plan for ${method}`);
-  return found;
+  const left = (): number => {
+    const trial = planSteps({ plan, method: plan.methods.indexOf(found) }).find(({ kind }) => kind === 'trial-cut');
+    return trial?.values['left'] ?? Number.NaN;
+  };
+  return { ...found, left };
 }
 
 describe('tapers', () => {
@@ -268,39 +281,77 @@ describe('spheres', () => {
     const plan = planOf(jobFor(target, tolerance), 'tilted-sweep', 'boringHead');
     const { side, radius } = sphereShape(target);
     const { sweep } = plan.settings as { sweep: { tiltDeg: number; sweepRadius: number; distance: number } };
-    judge(plan, { radius, form: 0 }, (within) => {
+    const { fromDeg, toDiameter, fromHeight, toHeight } = sphereShape(target);
+    expect(fromDeg).toBe(0);
+    const left = plan.left();
+    const end = target === ball ? 'stem-diameter' : 'opening-diameter';
+    judge(plan, { radius, form: 0, 'pip-diameter': 0, [end]: toDiameter }, (within) => {
       const tiltDeg = sweep.tiltDeg + within(setting.headTiltDeg);
       const sweepRadius = sweep.sweepRadius + within(setting.sweepRadius);
       // The tip set over the centre but for a miss.
-      const set = {
-        tiltDeg,
-        sweepRadius,
-        distance: sweepRadius / Math.tan((tiltDeg / 180) * Math.PI),
-        miss: within(setting.miss),
-        skew: within(setting.skew),
+      const over = (set: { tiltDeg: number; sweepRadius: number; miss: number }) => ({
+        ...set,
+        distance: set.sweepRadius / Math.tan((set.tiltDeg / 180) * Math.PI),
+      });
+      const skew = within(setting.skew);
+      const cut = { ...over({ tiltDeg, sweepRadius, miss: within(setting.miss) }), skew };
+      const places = sweepPlaces(cut, side);
+      let again: typeof cut;
+      if (target === ball) {
+        // With so much to go the pip shows how far the tip is from the centre, and to which side.
+        const trial = { ...cut, distance: cut.distance + left };
+        const measuredDiameter = across(sweepPlaces(trial, side)) + within(measuring.diameter);
+        const pip = sweepEnds(trial).pip + within(measuring.diameter);
+        const { sweepRadiusChange, distanceChange } = sweepCorrection({
+          target,
+          sweep,
+          measuredDiameter,
+          pip: { diameter: pip, state: 'not-reached' },
+        });
+        again = {
+          ...trial,
+          sweepRadius: sweepRadius + sweepRadiusChange + within(setting.sweepRadius * setting.resettingFraction),
+          distance: trial.distance + distanceChange,
+          miss: cut.miss + within(setting.miss * setting.resettingFraction),
+        };
+      } else {
+        const { opening, depth } = openingAndDepth(places, toHeight);
+        const { tiltChangeDeg } = socketTiltCorrection({
+          radius,
+          sweepRadius: sweep.sweepRadius,
+          openingDiameter: opening + within(measuring.diameter),
+          depth: depth + within(measuring.length),
+        });
+        const anew = tiltDeg + tiltChangeDeg + within(setting.headTiltDeg * setting.resettingFraction);
+        again = { ...over({ tiltDeg: anew, sweepRadius, miss: within(setting.miss) }), skew };
+      }
+      // A socket is fed to its depth from where the tip touched the face at its deepest place.
+      const ends = [cut, again].map((one) => {
+        const { pip, stem, deepest } = sweepEnds(one);
+        if (target === ball) return { pip, end: stem };
+        const face = deepest - (fromHeight - toHeight) + within(setting.position);
+        return { pip, end: openingAndDepth(sweepPlaces(one, side), face).opening };
+      }) as [{ pip: number; end: number }, { pip: number; end: number }];
+      const [first, second] = [sphereThrough(places), sphereThrough(sweepPlaces(again, side))];
+      return {
+        radius: [first.radius, second.radius],
+        form: [first.form, second.form],
+        'pip-diameter': [ends[0].pip, ends[1].pip],
+        [end]: [ends[0].end, ends[1].end],
       };
-      const places = sweepPlaces(set, side);
-      const change = sweepCorrection({ target, sweep, measuredDiameter: 2 * measured(places, target, within) });
-      const again = sweepPlaces(
-        {
-          ...set,
-          sweepRadius: sweepRadius + change.sweepRadiusChange + within(setting.sweepRadius * setting.resettingFraction),
-          miss: set.miss + change.sidewaysChange + within(setting.miss * setting.resettingFraction),
-        },
-        side,
-      );
-      const [first, second] = [sphereThrough(places), sphereThrough(again)];
-      return { radius: [first.radius, second.radius], form: [first.form, second.form] };
     });
   });
+
+  type SwivelCut = Readonly<Record<'radius' | 'form' | 'pip' | 'end', number>>;
 
   it.each([
     [ball, { radius: 0.05, form: 0.03 }],
     [socket, { radius: 0.08, form: 0.015 }],
   ])('swivelling tool on %o', (target, tolerance) => {
     const plan = planOf(jobFor(target, tolerance), 'swivel-tool', 'swivelTool');
-    const { radius, fromDeg, toDeg } = sphereShape(target);
-    judge(plan, { radius, form: 0 }, (within) => {
+    const { radius, fromDeg, toDeg, toHeight, toDiameter } = sphereShape(target);
+    const end = target === ball ? 'stem-diameter' : 'opening-diameter';
+    judge(plan, { radius, form: 0, 'pip-diameter': 0, [end]: toDiameter }, (within) => {
       const [swing, offset, height] = [
         radius + within(setting.swivelRadius),
         within(setting.swivelOffset),
@@ -317,14 +368,39 @@ describe('spheres', () => {
               diameterLeaning: aslant(places) + within(measuring.diameter),
             })
           : { moveCentre: null, changeRadius: radius - measured(places, target, within) };
-      const again = cut(
-        swing + change.changeRadius + within(setting.swivelRadius * setting.resettingFraction),
-        change.moveCentre === null
-          ? offset
-          : offset + change.moveCentre + within(setting.swivelOffset * setting.resettingFraction),
-      );
-      const [first, second] = [sphereThrough(places), sphereThrough(again)];
-      return { radius: [first.radius, second.radius], form: [first.form, second.form] };
+      const settings = [
+        [swing, offset],
+        [
+          swing + change.changeRadius + within(setting.swivelRadius * setting.resettingFraction),
+          change.moveCentre === null
+            ? offset
+            : offset + change.moveCentre + within(setting.swivelOffset * setting.resettingFraction),
+        ],
+      ] as const;
+      const position = within(setting.position);
+      const [one, two] = settings.map(([r, e]) => {
+        const at = (rad: number): readonly [number, number, number] => swivelPlace(r, e, height, rad, lie);
+        const [pole, low] = at(0);
+        let last = (toDeg / 180) * Math.PI;
+        if (target === socket) {
+          // The swing goes on until it is out of the work, through the face.
+          let [inside, outside] = [last - 0.2, last + 0.2];
+          for (let turn = 0; turn < 40; turn++) {
+            last = (inside + outside) / 2;
+            if (at(last)[2] > toHeight + position) inside = last;
+            else outside = last;
+          }
+        }
+        const [x, y] = at(last);
+        // A tip that passes the axis leaves only what stands above or below it.
+        return { ...sphereThrough(cut(r, e)), pip: 2 * Math.hypot(Math.max(0, pole), low), end: 2 * Math.hypot(x, y) };
+      }) as [SwivelCut, SwivelCut];
+      return {
+        radius: [one.radius, two.radius],
+        form: [one.form, two.form],
+        'pip-diameter': [one.pip, two.pip],
+        [end]: [one.end, two.end],
+      };
     });
   });
 
@@ -342,14 +418,15 @@ describe('spheres', () => {
     ['ball-cutter', socket, 5, setting.miss, { radius: 0.06, form: 0.08 }],
   ] as const)('%s on %o', (method, target, nose, zeroLimit, tolerance) => {
     const plan = planOf(jobFor(target, tolerance), method, method === 'steps' ? 'slides' : 'ballCutters');
-    const { side, radius, toDeg } = sphereShape(target);
+    const { side, radius, toDeg, toHeight, toDiameter } = sphereShape(target);
+    const end = target === ball ? 'stem-diameter' : 'opening-diameter';
     const { steps, passes } = plan.settings as { steps?: readonly Stop[]; passes?: readonly Stop[] };
     const stops = [...(steps ?? passes ?? [])].sort((a, b) => a.polarAngleDeg - b.polarAngleDeg);
     expect(stops.length).toBeGreaterThan(10);
-    judge(plan, { radius, form: 0 }, (within) => {
+    judge(plan, { radius, form: 0, [end]: toDiameter }, (within) => {
       // On the lathe the zero across is touched off at the free end: there the spindle's axis is where it should be.
       const lie = method === 'steps' ? lies(within) : { planDeg: 0, uprightDeg: 0 };
-      const cut = (offset: number): { touched: Place[]; ridges: Place[] } => {
+      const cut = (offset: number): { touched: Place[]; ridges: Place[]; end: number } => {
         const corners = stops.map(
           ({ polarAngleDeg, centreRadius, centreHeight, from }): Corner => ({
             ...turnedAt(radius, lie, [
@@ -360,7 +437,11 @@ describe('spheres', () => {
             clears: from === undefined ? 0 : polarAngleDeg === 90 ? 2 : from === 'free-end' ? 1 : -1,
           }),
         );
-        return steppedPlaces(corners, nose, side);
+        // The last stop turns the stem, or leaves the opening in the face that the zero along was touched on.
+        const { rho, z } = corners.at(-1) as Corner;
+        const face = toHeight + within(setting.position);
+        const last = target === ball ? rho - nose : rho + Math.sqrt(nose ** 2 - (face - z) ** 2);
+        return { ...steppedPlaces(corners, nose, side), end: 2 * last };
       };
       const offset = within(zeroLimit);
       const one = cut(offset);
@@ -373,7 +454,7 @@ describe('spheres', () => {
       const perUnit = target === ball ? 1 : 1 / Math.tan((toDeg / 360) * Math.PI);
       const two = cut(offset - found / perUnit + within(zeroLimit * setting.resettingFraction));
       const [first, second] = [sphereThrough(one.touched, one.ridges), sphereThrough(two.touched, two.ridges)];
-      return { radius: [first.radius, second.radius], form: [first.form, second.form] };
+      return { radius: [first.radius, second.radius], form: [first.form, second.form], [end]: [one.end, two.end] };
     });
   });
 });

@@ -101,6 +101,33 @@ export function sweepPlaces({ tiltDeg, sweepRadius, distance, miss, skew }: Swee
   return inner === (side === 'ball') ? one : other;
 }
 
+/**
+ * What a tip leaves: of a pip, where it passes the free end in the plane of the axes; of a stem, the nearest that it
+ * comes to the work axis on its far half; of a rim, the place at its far end. And the height of its free end.
+ */
+export function sweepEnds(set: Sweep): Readonly<Record<'pip' | 'stem' | 'rim' | 'deepest', number>> {
+  const [sin, cos] = [Math.sin((set.tiltDeg / 180) * Math.PI), Math.cos((set.tiltDeg / 180) * Math.PI)];
+  const at = (t: number): readonly [rho: number, z: number] => {
+    const [u, v] = [set.sweepRadius * Math.cos(t), set.sweepRadius * Math.sin(t) + set.skew];
+    return [Math.hypot(cos * u + sin * set.distance + set.miss, v), cos * set.distance - sin * u];
+  };
+  const far = Array.from({ length: 401 }, (_, i) => at(((i - 200) / 200) * 0.1)[0]);
+  const [pip, deepest] = at(Math.PI);
+  return { pip: 2 * pip, stem: 2 * Math.min(...far), rim: 2 * at(0)[0], deepest };
+}
+
+/** A place of a swing, as the work sees it. */
+export function swivelPlace(
+  radius: number,
+  offset: number,
+  height: number,
+  swing: number,
+  lie: Lie,
+): readonly [aside: number, low: number, on: number] {
+  const [x, y, on] = asTheWorkSees([offset + radius * Math.sin(swing), height, radius * Math.cos(swing)], lie);
+  return [x, y, on];
+}
+
 /** What a tool leaves that swivels about an upright axis off the work's, its tip off height, the work's axis out of line. */
 export function swivelPlaces(
   radius: number,

@@ -46,8 +46,13 @@ const ACTING: readonly SourceName[] = ['touchOff', 'position', 'headstockPlanDeg
 
 /** How far the work's axis passes beside the sphere's centre, turned by an angle where the zero is touched off. */
 export function beside(work: SphereWork, turnedDeg: number): number {
+  return touchedAt(work) * sinDeg(turnedDeg);
+}
+
+/** Height at which the zero across is touched off. */
+function touchedAt(work: SphereWork): number {
   const { side, fromHeight, toHeight } = shapeOf(work);
-  return (side === 'ball' ? fromHeight : toHeight) * sinDeg(turnedDeg);
+  return side === 'ball' ? fromHeight : toHeight;
 }
 
 /** The same for a limit, either way. */
@@ -86,6 +91,7 @@ export const steps: Method<StepsMethod> = {
       shouldered: true,
       zero: work.setting.touchOff / 2,
       turned: mostBeside(work),
+      touched: touchedAt(work),
       step,
     }),
 };

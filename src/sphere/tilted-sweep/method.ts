@@ -4,18 +4,16 @@
  */
 import { perMovement, unmarked } from '../../core/dial.js';
 import { say, tell } from '../../core/words.js';
-import type { Expected } from '../../method/expect.js';
 import { type Limit, limit, range } from '../../method/limits.js';
 import { angleMeans } from '../../method/means.js';
 import type { Method, MethodTypes, MillBase } from '../../method/method.js';
 import type { SourceName } from '../../method/sources.js';
-import { error, evenly, gaugeFor, measured, sphereExpectations } from '../expected.js';
 import { errorsFit, stockFits } from '../limits.js';
 import { type SpherePart, type SphereWork, shapeOf } from '../part.js';
-import { correctedRadiusModel, distanceRadiusModel, poleRadiusModel, skewFormModel } from '../radius-models.js';
 import type { SharedStep } from '../step-words.js';
 import { sweepClearance } from './clearance.js';
 import type { sweepDiagnosis } from './diagnosis.js';
+import { sweptExpectations } from './expected.js';
 import { BORING_HEAD_EQUIPMENT, type BoringHead, type BoringHeadEquipment } from './machine.js';
 import type { SphereMeasurement } from './readings.js';
 import { type SweepSettings, sweepSettings } from './settings.js';
@@ -41,7 +39,7 @@ export interface TiltedSweepMethod extends MethodTypes {
   readonly caution: 'head-off-balance' | 'head-tilt-clamp' | 'open-sweep' | 'table-lock';
 }
 
-const ACTING: readonly SourceName[] = ['headTiltDeg', 'sweepRadius', 'skew', 'miss'];
+const ACTING: readonly SourceName[] = ['headTiltDeg', 'sweepRadius', 'skew', 'miss', 'position'];
 
 export const tiltedSweep: Method<TiltedSweepMethod> = {
   name: 'tilted-sweep',
@@ -91,7 +89,7 @@ export const tiltedSweep: Method<TiltedSweepMethod> = {
   settings: ({ part }, { boringHead, table, headTilt }) =>
     sweepSettings({ target: part.target, head: headOf({ boringHead, table, headTilt }) }),
   limitsOfSettings: () => [],
-  expected,
+  expected: (work, _mill, settings) => sweptExpectations(work, settings),
 };
 
 function headOf({ boringHead, table, headTilt }: Pick<MillBase, 'table' | 'headTilt'> & TiltedSweepMethod['needs']) {
@@ -135,54 +133,4 @@ function clears(work: SphereWork, { bodyRadius, toolReach }: BoringHead): readon
   const message = say`the tool reaches ${tell(toolReach)} before the head, which clears the part from ${tell(leastReach)} on`;
   // Rounding at the very reach that just clears is no collision.
   return [limit('clearance', message, leastReach, firstCollision ? toolReach : Math.max(toolReach, leastReach))];
-}
-
-function expected(work: SphereWork, _mill: object, settings: SweepSettings): Expected {
-  const { sweep, settable } = settings;
-  const { side, fromDeg } = shapeOf(work);
-  const { headTiltDeg, miss, position, resettingFraction, skew, sweepRadius } = work.setting;
-  const { tiltDeg, sweepRadius: set, distance } = settable.sweep;
-  const atPole = fromDeg === 0;
-  const skewSize = evenly(skew);
-  const common = {
-    tiltDeg: { value: tiltDeg, plusMinus: headTiltDeg },
-    sweepRadius: { value: set, plusMinus: sweepRadius },
-    miss: error(miss),
-    skewSize,
-  };
-  const form = {
-    model: skewFormModel(side),
-    inputs: { sweepRadius: common.sweepRadius, distance: { value: distance, plusMinus: 0 }, skewSize },
-  };
-  return sphereExpectations(
-    work,
-    {
-      first: atPole
-        ? { model: poleRadiusModel(side), inputs: common }
-        : {
-            model: distanceRadiusModel(side),
-            inputs: { ...common, distance: { value: distance, plusMinus: position } },
-          },
-      corrected: {
-        model: correctedRadiusModel(side, sineWhereMeasured(work, sweep)),
-        inputs: {
-          // The tilt stays as it is; what it did to the size is corrected with the rest.
-          tiltDeg: { value: sweep.tiltDeg, plusMinus: 0 },
-          sweepRadius: { value: sweep.sweepRadius, plusMinus: sweepRadius * resettingFraction },
-          distance: { value: sweep.distance, plusMinus: atPole ? 0 : position * resettingFraction },
-          miss: error(miss * resettingFraction),
-          skewSize,
-          ...measured(work),
-        },
-      },
-    },
-    { first: form, corrected: form },
-  );
-}
-
-/** Where along the sweep the measured place lies: at its ends if rim and pole are measured. */
-function sineWhereMeasured(work: SphereWork, { tiltDeg, distance, sweepRadius }: SweepSettings['sweep']): number {
-  if (gaugeFor(work).atDeg !== 90) return 0;
-  const cosine = distance / Math.tan((tiltDeg * Math.PI) / 180) / sweepRadius;
-  return Math.sqrt(Math.max(0, 1 - cosine * cosine));
 }
