@@ -46,15 +46,24 @@ interface Stood<T> {
 /** What is judged. */
 export type SweptQuantity = 'radius' | 'pip' | 'free-stem' | 'flat' | 'stem' | 'base' | 'opening';
 
+/** Inputs of the first cut. */
+export type FirstInput = 'tiltDeg' | 'sweepRadius' | 'miss' | 'position' | 'skewSize';
+/** Inputs of the cut after a correction. */
+export type AgainInput =
+  | FirstInput
+  | `measured${'Across' | 'Along' | 'End'}`
+  | 'tiltAgainDeg'
+  | `${'sweep' | 'distance' | 'miss' | 'position'}Again`;
+
 const length = (meaning: string): Quantity => ({ kind: 'length', meaning });
-const FIRST = {
+const FIRST: Readonly<Record<FirstInput, Quantity>> = {
   tiltDeg: { kind: 'angleDeg', meaning: 'angle between the spindle axis and the work axis' },
   sweepRadius: length("radius of the sweep, of the tip or the nose's centre"),
   miss: length('sideways error in the plane of the two axes'),
   position: length('error of the place along the work axis'),
   skewSize: length('distance at which the two axes pass each other, of either sign'),
-} as const satisfies Record<string, Quantity>;
-const AGAIN = {
+};
+const AGAIN: Readonly<Record<AgainInput, Quantity>> = {
   ...FIRST,
   measuredAcross: length('error of the radius found from that of a diameter'),
   measuredAlong: length('error of the radius found from that of a height'),
@@ -64,11 +73,7 @@ const AGAIN = {
   distanceAgain: length('error of the change along the spindle'),
   missAgain: length('sideways error of the second cut'),
   positionAgain: length('error of the second place along the work axis'),
-} as const satisfies Record<string, Quantity>;
-
-/** Inputs of the first cut, and of that after a correction. */
-export type FirstInput = keyof typeof FIRST;
-export type AgainInput = keyof typeof AGAIN;
+};
 
 /** The mean of sin t over equal steps of cos t: equal areas along the path. */
 const MEAN_SINE = Math.PI / 4;
