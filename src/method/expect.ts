@@ -35,22 +35,18 @@ export interface RulingInput {
   readonly ifHalved: number;
 }
 
-/** Everything that a tolerance may be on. */
-export const TOLERANCES_OF = [
-  'small-diameter',
-  'half-angle',
-  'radius',
-  'form',
-  'pip-diameter',
-  'stem-diameter',
-  'free-stem-diameter',
-  'flat-diameter',
-  'base-diameter',
-  'opening-diameter',
-] as const;
-
 /** What a tolerance is on. */
-export type ToleranceOf = (typeof TOLERANCES_OF)[number];
+export type ToleranceOf =
+  | 'small-diameter'
+  | 'half-angle'
+  | 'radius'
+  | 'form'
+  | 'pip-diameter'
+  | 'stem-diameter'
+  | 'free-stem-diameter'
+  | 'flat-diameter'
+  | 'base-diameter'
+  | 'opening-diameter';
 
 /** Whether a tolerance is the most that a quantity may be, counted from 0, and not a limit either way. */
 export function isOneSided(quantity: ToleranceOf): boolean {

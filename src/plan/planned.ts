@@ -18,13 +18,14 @@ import {
   text,
   whole,
 } from '../core/read.js';
-import { type Expectation, type ExpectedError, TOLERANCES_OF } from '../method/expect.js';
+import type { Expectation, ExpectedError, ToleranceOf } from '../method/expect.js';
 import type { Machines, MethodSheet, MethodTypes, Planned } from '../method/method.js';
 import { chosenMeans } from '../method/set-by.js';
 import { METHODS, type MethodName } from './methods.js';
 import { job, type PreparedJob, prepared } from './read-job.js';
 import type { Plan } from './result.js';
 import { sheetOf } from './sheets.js';
+import { QUANTITIES } from './words.js';
 
 /** Which method of a plan is meant. */
 export interface PlannedOptions {
@@ -61,7 +62,7 @@ const ERROR: Fields<ExpectedError> = {
 type Simulated = Pick<Expectation, 'quantity' | 'tolerance' | 'first' | 'corrected'> & { readonly ruledBy: string };
 
 const SIMULATED: Fields<Simulated> = {
-  quantity: choice(...TOLERANCES_OF),
+  quantity: choice(...(Object.keys(QUANTITIES) as ToleranceOf[])),
   tolerance: number({ above: 0 }),
   first: object(ERROR),
   corrected: object(ERROR),

@@ -11,7 +11,8 @@ interface Outlook {
   readonly ruling: string;
 }
 
-const QUANTITIES: Readonly<Record<ToleranceOf, string>> = {
+/** What is judged, in words. */
+export const QUANTITIES: Readonly<Record<ToleranceOf, string>> = {
   'small-diameter': 'small diameter',
   'half-angle': 'half angle',
   radius: 'radius',
