@@ -7,8 +7,7 @@
  * intervals bounds of the derivatives (W. K. Clifford 1873; Griewank and Walther, Evaluating Derivatives, 2008).
  */
 import { acosDeg, asinDeg, atanDeg, cosDeg, sinDeg, tanDeg } from '../core/trigonometry.js';
-import type { Arithmetic } from './model.js';
-import { plainAlgebra } from './plain-algebra.js';
+import { type Arithmetic, plainAlgebra } from './model.js';
 
 /** The operations on ordinary numbers. */
 export const plainArithmetic: Arithmetic<number> = {

@@ -29,6 +29,19 @@ export interface Algebra<T> {
   readonly abs: (a: T) => T;
 }
 
+/** The operations on ordinary numbers. */
+export const plainAlgebra: Algebra<number> = {
+  constant: (value) => value,
+  add: (a, b) => a + b,
+  subtract: (a, b) => a - b,
+  multiply: (a, b) => a * b,
+  divide: (a, b) => a / b,
+  negate: (a) => -a,
+  square: (a) => a * a,
+  sqrt: Math.sqrt,
+  abs: Math.abs,
+};
+
 /** The operations that a model may use. Angles are in degrees. */
 export interface Arithmetic<T> extends Algebra<T> {
   /** Sine of an angle in degrees. */

@@ -3,8 +3,7 @@
  * where the bore's radius, measured square to the side, is r. Between two balls, radii r₁ < r₂ and
  * centres c apart, sin α = (r₂ - r₁)/c. Lengths in any one unit, angles in degrees. Source: elementary geometry.
  */
-import { type Algebra, frozen, type Model, type Quantity } from '../budget/model.js';
-import { plainAlgebra } from '../budget/plain-algebra.js';
+import { type Algebra, frozen, type Model, plainAlgebra, type Quantity } from '../budget/model.js';
 import { refuse } from '../core/errors.js';
 import { anyNumber, type Fields, number, positive, read, readValue, sound } from '../core/read.js';
 import { asinDeg } from '../core/trigonometry.js';

@@ -3,8 +3,7 @@
  * the bottom and tells the depth. The part of the large ball above the face is a cap of height t over the opening:
  * half the opening squared is t (B - t). Lengths in any one unit. Source: elementary geometry.
  */
-import { type Algebra, frozen, type Model, type Quantity } from '../budget/model.js';
-import { plainAlgebra } from '../budget/plain-algebra.js';
+import { type Algebra, frozen, type Model, plainAlgebra, type Quantity } from '../budget/model.js';
 import { refuse } from '../core/errors.js';
 import { anyNumber, type Fields, number, positive, read, readValue, sound } from '../core/read.js';
 import { capRadius } from './spherometer.js';

@@ -3,8 +3,7 @@
  * r₁ < r₂ with centres c apart the edges enclose 2α, sin α = (r₂ - r₁)/c (Machinery's Handbook, 31st
  * edition, "Angles and Tapers"). Lengths in any one unit, angles in degrees.
  */
-import { type Algebra, frozen, type Model } from '../budget/model.js';
-import { plainAlgebra } from '../budget/plain-algebra.js';
+import { type Algebra, frozen, type Model, plainAlgebra } from '../budget/model.js';
 import { refuse } from '../core/errors.js';
 import { type Fields, number, positive, read, readValue, sound } from '../core/read.js';
 import { asinDeg } from '../core/trigonometry.js';

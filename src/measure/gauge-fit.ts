@@ -3,8 +3,7 @@
  * slightly different taper bear on each other. Lengths in any one unit, angles in degrees. Source: C = 2 tan α
  * (ISO 3040) and elementary geometry.
  */
-import { type Algebra, frozen, type Model } from '../budget/model.js';
-import { plainAlgebra } from '../budget/plain-algebra.js';
+import { type Algebra, frozen, type Model, plainAlgebra } from '../budget/model.js';
 import { anyNumber, defaulted, type Fields, nonNegative, positive, read, sound } from '../core/read.js';
 import { slopeOf, type Taper, taper } from '../taper/taper.js';
 

@@ -5,8 +5,7 @@
  * its centre stands (p/2) cot(c/2) from the corner; c = 90° - α on the small end, 90° + α on the large end,
  * and cot(c/2) = t + sqrt(1 + t²) with t = tan α or - tan α. Lengths in any one unit, angles in degrees.
  */
-import { type Algebra, frozen, type Model, type Quantity } from '../budget/model.js';
-import { plainAlgebra } from '../budget/plain-algebra.js';
+import { type Algebra, frozen, type Model, plainAlgebra, type Quantity } from '../budget/model.js';
 import { refuse } from '../core/errors.js';
 import {
   choice,

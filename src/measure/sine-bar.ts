@@ -3,8 +3,7 @@
  * sin θ = H / L. Errors of length, stack and rollers follow from the same triangle. Lengths in any one unit, angles
  * in degrees. Source: elementary geometry.
  */
-import { type Algebra, type Arithmetic, frozen, type Model } from '../budget/model.js';
-import { plainAlgebra } from '../budget/plain-algebra.js';
+import { type Algebra, type Arithmetic, frozen, type Model, plainAlgebra } from '../budget/model.js';
 import { refuse } from '../core/errors.js';
 import { anyNumber, defaulted, type Fields, nonNegative, positive, read, sound } from '../core/read.js';
 import { asinDeg } from '../core/trigonometry.js';

@@ -3,8 +3,7 @@
  * base radius a and height s has R = (a² + s²)/(2s). Feet with ball tips of radius b touch a sphere of radius R ± b.
  * Lengths in any one unit. Source: elementary geometry.
  */
-import { type Algebra, frozen, type Model } from '../budget/model.js';
-import { plainAlgebra } from '../budget/plain-algebra.js';
+import { type Algebra, frozen, type Model, plainAlgebra } from '../budget/model.js';
 import { refuse } from '../core/errors.js';
 import { choice, defaulted, type Fields, nonNegative, positive, read, sound } from '../core/read.js';
 

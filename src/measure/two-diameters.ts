@@ -3,8 +3,7 @@
  * and the diameter that follows at the small end, beyond the place of the smaller one. Lengths in any one
  * unit, angles in degrees.
  */
-import { type Algebra, frozen, type Model, type Quantity } from '../budget/model.js';
-import { plainAlgebra } from '../budget/plain-algebra.js';
+import { type Algebra, frozen, type Model, plainAlgebra, type Quantity } from '../budget/model.js';
 import { refuse } from '../core/errors.js';
 import { defaulted, type Fields, nonNegative, number, positive, read, readValue, sound } from '../core/read.js';
 import { atanDeg } from '../core/trigonometry.js';

@@ -82,19 +82,7 @@ export function angleToleranceFromDiameter(options: AngleToleranceOptions): numb
 }
 
 /** A cone angle tolerance grade of ISO 1947, from the finest. */
-export type ConeAngleGrade =
-  | 'AT1'
-  | 'AT2'
-  | 'AT3'
-  | 'AT4'
-  | 'AT5'
-  | 'AT6'
-  | 'AT7'
-  | 'AT8'
-  | 'AT9'
-  | 'AT10'
-  | 'AT11'
-  | 'AT12';
+export type ConeAngleGrade = `AT${1 | 2 | 3 | 4 | 5 | 6 | 7 | 8 | 9 | 10 | 11 | 12}`;
 
 const GRADES = ['AT1', 'AT2', 'AT3', 'AT4', 'AT5', 'AT6', 'AT7', 'AT8', 'AT9', 'AT10', 'AT11', 'AT12'] as const;
 
@@ -130,8 +118,6 @@ export interface ConeAngleTolerance {
  * The tolerance AT on the cone angle by grade and cone length (ISO 1947:1973), one R5 step a grade and one R10 step a
  * range of length. The standard's table could not be read. The four values of AT4 over 40 mm and up to 250 mm follow
  * from printed diameter tolerances; all others are from memory and from the rule that those four obey, and say so.
- * @param options - Grade and length of the cone.
- * @returns The tolerance, and how far to trust it.
  * @throws GeneratrixError `no-data` for a length that the standard does not cover; `out-of-range` for another grade.
  * @example
  * ```ts

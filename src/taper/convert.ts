@@ -15,20 +15,13 @@ export type TaperStatement =
   | 'includedAngleDeg'
   | 'halfAngleDeg';
 
-const STATEMENTS = [
-  'rate',
+/** Reads the name of a way of stating a taper. */
+export const taperStatement: Reader<TaperStatement> = choice(
+  ...(Object.keys(TANGENTS) as (keyof typeof TANGENTS)[]),
   'oneIn',
-  'perFoot',
-  'perInch',
-  'perSide',
-  'percent',
-  'mmPer100mm',
   'includedAngleDeg',
   'halfAngleDeg',
-] as const;
-
-/** Reads the name of a way of stating a taper. */
-export const taperStatement: Reader<TaperStatement> = choice(...STATEMENTS);
+);
 
 /**
  * States a taper in another way. The result is within 0.6 units in the last place of the true value of

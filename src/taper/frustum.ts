@@ -66,7 +66,6 @@ export interface Frustum {
 
 /**
  * A truncated cone from any three of its large diameter, small diameter, length and taper.
- * @param options - Three of the four, or all four.
  * @throws GeneratrixError `missing-option` with fewer than three; `contradiction` if the fourth disagrees, saying by
  *   how much; `impossible-geometry` if the cone would pass its point; the codes of `convertTaper` for the taper.
  * @example
@@ -109,7 +108,6 @@ const DIAMETER_AT: Fields<DiameterAtOptions> = {
 
 /**
  * The diameter of a cone at a distance from either end.
- * @param options - Three of large diameter, small diameter, length and taper, and one distance.
  * @returns The diameter there; the cone may be continued beyond both ends, as far as its point.
  * @throws GeneratrixError the codes of `frustum`; `missing-option` without a distance; `contradiction` with two;
  *   `impossible-geometry` beyond the point.
@@ -151,7 +149,6 @@ export interface FrustumPosition {
 
 /**
  * Where on a cone a diameter lies.
- * @param options - Three of large diameter, small diameter, length and taper, and the diameter looked for.
  * @returns Axial distances from both ends; one is negative if the diameter lies beyond that end.
  * @throws GeneratrixError the codes of `frustum`.
  * @example

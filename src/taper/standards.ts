@@ -117,7 +117,6 @@ const NEAREST: Fields<NearestStandardOptions, 'expandedUncertaintyDeg' | 'series
 
 /**
  * The nearest standard to a measured taper, and whether the measurement tells it from its neighbours.
- * @returns The nearest, and what else it may be.
  * @throws GeneratrixError for a taper or an uncertainty out of range, `out-of-range` for an unknown series.
  * @example
  * ```ts
