@@ -1,6 +1,6 @@
 /** Actions as parts of sentences: their numbers as they are told, their ways as the person at the machine sees them. */
 import { plusMinus, say, tell } from '../core/words.js';
-import type { Amount, Control, Way } from './actions.js';
+import type { Amount, Control, Secure, Way } from './actions.js';
 
 /** A number of an action with its unit. */
 export function told({ value, unit, limit = 0, step }: Amount): string {
@@ -39,7 +39,13 @@ const MOVED: Partial<Record<Control, Partial<Record<Way, string>>>> = {
 };
 
 /** How a control is moved, as an order. */
-export function moving({ control, way }: { readonly control: Control; readonly way: Way }): string {
+export function moving({
+  control = 'tool',
+  way = 'forward',
+}: {
+  readonly control?: Control;
+  readonly way?: Way;
+}): string {
   return MOVED[control]?.[way] ?? say`move the ${control} ${way}`;
 }
 
@@ -86,4 +92,21 @@ const WAYS: Readonly<Record<Way, string>> = {
 /** A way in words. */
 export function wayTold(way: Way): string {
   return WAYS[way];
+}
+
+const HELD: Partial<Record<Control, readonly [lock: string, unlock: string]>> = {
+  table: ["lock the table's movement to left and right", "free the table's movement to left and right"],
+  saddle: ["lock the table's movement to and from you", "free the table's movement to and from you"],
+  knee: ["lock the table's height", "free the table's height"],
+  quill: ["lock the spindle's feed", "free the spindle's feed"],
+  head: ['clamp the head', 'hold the head and loosen its clamps'],
+  'boring-head': ["tighten the boring head's slide", "loosen the boring head's slide"],
+  carriage: ['lock the carriage', 'free the carriage'],
+  'cross-slide': ['lock the cross slide', 'free the cross slide'],
+};
+
+/** How a control is locked or freed, as an order. */
+export function locking({ do: how, what }: Secure): string {
+  const words = HELD[what];
+  return words ? words[how === 'unlock' ? 1 : 0] : say`${how} the ${what}`;
 }

@@ -95,6 +95,8 @@ export interface Provide {
   readonly size: Amount;
   /** Where it begins or how deep it is. */
   readonly at?: Amount;
+  /** On which side it goes. */
+  readonly way?: Way;
 }
 
 /** Turns a spindle or a swivel by hand. */
@@ -317,6 +319,10 @@ export interface Measure {
   readonly sizes?: readonly Amount[];
   /** What it must be, and what passes; a limit that is left out is not judged. */
   readonly must: Amount;
+  /** How well it is measured, where that is not what passes. */
+  readonly doubt?: Amount;
+  /** On which side of the work's axis it lies, or the tool that left it. */
+  readonly way?: Way;
 }
 
 /** For each `per` that a measured thing is off, one way, another thing counts as off by so much. */

@@ -58,19 +58,32 @@ export function inOrder<C extends string>(
   own: readonly Step<C>[],
 ): readonly Step<C | SharedStep>[] {
   const isLast = ({ kind }: Step): boolean => kind === 'finish';
-  return [...own.filter((one) => !isLast(one)), again(planned), ...own.filter(isLast), finish(planned, cutting)];
+  const trial = own.find(({ kind }) => kind === 'trial-cut')?.code ?? 'again';
+  return [...own.filter((one) => !isLast(one)), again(planned, trial), ...own.filter(isLast), finish(planned, cutting)];
 }
 
-function again({ tries, probability, meets }: PlannedSphere): Step<'again'> {
+function again({ tries, probability, meets }: PlannedSphere, trial: string): Step<'again'> {
   const correction = tries === 1 ? 'is met without a correction' : 'is met after one correction';
   const promise = meets ? correction : 'is met by one correction';
   const only = meets ? '' : ' only: expect to repeat it';
-  const told = step(STEPS, 'correct', 'again', { promise, chance: chance(probability), only });
+  const told = step(STEPS, 'correct', 'again', {
+    again: { do: 'repeat', from: trial, to: 'again' },
+    promise,
+    chance: chance(probability),
+    only,
+  });
   return { ...told, values: { tries, probability } };
 }
 
 function finish({ work }: PlannedSphere, { part, shape, unit }: Cutting): Step<'final-check'> {
   const { radius: limit, form } = part.tolerance;
-  const diameterLimit = work.measuring.diameter;
-  return step(STEPS, 'finish', 'final-check', { unit, radius: shape.radius, limit, form, diameterLimit });
+  return step(STEPS, 'finish', 'final-check', {
+    radius: {
+      do: 'measure',
+      what: 'radius',
+      must: { value: shape.radius, unit, limit },
+      doubt: { value: 0, unit, limit: work.measuring.diameter },
+    },
+    form: form === undefined ? undefined : { do: 'measure', what: 'form', must: { value: 0, unit, limit: form } },
+  });
 }

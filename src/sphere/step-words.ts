@@ -1,20 +1,16 @@
-/** Sentences of the steps that the ways to a sphere share, by code. */
-import { plusMinus, say, tell } from '../core/words.js';
+/** Sentences of the steps that the ways to a sphere share, by code, made of their actions. */
+import { say } from '../core/words.js';
+import { held, told } from '../method/action-words.js';
+import type { Measure, Repeat } from '../method/actions.js';
 
 /** The steps, in the order of work. */
 export const STEPS = {
-  again: ({ promise, chance, only }: { promise: string; chance: string; only: string }): string =>
+  again: ({ promise, chance, only }: { again: Repeat; promise: string; chance: string; only: string }): string =>
     say`Repeat trial cut and measurement after every correction. By the plan the tolerance ${promise} with a probability of ${chance}${only}.`,
-  'final-check': (values: {
-    unit: string;
-    radius: number;
-    limit: number;
-    form: number | undefined;
-    diameterLimit: number;
-  }): string => {
-    const { unit, radius, limit, form, diameterLimit } = values;
-    const within = form === undefined ? '' : say`; form within ${tell(form, { unit, limit: form })}`;
-    return say`Finish to size and measure cold: radius ${tell(radius, { unit, limit })}, ${plusMinus(limit, unit)}${within}. Measure in several directions, each ${plusMinus(diameterLimit, unit)}, and prove the form with a ring of sharp edge and marking blue: it must bear all round wherever it is laid.`;
+  'final-check': ({ radius, form }: { radius: Measure; form: Measure | undefined }): string => {
+    const within = form === undefined ? '' : say`; form within ${told({ ...form.must, value: form.must.limit ?? 0 })}`;
+    const each = radius.doubt ? say`, each ${held(radius.doubt)}` : '';
+    return say`Finish to size and measure cold: radius ${told(radius.must)}, ${held(radius.must)}${within}. Measure in several directions${each}, and prove the form with a ring of sharp edge and marking blue: it must bear all round wherever it is laid.`;
   },
 } as const;
 

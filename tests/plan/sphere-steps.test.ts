@@ -1,4 +1,6 @@
 import {
+  type Action,
+  type Amount,
   ballCutterSteps,
   type MethodName,
   type Plan,
@@ -55,41 +57,66 @@ describe.each([
   });
 });
 
+/** The only action of a step that is told to do this, with this control or about this. */
+function told<D extends Action['do']>(
+  method: MethodName,
+  target: SphereTarget,
+  [code, what]: readonly [code: string, what: D],
+  about = '',
+): Extract<Action, { readonly do: D }> {
+  const step = stepsOf(method, target).find((one) => one.code === code);
+  const found = (step?.actions ?? []).filter(
+    (one) => one.do === what && (about === '' || Object.values(one).includes(about)),
+  );
+  if (found.length !== 1) throw new Error(`${method}, ${code}: ${found.length} to ${what} ${about}`);
+  return found[0] as Extract<Action, { readonly do: D }>;
+}
+
 describe('a tilted sweep', () => {
   it('of a ball is tilted, swept and proved as geometry has it', () => {
     // By hand: A = asin(16/40)/2 from level, sweep diameter 40 cos A.
     const lean = Math.asin(16 / 40) / 2;
-    const tilt = values('tilted-sweep', BALL, 'tilt');
-    expect(tilt['readingDeg']).toBeCloseTo((lean * 180) / Math.PI, 10);
-    const ring = values('tilted-sweep', BALL, 'test-ring')['tipDiameter'] ?? 0;
+    const tilt = told('tilted-sweep', BALL, ['tilt', 'set']);
+    expect(tilt.reading.value).toBeCloseTo((lean * 180) / Math.PI, 10);
+    const ring = told('tilted-sweep', BALL, ['test-ring', 'measure']).must.value;
     expect(ring).toBeCloseTo(40 * Math.cos(lean), 12);
     // A point carried by the quill along the tilted spindle leaves the upright square by this.
-    const check = values('tilted-sweep', BALL, 'indicator');
-    const quill = [Math.sin(lean), Math.cos(lean)].map((part) => part * (check['travel'] ?? 0));
-    expect(check['needle']).toBeCloseTo(quill[0] ?? 0, 10);
-    const turned = ((check['travel'] ?? 0) * (Math.sin(lean + radians(0.11)) - Math.sin(lean - radians(0.11)))) / 2;
-    expect((check['limit'] ?? 0) / turned).toBeCloseTo(1, 5);
+    const { needle, travel } = told('tilted-sweep', BALL, ['indicator', 'indicate']);
+    expect(needle.value).toBeCloseTo(Math.sin(lean) * travel.value, 10);
+    const turned = (travel.value * (Math.sin(lean + radians(0.11)) - Math.sin(lean - radians(0.11)))) / 2;
+    expect((needle.limit ?? 0) / turned).toBeCloseTo(1, 5);
   });
 
   it('of a ball is left and corrected by circles in the plane of the axes', () => {
     // The sweep tilted as above, its end over the centre of the work.
     const lean = Math.asin(16 / 40) / 2;
     const [sweep, distance] = [20 * Math.cos(lean), 20 * Math.sin(lean)];
-    const trial = values('tilted-sweep', BALL, 'rough-along-spindle');
-    expect(Math.hypot(sweep, distance + (trial['left'] ?? 0))).toBeCloseTo((trial['diameter'] ?? 0) / 2, 10);
-    const change = values('tilted-sweep', BALL, 'sweep-and-distance');
+    const left = told('tilted-sweep', BALL, ['rough-along-spindle', 'feed']).to?.value ?? 0;
+    const measured = told('tilted-sweep', BALL, ['size-and-pip', 'measure'], 'diameter').must.value;
+    // What the trial must measure is the wanted radius, with so much still to feed.
+    expect(Math.hypot(sweep, Math.sqrt(20 ** 2 - sweep ** 2) + left)).toBeCloseTo(measured / 2, 10);
+    expect(Math.hypot(sweep, distance + left)).toBeGreaterThan(20.1);
+    const sweeps = told('tilted-sweep', BALL, ['sweep-and-distance', 'correct'], 'boring-head');
+    const feeds = told('tilted-sweep', BALL, ['sweep-and-distance', 'correct'], 'quill');
+    const signed = ({ by, way }: { by: Amount; way: string }): number =>
+      by.value * (way === 'open' || way === 'back' ? 1 : -1);
+    // The dial counts on the diameter.
     const found = Math.sqrt(20.01 ** 2 - sweep ** 2);
-    const [next, out] = [sweep + (change['sweepRadiusChange'] ?? 0), found + (change['distanceChange'] ?? 0)];
+    const [next, out] = [sweep + signed(sweeps) / 2, found + signed(feeds)];
     expect(Math.hypot(next, out)).toBeCloseTo(20, 10);
     // And the tip passes over the pole again: at the true tilt the sweep's end lies on the axis.
     expect(next / out).toBeCloseTo(sweep / found, 10);
   });
 
   it('of a socket is left and corrected by chord and depth', () => {
-    const measured = values('tilted-sweep', SOCKET, 'size-and-depth');
-    const [half, depth] = [(measured['diameter'] ?? 0) / 2, measured['depth'] ?? 0];
+    const step: readonly ['size-and-depth', 'measure'] = ['size-and-depth', 'measure'];
+    const half = told('tilted-sweep', SOCKET, step, 'opening').must.value / 2;
+    const depth = told('tilted-sweep', SOCKET, step, 'depth').must.value;
     expect((half ** 2 + depth ** 2) / (2 * depth)).toBeCloseTo(25, 9);
-    const change = values('tilted-sweep', SOCKET, 'tilt-again')['tiltChangeDeg'] ?? 0;
+    const { by, per, way } = told('tilted-sweep', SOCKET, ['tilt-again', 'correct']);
+    expect(per.value).toBe(0.01);
+    // The table stands upright: the more the head leans, the less the axes' angle.
+    const change = (way === 'clockwise' ? -1 : 1) * (by.value / 60);
     const before = Math.asin(10 / 25.01);
     expect(10 / Math.sin(before + radians(change))).toBeCloseTo(25, 9);
   });

@@ -4,8 +4,9 @@
  * placed, since both would undo it.
  */
 import { perMovement } from '../../core/dial.js';
-import { cosDeg, sinDeg, toRadians } from '../../core/trigonometry.js';
-import type { Indicate } from '../../method/actions.js';
+import { cosDeg, sinDeg, toDegrees, toRadians } from '../../core/trigonometry.js';
+import { rate } from '../../method/action-words.js';
+import type { Correct, Indicate, Secure } from '../../method/actions.js';
 import type { MethodSheet, Planned } from '../../method/method.js';
 import { type Step, step } from '../../method/steps.js';
 import { CAUTIONS, cautions } from '../cautions.js';
@@ -27,7 +28,10 @@ export const tiltedSweepSheet: MethodSheet<TiltedSweepMethod> = {
     return inOrder(planned, cutting, [
       ...setUp(planned, cutting),
       placing(planned, cutting, feed),
-      step(WORDS, 'check', 'clear-sweep', {}),
+      step(WORDS, 'check', 'clear-sweep', {
+        spindle: { do: 'clear', control: 'spindle' },
+        table: { do: 'clear', control: 'rotary-table' },
+      }),
       ...trial(planned, cutting, feed),
     ]);
   },
@@ -71,26 +75,46 @@ export const tiltedSweepSheet: MethodSheet<TiltedSweepMethod> = {
 
 function setUp(planned: Planned<TiltedSweepMethod>, cutting: Cutting): readonly Step<keyof typeof WORDS>[] {
   const { work, machine, settings, means } = planned;
-  const { unit, ball } = cutting;
+  const { unit, ball, per } = cutting;
   const { tilt, dial } = settings;
   const { skew, sweepRadius } = work.setting;
-  const { readingDeg } = tilt;
-  const headDial = machine.boringHead.dial;
+  const times = perMovement(machine.boringHead.dial.reads);
+  const [unlock, lock] = around('boring-head');
   return [
-    step(WORDS, 'prepare', 'axes-meet', { unit, table: machine.table, skew }),
+    step(WORDS, 'prepare', 'axes-meet', {
+      hold: { do: 'clamp', what: 'rotary-table', way: machine.table === 'flat' ? 'up' : 'right' },
+      plane: { do: 'zero', control: 'saddle', where: 'axes-in-one-plane', reads: { value: 0, unit, limit: skew } },
+      lock: { do: 'lock', what: 'saddle' },
+    }),
     ...(ball ? [stock(planned, cutting)] : []),
-    step(WORDS, 'set', 'tilt', { readingDeg, limitDeg: means?.near ?? 0 }, { uses: 'sweepSettings' }),
+    step(
+      WORDS,
+      'set',
+      'tilt',
+      {
+        head: {
+          do: 'set',
+          control: 'head',
+          reading: { value: Math.abs(tilt.readingDeg), unit: '°', limit: means?.near ?? 0 },
+          way: tilt.readingDeg < 0 ? 'anticlockwise' : 'clockwise',
+        },
+        lock: { do: 'lock', what: 'head' },
+      },
+      { uses: 'sweepSettings' },
+    ),
     ...finely(planned, cutting),
     step(
       WORDS,
       'set',
       'sweep',
       {
-        unit,
-        reading: dial.reading,
-        tipDiameter: 2 * dial.settableValue,
-        limit: sweepRadius,
-        readingLimit: perMovement(headDial.reads) * sweepRadius,
+        set: {
+          do: 'set',
+          control: 'boring-head',
+          reading: { value: dial.reading, unit, limit: times * sweepRadius },
+          from: 'below',
+        },
+        lock,
       },
       { uses: 'sweepSettings' },
     ),
@@ -98,43 +122,97 @@ function setUp(planned: Planned<TiltedSweepMethod>, cutting: Cutting): readonly 
       WORDS,
       'set',
       'test-ring',
-      { unit, turns: ball ? 'turn' : 'bore', tipDiameter: 2 * dial.settableValue, limit: 2 * sweepRadius },
+      {
+        cut: ball ? 'turn' : 'bore',
+        ring: {
+          do: 'measure',
+          what: 'ring',
+          must: { value: 2 * dial.settableValue, unit, limit: 2 * sweepRadius },
+        },
+        unlock,
+        again: {
+          do: 'correct',
+          measured: 'ring',
+          off: 'too-large',
+          per: { value: per, unit },
+          control: 'boring-head',
+          by: { value: (per * times) / 2, unit },
+          way: 'close',
+        },
+        lock,
+      },
       { uses: 'testRing' },
     ),
+  ];
+}
+
+function around(what: Secure['what']): readonly [unlock: Secure, lock: Secure] {
+  return [
+    { do: 'unlock', what },
+    { do: 'lock', what },
   ];
 }
 
 /** Setting the tilt as finely as its means does: by the needle along a face, or by a sine bar; else the scale was all. */
 function finely(
   { work, settings, means }: Planned<TiltedSweepMethod>,
-  { unit }: Cutting,
+  { unit, per }: Cutting,
 ): readonly Step<'indicator' | 'sine-bar'>[] {
   const { code, values } = means ?? {};
   const { readingDeg } = settings.tilt;
   const angleDeg = Math.abs(readingDeg);
   const { travel = QUILL_TRAVEL[unit], resolution, bar = 0, blocks = 0, still = 0 } = values ?? {};
+  const [unlock, lock] = around('head');
+  const [more, less] =
+    readingDeg < 0 ? (['anticlockwise', 'clockwise'] as const) : (['clockwise', 'anticlockwise'] as const);
+  const indicate = (against: string, needle: number, limit: number, sense: Indicate['sense']): Indicate => ({
+    do: 'indicate',
+    on: 'quill',
+    against,
+    control: 'quill',
+    travel: { value: travel, unit },
+    way: 'forward',
+    needle: { value: needle, unit, limit },
+    sense,
+  });
+  const turn = (off: Correct['off'], slope: number, way: Correct['way']): Correct => ({
+    do: 'correct',
+    measured: 'needle',
+    off,
+    per: { value: per, unit },
+    control: 'head',
+    by: rate(60 * toDegrees(per / slope), 'minutes of arc'),
+    way,
+  });
   if (code === 'sine-bar') {
-    const along = angleDeg <= 45 ? 'square' : 'bar';
-    const check: Indicate = {
-      do: 'indicate',
-      on: 'quill',
-      against: along,
-      control: 'quill',
-      travel: { value: travel, unit },
-      way: 'down',
-      needle: { value: 0, unit, limit: still },
-      sense: 'still',
-    };
+    const onBar = angleDeg > 45;
     // A square leans to the side of its lower roller; along the bar itself the quill rises to that of its upper one.
-    const roller = readingDeg > 0 === (along === 'bar') ? 'right' : 'left';
-    return [step(WORDS, 'set', 'sine-bar', { unit, bar, blocks, along, roller, check }, { uses: 'sineBarSettings' })];
+    const way = readingDeg > 0 === onBar ? 'right' : 'left';
+    const actions = {
+      bar: { do: 'provide', what: 'sine-bar', size: { value: bar, unit } },
+      blocks: {
+        do: 'provide',
+        what: 'gauge-blocks',
+        size: { value: blocks, unit, step: unit === 'mm' ? 0.001 : 0.0001 },
+        way,
+      },
+      needle: indicate(onBar ? 'sine-bar' : 'square-on-sine-bar', 0, still, 'still'),
+      unlock,
+      // Pushed in, the quill leans on the square, or stands too upright over the bar.
+      again: turn('too-large', travel, onBar ? more : 'anticlockwise'),
+      lock,
+    } as const;
+    return [step(WORDS, 'set', 'sine-bar', actions, { uses: 'sineBarSettings' })];
   }
   if (code === 'scale' || code === 'by-eye') return [];
   // Along the face that the quill leans to least the needle hardly tells one tilt from another.
   const upright = code === 'stated' ? angleDeg <= 45 : code === 'indicator';
   const [across, down] = [travel * sinDeg(angleDeg), travel * cosDeg(angleDeg)];
-  const limit =
-    resolution === undefined ? (upright ? down : across) * toRadians(work.setting.headTiltDeg) : resolution / 2;
-  const needle = upright ? across : down;
-  return [step(WORDS, 'set', 'indicator', { unit, face: upright ? 'upright' : 'level', travel, needle, limit })];
+  const slope = upright ? down : across;
+  const limit = resolution === undefined ? slope * toRadians(work.setting.headTiltDeg) : resolution / 2;
+  const sense = !upright || readingDeg > 0 ? 'in' : readingDeg < 0 ? 'out' : 'still';
+  const needle = indicate(upright ? 'square-on-left' : 'level-face', upright ? across : down, limit, sense);
+  const again =
+    sense === 'still' ? turn('too-large', slope, 'anticlockwise') : turn('too-small', slope, upright ? more : less);
+  return [step(WORDS, 'set', 'indicator', { needle, unlock, again, lock })];
 }
