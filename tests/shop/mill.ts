@@ -253,14 +253,14 @@ export function mill({ target, unit, dial }: MillOf, hidden: MillErrors): Mill {
       free_(control);
       if (where === 'axes-in-one-plane') {
         if (control !== 'saddle') fail(`${control} does not bring axes into one plane`);
-        work = [work[0], reads.value - hidden.skew(), work[2]];
+        work = [work[0], (reads?.value ?? 0) - hidden.skew(), work[2]];
       } else if (where === 'over-centre') {
         if (Math.abs(dot(WAYS[(MOVES[control] ?? [])[0] as Way] ?? [0, 0, 0], free())) > 0) fail(`${control} is along`);
-        bring({ across: reads.value + hidden.miss() });
+        bring({ across: (reads?.value ?? 0) + hidden.miss() });
         if (against === undefined) bring({ along: face() + 1 * mm });
       } else if (where === 'touching') {
         if (against === undefined) fail('nothing is touched');
-        zeros.set(control, (control === 'quill' ? quill : dot(work, free())) - reads.value);
+        zeros.set(control, (control === 'quill' ? quill : dot(work, free())) - (reads?.value ?? 0));
       } else fail(`nobody finds ${where}`);
     },
     set: ({ control, reading: told, way, from }) => {

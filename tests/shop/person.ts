@@ -107,7 +107,7 @@ export function obey(sheet: readonly WorkStep[], bench: Bench, { tries, number, 
         bench.turn(action);
         break;
       case 'zero':
-        bench.zero({ ...action, reads: read(action.reads) });
+        bench.zero({ ...action, ...(action.reads && { reads: read(action.reads) }) });
         break;
       case 'set':
         bench.set({ ...action, reading: read(action.reading) });
@@ -181,6 +181,12 @@ export function obey(sheet: readonly WorkStep[], bench: Bench, { tries, number, 
         }
         break;
       }
+      case 'mark':
+      case 'lay':
+      case 'stop':
+      case 'count':
+      case 'blue':
+        throw new Mishap(`nobody does ${action.do} here`);
       default:
         bench.secure(action);
         break;

@@ -25,6 +25,9 @@ import type {
 } from '../../method/actions.js';
 import { nearest, sides, turned } from '../mill-words.js';
 
+/** A zero that a dial is told. */
+type Found = Zero & { readonly reads: Amount };
+
 /** What is done about a sweep and a feed that were found off. */
 export interface Changes {
   readonly unlock?: Secure;
@@ -60,7 +63,7 @@ function cuts({ each }: Feed): string {
 
 /** What to do, in sentences. */
 export const WORDS = {
-  'axes-meet': ({ hold, plane, lock }: { hold: Secure; plane: Zero; lock: Secure }): string =>
+  'axes-meet': ({ hold, plane, lock }: { hold: Secure; plane: Found; lock: Secure }): string =>
     say`Clamp the rotary table with its axis ${hold.way === 'up' ? 'upright, the free end up' : 'level, the free end on the right seen from the front'}, the work running true on it. Bring the table's axis and the spindle's into one plane, ${held(plane.reads)}, by an indicator in the spindle before the head is tilted: only where the two axes meet is the cut a sphere. Then ${locking(lock)}.`,
   stock: ({ stock, face, stated }: { stock: Provide; face: Provide; stated: Amount | undefined }): string =>
     say`Take stock that is at least ${told(stock.size)} across, and leave ${told(face.size)} on the end face beyond the finished pole: the trial shows itself there.${tooSmall(stated)}`,
@@ -126,9 +129,9 @@ export const WORDS = {
   },
   'place-for-spindle-feed': (values: {
     turn: Turn;
-    centre: Zero;
+    centre: Found;
     touch: Touch;
-    zero: Zero;
+    zero: Found;
     draw: Withdraw;
     deeper: Move;
     lock: Secure;
@@ -140,10 +143,10 @@ export const WORDS = {
   'place-for-work-feed': (values: {
     lockFeed: Secure;
     turn: Turn;
-    centre: Zero;
+    centre: Found;
     lock: Secure;
     touch: Touch;
-    zero: Zero;
+    zero: Found;
     draw: Withdraw;
   }): string => {
     const { lockFeed, turn, centre, lock, touch, draw } = values;
@@ -151,11 +154,11 @@ export const WORDS = {
   },
   'place-at-flat': (values: {
     turn: Turn;
-    centre: Zero;
+    centre: Found;
     clear: Withdraw;
     across: Move;
     touch: Touch;
-    zero: Zero;
+    zero: Found;
     draw: Withdraw;
     further?: Move;
     lock: Secure;
@@ -171,7 +174,7 @@ export const WORDS = {
     along: Move;
     stem: Touch;
     back?: Move;
-    zero: Zero;
+    zero: Found;
     draw: Withdraw;
     lock: Secure;
     lockHeight: Secure;
