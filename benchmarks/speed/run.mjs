@@ -1,6 +1,6 @@
 /**
  * What loading and calling cost: the import of the front door against that of an empty module, at most 8 to 1, and
- * the settings of common set-ups against those of 0.1.0, at most 0.3 to 1 on Node 20. Interleaved, medians, ratios
+ * the settings of common set-ups against those of 0.1.0, at most 0.3 to 1 on Node 20, and whole plans. Interleaved, medians, ratios
  * of one run. 0.1.0 is built from its commit into a temporary folder, once a machine.
  * Run `npm run bench:speed`, which builds first.
  */
@@ -87,5 +87,64 @@ for (const [name, options] of Object.entries(CASES)) {
   console.log(
     `${name}, to 0.1.0: ${bound(ratio, 0.3)} (${((1000 * median(times.now)) / CALLS).toFixed(2)} µs)${Number.isNaN(sum) ? ' no result' : ''}`,
   );
+}
+
+/** Whole plans, and their settings, limits and means alone, against the whole plans of 0.1.0. */
+const part = {
+  kind: 'taper',
+  taper: { oneIn: 20 },
+  side: 'outside',
+  largeDiameter: 24,
+  length: 60,
+  workLength: 180,
+  largeEndAt: 20,
+  headstockEnd: 'large',
+  centreHoles: true,
+  tolerance: { smallDiameter: 0.05 },
+};
+const seat = { ballDiameter: 10, mouthDiameter: 8 };
+const lathe = {
+  name: 'bench lathe',
+  centreDistance: 500,
+  topSlide: { travel: 75, scale: { reads: 'from-axis', stepDeg: 0.5 } },
+  guideBar: { travel: 200, scale: { by: 'half-angle', step: 0.1 }, largestHalfAngleDeg: 10 },
+  tailstock: { setover: 12, dial: { reads: 'radius', step: 0.02 } },
+  ballCentres: { offset: 15, headstock: seat, tailstock: seat },
+  swivelTool: { smallestRadius: 5, largestRadius: 40 },
+  slides: { noseRadius: 1, step: 0.01 },
+};
+const mill = {
+  name: 'knee mill',
+  table: 'flat',
+  headTilt: { largestDeg: 90 },
+  boringHead: { dial: { reads: 'diameter' } },
+  ballCutters: [10],
+};
+const target = { part: 'ball-on-stem', diameter: 32, stemDiameter: 14 };
+const JOBS = {
+  taper: [{ title: 'spindle', unit: 'mm', part, lathes: [lathe] }, 0.4],
+  ball: [
+    {
+      title: 'knob',
+      unit: 'mm',
+      part: { kind: 'sphere', target, tolerance: { radius: 0.05, form: 0.05 } },
+      lathes: [lathe],
+      mills: [mill],
+    },
+    0.2,
+  ],
+};
+for (const [name, [job, most]] of Object.entries(JOBS)) {
+  const times = { before: [], now: [], outline: [] };
+  for (let round = 0; round < 11; round++) {
+    for (const [which, plan] of Object.entries({ before: before.planJob, now: now.planJob, outline: now.outlineJob })) {
+      const from = performance.now();
+      plan(job);
+      times[which].push(performance.now() - from);
+    }
+  }
+  const [whole, outline] = ['now', 'outline'].map((which) => median(times[which]) / median(times.before));
+  missed ||= whole > most || outline > 0.05;
+  console.log(`plan of a ${name}, to 0.1.0: ${bound(whole, most)}; without the simulation: ${bound(outline, 0.05)}`);
 }
 process.exitCode = missed ? 1 : 0;

@@ -1,15 +1,12 @@
 /** Which method: every method on every machine of a job, tried, ranked and reasoned. */
-import { leastTrials } from '../budget/monte-carlo.js';
-import { GeneratrixError } from '../core/errors.js';
+import { drain, LONG_RUN, type LongRun, leastTrials, pace } from '../budget/monte-carlo.js';
 import { defaulted, type Fields, read, whole } from '../core/read.js';
 import { type Note, note } from '../core/words.js';
 import type { Expectation } from '../method/expect.js';
 import type { Limit } from '../method/limits.js';
-import type { Machines, Method, MethodTypes, Work } from '../method/method.js';
-import { chosenMeans } from '../method/set-by.js';
+import type { Method, MethodTypes } from '../method/method.js';
 import type { Job } from './job.js';
-import { METHODS } from './methods.js';
-import { jobOf, type PreparedJob, prepared } from './read-job.js';
+import { type Tried, tryAll } from './outline.js';
 import type { LimitCode, MethodPlan, MethodPlanOf, NeededChange, Plan, ReasonCode } from './result.js';
 import { WORDS } from './words.js';
 
@@ -23,6 +20,7 @@ export interface PlanOptions {
 }
 
 const OPTIONS: Fields<PlanOptions, 'trials'> = { trials: defaulted(whole({ min: 1000, max: 1_000_000 }), 10_000) };
+const LONG: Fields<PlanOptions & LongRun, 'trials'> = { ...OPTIONS, ...LONG_RUN };
 
 /**
  * Plans a job: which methods can do it, which is best and why, what to set, how far off it may be.
@@ -46,73 +44,65 @@ const OPTIONS: Fields<PlanOptions, 'trials'> = { trials: defaulted(whole({ min: 
  * ```
  */
 export function planJob(job: Job, options: PlanOptions = {}): Plan {
-  const { trials } = read(options, OPTIONS);
-  const given = jobOf(job);
-  if ('errors' in given) throw given.errors[0];
-  const ready = prepared(given.value);
+  return drain(plans(job, read(options, OPTIONS)));
+}
+
+/**
+ * The same as {@link planJob}, method by method with pauses between, so that the page or the server stays alive.
+ * @param job - As of {@link planJob}.
+ * @param options - As of {@link planJob}, with `signal` and `progress`, which counts methods on machines.
+ * @returns The same plan.
+ * @throws GeneratrixError as {@link planJob}, and `aborted`.
+ * @example
+ * ```ts
+ * import { planJob, planJobAsync } from 'generatrix';
+ * const job = {
+ *   title: 'knob',
+ *   unit: 'mm',
+ *   part: { kind: 'sphere', target: { part: 'ball-on-stem', diameter: 40, stemDiameter: 16 }, tolerance: { radius: 0.2 } },
+ *   lathes: [{ name: 'bench lathe', centreDistance: 500, swivelTool: { smallestRadius: 5, largestRadius: 40 } }],
+ * } as const;
+ * (await planJobAsync(job)).methods[0]?.probability === planJob(job).methods[0]?.probability; // => true
+ * ```
+ */
+export async function planJobAsync(job: Job, options: PlanOptions & LongRun = {}): Promise<Plan> {
+  const given = read(options, LONG);
+  return pace(plans(job, given), Number.MAX_SAFE_INTEGER, given);
+}
+
+/** Plans method by method; yields how many are done. */
+function* plans(job: Job, options: Required<Pick<PlanOptions, 'trials'>>): Generator<number, Plan> {
+  const { ready, tried } = tryAll(job);
   // The ends of a wide interval take more trials to tell than the user may have asked for.
-  const work: Work<Job['part']> = { ...ready.work, trials: Math.max(trials, leastTrials(ready.work.coverage)) };
-  const plans = METHODS.filter(({ kind }) => kind === work.part.kind)
-    .flatMap((method) => onEach(method, work, ready.machines))
-    .sort(better);
-  const reachable = plans.findIndex(({ reaches }) => reaches);
+  const trials = Math.max(options.trials, leastTrials(ready.work.coverage));
+  const methods: MethodPlan[] = [];
+  for (const one of tried) {
+    methods.push(simulated(one, trials) as MethodPlan);
+    yield methods.length;
+  }
+  methods.sort(better);
+  const reachable = methods.findIndex(({ reaches }) => reaches);
   return {
     job: ready.job,
     assumptions: ready.assumptions,
-    methods: plans,
+    methods,
     best: reachable < 0 ? null : reachable,
-    changes: reachable < 0 ? plans.map(neededChange).sort(smaller) : [],
+    changes: reachable < 0 ? methods.map(neededChange).sort(smaller) : [],
   };
 }
 
-/** A method on every machine of its kind. */
-function onEach(
-  method: Method<MethodTypes>,
-  work: Work<Job['part']>,
-  machines: PreparedJob['machines'],
-): readonly MethodPlan[] {
-  return machines[method.on].map((machine) => onOne(method, work, machine as Machines[typeof method.on]) as MethodPlan);
-}
-
-/** A method on one machine: limits first, then settings, then what to expect of them. */
-function onOne<T extends MethodTypes>(
-  method: Method<T>,
-  shop: Work<T['part']>,
-  machine: Machines[T['on']],
-): MethodPlanOf<T> {
-  const { coverage } = shop;
-  const cannot = (limits: MethodPlanOf<T>['limits']): MethodPlanOf<T> =>
-    judged(
-      method,
-      machine.name,
-      { limits, settings: null, means: null, expectations: [], chance: NO_CHANCE },
-      coverage,
-    );
-  if (!method.has(machine)) return cannot([{ code: 'equipment', message: method.missing(machine.name), met: false }]);
-  const { work, means } = chosenMeans(method, shop, machine);
-  const before = method.limits(work, machine);
-  if (!before.every(({ met }) => met)) return cannot(before);
-  const settings = attempt(() => method.settings(work, machine));
-  if ('refusal' in settings) return cannot([...before, { code: 'set-up', message: settings.refusal, met: false }]);
-  const limits = [...before, ...method.limitsOfSettings(settings.found, work, machine)];
-  if (!limits.every(({ met }) => met)) return cannot(limits);
-  const expected = method.expected(work, machine, settings.found, means);
-  return judged(method, machine.name, { limits, settings: settings.found, means, ...expected }, coverage);
+/** What to expect of a method on a machine, if it reaches. */
+function simulated<T extends MethodTypes>({ method, machine, outline }: Tried<T>, trials: number): MethodPlanOf<T> {
+  const { limits, settings, means } = outline;
+  const work = { ...outline.work, trials };
+  const expected =
+    settings === null
+      ? { expectations: [], chance: NO_CHANCE }
+      : method.expected(work, machine as Parameters<typeof method.expected>[1], settings, means);
+  return judged(method, machine.name, { limits, settings, means, ...expected }, work.coverage);
 }
 
 const NO_CHANCE = { first: 0, corrected: 0 };
-
-/** A set-up's own word that this machine or this part is beyond it; any other refusal is a fault of ours and not to hide. */
-function attempt<T>(set: () => T): { readonly found: T } | { readonly refusal: string } {
-  try {
-    return { found: set() };
-  } catch (error) {
-    const itsOwn =
-      error instanceof GeneratrixError && (error.code === 'beyond-machine' || error.code === 'impossible-geometry');
-    if (!itsOwn) throw error;
-    return { refusal: error.message };
-  }
-}
 
 /** Meets the tolerance first, then reaches; by ease and then by tries among those that meet it, else the surest first. */
 function better(a: MethodPlan, b: MethodPlan): number {
