@@ -50,6 +50,7 @@ check('lint and format', 'npm run -s check:lint');
 check('types', 'npm run -s check:types');
 check('build', 'npm run -s build'); // before the tests: some of them use what is shipped
 tests('tests', 'npm run coverage', 'reports/vitest.json');
+check('long run', 'SEED=1 npm run -s test:long'); // one seed here; the command alone draws a new one
 tests('browser', 'npm run check:browser', 'reports/browser.json');
 tests('loading', 'npm run check:loading', 'reports/loading.json');
 check('seams', 'npm run -s check:seams -- 60 21'); // one seed here; the command alone draws a new one

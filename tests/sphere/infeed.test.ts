@@ -2,6 +2,7 @@ import fc from 'fast-check';
 import { type SphereInfeedOptions, type SphereTarget, sphereInfeed } from 'generatrix/sphere';
 import { describe, expect, it } from 'vitest';
 import { refusal } from '../oracle/refusal.js';
+import { seeded } from '../oracle/seed.js';
 import { uniform } from './search.js';
 
 const DEG = Math.PI / 180;
@@ -38,7 +39,7 @@ function meets(o: {
 
 describe('infeed to a sphere', () => {
   it('first meets the stock where the sweep in space does', () => {
-    const random = uniform(21);
+    const random = uniform(seeded(21));
     for (let trial = 0; trial < 40; trial++) {
       const ball = trial % 2 === 0;
       const feed = trial % 4 < 2 ? ('spindle' as const) : ('work' as const);
@@ -104,7 +105,7 @@ describe('infeed to a sphere', () => {
   });
 
   it('finds the thickest chip, against the two nose circles sampled ray by ray', () => {
-    const random = uniform(4);
+    const random = uniform(seeded(4));
     for (let trial = 0; trial < 40; trial++) {
       const ball = trial % 2 === 0;
       const [R, n] = [1, 0.05 + 0.2 * random()];

@@ -2,6 +2,7 @@ import fc from 'fast-check';
 import { type BallInSocketOptions, ballInSocket, type Sweep } from 'generatrix/sphere';
 import { describe, expect, it } from 'vitest';
 import { refusal } from '../oracle/refusal.js';
+import { seeded } from '../oracle/seed.js';
 import { uniform } from './search.js';
 
 const DEG = Math.PI / 180;
@@ -28,7 +29,7 @@ function bruteCentre(
 
 describe('a ball in a socket', () => {
   it('rests where it stops on the surface of a sweep in space, skew and nose included', () => {
-    const random = uniform(8);
+    const random = uniform(seeded(8));
     for (let trial = 0; trial < 30; trial++) {
       const noseRadius = trial % 2 === 0 ? 0 : 0.1;
       const half = (20 + 20 * random()) * DEG;
@@ -63,7 +64,7 @@ describe('a ball in a socket', () => {
       [sphere, 22.9],
       [{ tiltDeg: 40.738, sweepRadius: 0.63475, distance: 0.772718, skew: 0.096164, noseRadius: 0 }, 1.005531],
     ];
-    const random = uniform(12);
+    const random = uniform(seeded(12));
     for (let trial = 0; trial < 25; trial++) {
       const half = (38 + 12 * random()) * DEG;
       const sweep = {
