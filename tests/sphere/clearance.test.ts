@@ -1,7 +1,7 @@
 import { type SphereTarget, type SweepClearanceOptions, sweepClearance } from 'generatrix/sphere';
 import { describe, expect, it } from 'vitest';
 import { refusal } from '../oracle/refusal.js';
-import { seeded } from '../oracle/seed.js';
+import { runs, seeded } from '../oracle/seed.js';
 import { uniform } from './search.js';
 
 const DEG = Math.PI / 180;
@@ -36,7 +36,7 @@ function leastClear(hits: (c: number) => boolean, near: number, far: number): nu
 describe('clearance of head and tool', () => {
   it('at a ball is what points of the head in space need', () => {
     const random = uniform(seeded(31));
-    for (let trial = 0; trial < 25; trial++) {
+    for (let trial = 0; trial < runs(25, 8); trial++) {
       const stemDiameter = 0.3 + random();
       const target: SphereTarget = { part: 'ball-on-stem', radius: 1, stemDiameter };
       const tilt = (Math.PI - Math.asin(stemDiameter / 2)) / 2;
@@ -65,7 +65,7 @@ describe('clearance of head and tool', () => {
 
   it('in a socket is what points of the head in space need', () => {
     const random = uniform(seeded(32));
-    for (let trial = 0; trial < 25; trial++) {
+    for (let trial = 0; trial < runs(25, 8); trial++) {
       const opening = (25 + 60 * random()) * DEG;
       const target: SphereTarget = { part: 'socket', radius: 1, depth: 1 - Math.cos(opening) };
       const tilt = opening / 2;

@@ -39,7 +39,7 @@ function worst(steps: readonly SphereStep[], ball: boolean, nose: number, from: 
 describe('a sphere by steps', () => {
   it('leaves what the cleared regions leave, and never cuts into the sphere', () => {
     const random = uniform(seeded(11));
-    for (let trial = 0; trial < 30; trial++) {
+    for (let trial = 0; trial < runs(30, 15); trial++) {
       const ball = trial % 2 === 0;
       const nose = trial % 5 === 0 ? 0 : 0.002 + 0.4 * random() ** 2;
       const height = ball ? 1 : 0.3 + 0.7 * random();
