@@ -151,7 +151,7 @@ export interface Method<T extends MethodTypes> {
 }
 
 /** What a method sets by one means or another. */
-export interface SetBy<T extends MethodTypes> {
+interface SetBy<T extends MethodTypes> {
   /** The error source whose limit follows. */
   readonly source: SourceName;
   /** An error that an indicator on a true cylinder in place of the work finds and takes along, wherever there is one. */

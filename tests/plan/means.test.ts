@@ -429,3 +429,116 @@ describe('a guide bar against the tailstock set over: 1 : 20 over 100 of a work 
     expect([bar(0.0255) > 0.95, over(0.0255) > 0.95]).toEqual([true, false]);
   });
 });
+
+describe('a head to tilt', () => {
+  // A ball on a stem of s D leans by asin(s)/2 from level with the table upright, by as much less than 90° with it flat.
+  const plan = (stem: number, table: Mill['table'], shop: Shop, stepDeg?: number): MethodPlan =>
+    of(
+      planJob(
+        {
+          title: 'knob',
+          unit: 'mm',
+          part: {
+            kind: 'sphere',
+            target: { part: 'ball-on-stem', diameter: 40, stemDiameter: 40 * stem },
+            tolerance: { radius: 0.05 },
+          },
+          mills: [
+            {
+              name: 'mill',
+              table,
+              headTilt: { largestDeg: 90, ...(stepDeg !== undefined && { stepDeg }) },
+              boringHead: { dial: { reads: 'diameter' } },
+            },
+          ],
+          shop,
+        },
+        { trials: 1000 },
+      ),
+      'tilted-sweep',
+    );
+
+  it('goes by the face that the needle is not blind on, near 0° as near 90°', () => {
+    // 0.1 leans by 2.87°: along the quill over 50, 0.00648/50/cos 2.87° = 1.298e-4; 2° askew adds 0.91e-5 and
+    // 1.02e-5: 1.305e-4 · √3 = 2.26e-4 rad = 0.01295°.
+    for (const [table, code] of [
+      ['upright', 'indicator'],
+      ['flat', 'indicator-on-face'],
+    ] as const) {
+      const { means } = plan(0.1, table, {}, 1);
+      expect([means?.code, means?.values['travel']]).toEqual([code, 50]);
+      expect(means?.limit).toBeCloseTo(0.01295, 5);
+    }
+  });
+
+  it('by a sine bar where neither sees much, and never worse than a fine scale', () => {
+    // 1 leans by 45°: 10 of the plunger are spent on 14 of the quill, 3.6 minutes and more.
+    const steep = 0.9999;
+    const needle = plan(steep, 'upright', {});
+    expect(needle.means?.limit ?? 0).toBeGreaterThan(0.1);
+    expect(plan(steep, 'upright', { sineBars: [{ length: 100 }] }).means?.code).toBe('sine-bar');
+    // Twelfths of a degree, seen to a quarter: 0.625′, with 2′ and 2′: 2.9′ = 0.048°.
+    const vernier = plan(steep, 'upright', {}, 1 / 12);
+    expect(vernier.means?.code).toBe('scale');
+    expect(vernier.means?.limit).toBeCloseTo(0.048, 3);
+  });
+});
+
+it('by trial: two diameters 50 apart along the flank, ± 0.005 each, ± 0.02 apart, and a change to 0.005 in 100', () => {
+  const next = ((state: number) => () => {
+    state = (Math.imul(state, 1_664_525) + 1_013_904_223) >>> 0;
+    return state / 2 ** 31 - 1;
+  })(7);
+  // Minutes to two digits, from a separate simulation of two million draws (JCGM 101:2008, 7).
+  for (const [deg, minutes] of [
+    [1.5, 0.17],
+    [15, 0.27],
+    [45, 0.58],
+    [60, 0.7],
+  ] as const) {
+    const length = 50 * Math.cos(deg * RAD);
+    const move = 0.005 / 100 / RAD;
+    const { expectations } = of(
+      planJob({
+        title: 'trial',
+        unit: 'mm',
+        part: {
+          kind: 'taper',
+          taper: { halfAngleDeg: deg },
+          side: 'outside',
+          largeDiameter: 150,
+          length,
+          workLength: 200,
+          largeEndAt: 150,
+          headstockEnd: 'small',
+          centreHoles: false,
+          tolerance: { halfAngleDeg: 1 },
+        },
+        lathes: [{ name: 'lathe', centreDistance: 500, topSlide: { travel: 60 } }],
+        setting: {
+          ...SETTING,
+          touchOff: 0,
+          toolHeight: 0,
+          headstockPlanDeg: 0,
+          headstockUprightDeg: 0,
+          topSlideDeg: 5 * move,
+          resettingFraction: 0.2,
+        },
+        measuring: { diameter: 0.005, length: 0.02 },
+      }),
+      'top-slide',
+    );
+    const errors = Array.from({ length: 50_000 }, () => {
+      const [large, apart] = [0.005 * next() - 0.005 * next(), 0.02 * next()];
+      const found = Math.atan((2 * length * Math.tan(deg * RAD) + large) / 2 / (length + apart)) / RAD;
+      return deg - found + move * next();
+    });
+    const deviation = Math.sqrt(errors.reduce((sum, error) => sum + error * error, 0) / errors.length);
+    // Half a unit of the last digit, and what 50,000 draws scatter.
+    expect(Math.abs(60 * deviation - minutes)).toBeLessThan(0.005 + 0.01 * minutes);
+    // 95 of 100 lie within 0.95 √3 = 1.65 standard deviations if one even error rules, within 1.96 if many do.
+    const { low, high } = expectations[0]?.corrected ?? { low: 0, high: 0 };
+    expect((high - low) / 2 / deviation).toBeGreaterThan(1.63);
+    expect((high - low) / 2 / deviation).toBeLessThan(2);
+  }
+});

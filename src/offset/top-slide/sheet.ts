@@ -54,7 +54,7 @@ export const topSlideSheet: MethodSheet<TopSlideMethod> = {
   title: 'top slide swung to the half angle',
   work: (planned) => {
     const cutting = cuttingOf(planned);
-    const order = inOrder(planned, cutting, own(planned, cutting), correction(cutting), CUT);
+    const order = inOrder(planned, cutting, own(planned, cutting), correction(planned, cutting), CUT);
     return [...order, backToZero(cutting, planned.work, 'top-slide', alongBed(planned.machine))];
   },
   figure: (planned: Planned<TopSlideMethod>, looks: Looks) =>
@@ -135,7 +135,7 @@ function own({ means, settings }: Planned<TopSlideMethod>, cutting: Cutting): re
   ];
 }
 
-function correction(cutting: Cutting): Step<'turn-slide'> {
+function correction({ work }: Planned<TopSlideMethod>, cutting: Cutting): Step<'turn-slide'> {
   const { part, unit, per, judging, slope } = cutting;
   const travel = indicatorTravel(cutting, slope.tan);
   const { changeMinutes, changeDeg, indicatorOnCylinder } = topSlideCorrection({
@@ -143,10 +143,8 @@ function correction(cutting: Cutting): Step<'turn-slide'> {
     ...measuredShort(cutting),
     indicatorTravel: travel,
   });
-  const correct = turning(cutting, 'top-slide', changeMinutes, {
-    needle: amount(indicatorOnCylinder, unit, per / 10),
-    over: amount(travel, unit),
-  });
+  const shown = { needle: amount(indicatorOnCylinder, unit, per / 10), over: amount(travel, unit) };
+  const correct = turning(cutting, 'top-slide', changeMinutes, work.shop.indicators.length > 0 ? shown : {});
   const values = { correct, unit, length: judging.distance, changeDeg };
   return step(WORDS, 'correct', 'turn-slide', values, { uses: 'topSlideCorrection' });
 }
