@@ -1,5 +1,5 @@
 /** What every figure takes: unit, heading, width, theme, decimals; and readers of what figures draw. */
-import { choice, defaulted, type Fields, number, optional, text, whole } from '../core/read.js';
+import { choice, defaulted, type Fields, flag, number, optional, text, whole } from '../core/read.js';
 
 export { part } from '../core/read.js';
 
@@ -18,10 +18,17 @@ export interface FigureOptions {
    * @defaultValue 3; 4 where the unit is `in`
    */
   readonly decimals?: number;
+  /** The key tells only what stands as a tag in the drawing: for a sheet whose steps tell the rest. @defaultValue false */
+  readonly brief?: boolean;
 }
 
 /** The keys of {@link FigureOptions} with defaults. */
-export type Looks = 'width' | 'theme';
+export type Looks = 'width' | 'theme' | 'brief';
+
+/** Greatest height of a drawing on a page of a width, pixels. */
+export function tallest(width: number): number {
+  return Math.min(380, Math.max(240, 0.75 * width));
+}
 
 /** Readers of {@link FigureOptions}, for every figure's own. */
 export const FIGURE: Fields<FigureOptions, Looks> = {
@@ -30,4 +37,5 @@ export const FIGURE: Fields<FigureOptions, Looks> = {
   width: defaulted(number({ min: 280, max: 2000 }), 480),
   theme: defaulted(choice('auto', 'light', 'dark'), 'auto'),
   decimals: optional(whole({ min: 0, max: 9 })),
+  brief: defaulted(flag, false),
 };

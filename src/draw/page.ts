@@ -16,17 +16,19 @@ export interface Block {
   readonly height: number;
   /** Its elements, the strip's top at 0. */
   readonly content: readonly Element[];
+  /** What stands there in a brief figure, if it is something else. */
+  readonly brief?: Block;
 }
 
 /** A figure: title for the reader and for those who cannot see it, a description, and strips. */
 export function page(
-  { title, width, theme }: Filled<FigureOptions, Looks>,
+  { title, width, theme, brief }: Filled<FigureOptions, Looks>,
   drawn: string,
   description: string,
   blocks: readonly Block[],
 ): string {
   const heading = title ?? drawn;
-  const all = [headingBlock(heading, width), ...blocks];
+  const all = [headingBlock(heading, width), ...blocks.map((block) => (brief && block.brief) || block)];
   const groups: Element[] = [];
   let top = 8;
   for (const { height, content } of all) {
@@ -78,6 +80,11 @@ export interface KeyRow {
 
 /** The key: tag, meaning, value; the value goes below where the page is too narrow. */
 export function key(rows: readonly KeyRow[], width: number): Block {
+  const tagged = rows.filter(({ symbol }) => symbol !== undefined);
+  return tagged.length === 0 ? keyBlock(rows, width) : { ...keyBlock(rows, width), brief: keyBlock(tagged, width) };
+}
+
+function keyBlock(rows: readonly KeyRow[], width: number): Block {
   const content: Element[] = [];
   const column = MARGIN + Math.max(0, ...rows.map(({ symbol = '' }) => (symbol === '' ? 0 : textWidth(symbol) + 10)));
   const room = width - MARGIN - column;

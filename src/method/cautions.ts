@@ -8,21 +8,26 @@ import type { Caution } from './steps.js';
 /** Cautions for every method, in the order of reading. */
 export const GENERAL = {
   authority:
-    'The manual of the machine, the rules of the workshop and the people trained for this machine come before this sheet. Whoever is not trained for it works under supervision or not at all.',
-  guards: 'Guards in place, eye protection on; no gloves, rings, loose sleeves or open hair near anything that turns.',
-  'try-by-hand':
-    'Try every swing and travel by hand with the power switched off and locked, over the whole range, before the first cut.',
+    "The machine's manual, the workshop's rules and the people trained for this machine come before this sheet; whoever is not trained works under supervision or not at all.",
+  guards: 'Guards in place, eyes protected; no gloves, rings, loose sleeves or open hair near anything that turns.',
+  'try-by-hand': 'With the power off and locked, try every swing and travel by hand, over its whole range, first.',
   'stopped-to-measure':
-    'Set, read and measure only with the spindle stopped, the tool drawn back and the key out of the chuck. New sizes deserve a cold part: hot work burns and measures wrong.',
-  swarf: 'Swarf cuts and burns: clear it with a hook or a brush and the spindle stopped, never by hand.',
+    'Set and measure with the spindle stopped, the tool drawn back, the chuck key out, the part cold.',
+  swarf: 'Swarf cuts and burns: clear it with hook or brush, the spindle stopped, never by hand.',
   'work-pulls-out':
-    'Hold enough of the stock: a side load far from the chuck or clamp can lever it out. Support long work at its free end, and take light cuts.',
+    'Hold enough of the stock, support long work at its free end, cut lightly: a load from the side levers work out.',
 } as const;
+
+/** What a caution says, and the steps beside which it stands, the first that there is. */
+export type Told = readonly [message: string, ...beside: readonly string[]];
 
 /** Cautions of a table, by their codes. */
 export function cautions<C extends string>(
   codes: readonly C[],
-  table: Readonly<Record<C, string>>,
+  table: Readonly<Record<C, Told>>,
 ): readonly Caution<C>[] {
-  return codes.map((code) => ({ code, message: table[code] }));
+  return codes.map((code) => {
+    const [message, ...beside] = table[code];
+    return { code, message, beside };
+  });
 }

@@ -180,6 +180,7 @@ export interface Looks {
   readonly title?: string;
   readonly width?: number;
   readonly theme?: 'auto' | 'light' | 'dark';
+  readonly brief?: boolean;
 }
 
 /** A method as a person meets it: the order of work, the drawing, the cautions, what is really cut, what to change. */

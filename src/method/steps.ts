@@ -39,6 +39,8 @@ export interface Caution<Code extends string = string> {
   readonly code: Code;
   /** What can happen, and what to do. */
   readonly message: string;
+  /** Codes of the steps beside which it stands on a sheet, the first that there is; at the end if left out. */
+  readonly beside?: readonly string[];
 }
 
 /** A sentence of a table from its values. */

@@ -6,26 +6,47 @@ export { cautions } from '../method/cautions.js';
 
 /** What a hand or a machine can come to harm by. */
 export const CAUTIONS = {
-  'driver-dog':
-    'The dog swings askew when the work is set over: its tail must move freely in the driver through a whole turn and must not pry the work off its centres. Turn it by hand first; cover the dog.',
-  'tailstock-clamp':
-    'A tailstock that slips lets the work fly out. Clamp body, cross adjustment and barrel before the spindle starts; check them again after the first cut.',
-  'centre-heat':
-    'Askew centres bear on little of their seat. Grease them well, go slowly, stop often to ease and feel them: heat lengthens the work, seizes the point and can tear it off.',
-  'ball-heat':
-    'A ball that does not turn rubs in its seat. Keep it greased, go slowly, stop often to feel it: heat lengthens the work and forces the balls, a dry ball galls and lets go.',
-  'head-off-axis':
-    'The boring head in the tailstock stands still: see that its shank cannot turn in the barrel under the load from the side, and that its slide is locked.',
-  'holder-contact':
-    'What holds the ball stands close to the face of the work when it lies askew: look for daylight all round while turning by hand.',
-  'slide-overhang':
-    'A top slide wound far out is weak and may run off its screw or into the chuck. Keep to its travel, and look where its far end goes.',
-  'slide-clamp':
-    'A swivel that is only lightly clamped turns under load and digs the tool in: tighten it fully before cutting, and read again afterwards.',
-  'shoulder-near':
-    'A shoulder stands beside the taper: set a stop, and end each cut by hand. Tool, post and slide come close to it while it turns.',
-  inside:
-    'Inside a bore the cut cannot be seen and swarf packs: never reach in with a finger, cloth or file while it turns; clear the bore with the spindle stopped.',
+  'driver-dog': [
+    'The dog swings askew: its tail must move freely in the driver through a whole turn. Turn it by hand first; cover it.',
+    'hold-work',
+  ],
+  'tailstock-clamp': [
+    'A tailstock that slips lets the work fly out: clamp body, cross adjustment and barrel; again after the first cut.',
+    'set-over',
+    'follow-up',
+  ],
+  'centre-heat': [
+    'Askew centres bear on little of their seat and seize: grease them, go slowly, stop often to ease and feel them.',
+    'rough',
+  ],
+  'ball-heat': ['A ball rubs in its seat and seizes when dry: grease it, go slowly, stop often to feel it.', 'rough'],
+  'head-off-axis': [
+    'The load from the side must turn neither the shank in the barrel nor the head: see that shank and slide are locked.',
+    'level-head',
+  ],
+  'holder-contact': [
+    'What holds the ball stands close to the face of the work: look for daylight all round while turning by hand.',
+    'set-over',
+  ],
+  'slide-overhang': [
+    'A top slide wound far out is weak, may run off its screw or into the chuck: look where its far end goes.',
+    'clear-travel',
+  ],
+  'slide-clamp': [
+    'A swivel that is clamped lightly turns under load and digs in: tighten it fully before cutting, then read again.',
+    'indicator',
+    'edge-indicator',
+    'sine-bar',
+    'master',
+  ],
+  'shoulder-near': [
+    'Beside a shoulder set a stop and end each cut by hand: tool, post and slide come close to it while it turns.',
+    'rough',
+  ],
+  inside: [
+    'Inside a bore swarf packs unseen: nothing is put in, no finger, cloth or file, while it turns; clear it stopped.',
+    'rough',
+  ],
 } as const;
 
 /** Codes of these cautions. */

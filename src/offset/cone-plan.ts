@@ -17,7 +17,7 @@ import {
 import { tell } from '../core/words.js';
 import { fitted } from '../draw/fit.js';
 import { frame } from '../draw/frame.js';
-import { FIGURE, type FigureOptions, type Looks } from '../draw/options.js';
+import { FIGURE, type FigureOptions, type Looks, tallest } from '../draw/options.js';
 import { type KeyRow, key, page, remarks } from '../draw/page.js';
 import { type Bounds, roundDown, roundUp, type View, viewOf } from '../draw/scale.js';
 import { box, dimension, type Element, line, outline, type Point } from '../draw/svg.js';
@@ -124,15 +124,15 @@ export function coneFigure(given: Given, halfTan: number, { title, says, leads, 
   const plan = conePlan(given, halfTan);
   const large = headstockEnd === 'large';
   const said = [
-    `${large ? 'Large' : 'Small'} end at the chuck, operator below${side === 'inside' ? '; the work in section' : ''}.`,
+    `${large ? 'Large' : 'Small'} end at the chuck${side === 'inside' ? '; the work in section' : ''}.`,
     ...(leads ? [`Towards the tailstock the tool leads ${large ? 'away from' : 'towards'} the operator.`] : []),
-    'The edge faces up; the spindle turns forward.',
+    'Edge up, spindle forward.',
     plan.factor === 1
       ? 'Drawn to scale; what is not stated is schematic.'
       : `Slope and taper are drawn ${tell(plan.factor)} times too large; lengths and the mean diameter are to scale.`,
   ].join(' ');
   const [before, after] = rows(write);
-  const drawing = fitted(plan.bounds, { ...STRIP, width }, (view) => {
+  const drawing = fitted(plan.bounds, { tallest: tallest(width), room: ROOM, width }, (view) => {
     const own = draw(plan, view);
     return [
       ...(own.behind ?? []),
@@ -160,8 +160,8 @@ export function coneFigure(given: Given, halfTan: number, { title, says, leads, 
 
 /** Least change of the radius along the taper that can be read, pixels. */
 const VISIBLE = 18;
-/** Greatest height of the drawing, and room round about, pixels. */
-const STRIP = { tallest: 340, room: 34 } as const;
+/** Room round about, pixels. */
+const ROOM = 34;
 
 /** Lays a taper on a page. */
 function conePlan({ work, headstockEnd, side, shoulders, toolPost, width }: Given, halfTan: number): ConePlan {
@@ -181,7 +181,7 @@ function conePlan({ work, headstockEnd, side, shoulders, toolPost, width }: Give
     top: Math.max(outer, widest),
   });
   const first = bounds(outerOf(mean / 2 + (length * halfTan) / 2) + 0.3 * length);
-  const wanted = roundUp(VISIBLE / (length * halfTan * viewOf(first, width, STRIP.tallest, STRIP.room).scale));
+  const wanted = roundUp(VISIBLE / (length * halfTan * viewOf(first, width, tallest(width), ROOM).scale));
   const steepest = Math.min(0.3, (0.7 * mean) / length) / halfTan;
   const factor = wanted <= steepest ? wanted : Math.max(1, steepest > 1 ? roundDown(steepest) : 1);
   const tan = halfTan * factor;

@@ -14,6 +14,7 @@ import {
   type Reader,
   vouched,
 } from '../core/read.js';
+import { sizeTold } from '../core/size-told.js';
 import { say, tell } from '../core/words.js';
 import type { Work } from '../method/method.js';
 import { slopeOf, type Taper, taper } from '../taper/taper.js';
@@ -152,10 +153,8 @@ export type TaperWork = Work<TaperPart>;
 export function describeTaper(part: TaperPart, unit: 'mm' | 'in'): string {
   const { side, largeDiameter, length, workLength, headstockEnd } = part;
   const { tan, halfAngleDeg } = slopeOf(part.taper);
-  const [small, long, work] = [smallDiameterOf(part), length, workLength].map((value) => tell(value, { unit })) as [
-    string,
-    string,
-    string,
-  ];
-  return say`${side} taper 1 : ${tell(1 / (2 * tan))}, ${tell(24 * tan, { step: 0.001 })} in per foot, half angle ${tell(halfAngleDeg, { unit: '°' })} or ${inMinutes(halfAngleDeg)}, from ${tell(largeDiameter)} to ${small} in diameter over ${long} on work ${work} long, ${headstockEnd} end to the headstock`;
+  const [large, small, long, work] = [largeDiameter, smallDiameterOf(part), length, workLength].map((value) =>
+    sizeTold(value, unit),
+  ) as [string, string, string, string];
+  return say`${side} taper 1 : ${tell(1 / (2 * tan))}, ${tell(24 * tan, { step: 0.001 })} in per foot, half angle ${tell(halfAngleDeg, { unit: '°' })} or ${inMinutes(halfAngleDeg)}, from ${large} to ${small} in diameter over ${long} on work ${work} long, ${headstockEnd} end to the headstock`;
 }

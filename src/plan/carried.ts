@@ -87,13 +87,14 @@ export function planCorrection(options: PlanCorrectionOptions): AnyCorrection {
 export type AnyCorrection = AnyMethod['correction'];
 
 /** What {@link planFigure} needs. */
-export interface PlanFigureOptions extends PlannedOptions, Pick<FigureOptions, 'title' | 'width' | 'theme'> {}
+export interface PlanFigureOptions extends PlannedOptions, Pick<FigureOptions, 'title' | 'width' | 'theme' | 'brief'> {}
 
-const PLAN_FIGURE: Fields<PlanFigureOptions, 'width' | 'theme'> = {
+const PLAN_FIGURE: Fields<PlanFigureOptions, 'width' | 'theme' | 'brief'> = {
   ...PLANNED,
   title: FIGURE.title,
   width: FIGURE.width,
   theme: FIGURE.theme,
+  brief: FIGURE.brief,
 };
 
 /**
@@ -113,8 +114,8 @@ const PLAN_FIGURE: Fields<PlanFigureOptions, 'width' | 'theme'> = {
  * ```
  */
 export function planFigure(options: PlanFigureOptions): string {
-  const { plan, method, title, width, theme } = read(options, PLAN_FIGURE);
+  const { plan, method, title, width, theme, brief } = read(options, PLAN_FIGURE);
   const { sheet, planned } = chosen(method === undefined ? { plan } : { plan, method });
-  const looks: Looks = { width, theme, ...(title !== undefined && { title }) };
+  const looks: Looks = { width, theme, brief, ...(title !== undefined && { title }) };
   return sheet.figure(planned, looks);
 }

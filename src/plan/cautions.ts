@@ -1,5 +1,5 @@
 /** Where a hand or a machine can come to harm: what holds for every method, then what the method and the part bring along. */
-import { cautions, GENERAL } from '../method/cautions.js';
+import { GENERAL } from '../method/cautions.js';
 import type { Caution as AnyCaution } from '../method/steps.js';
 import type { AnyMethod } from './methods.js';
 import { type Chosen, chosenOf, type PlannedOptions } from './planned.js';
@@ -32,6 +32,6 @@ export function planCautions(options: PlannedOptions): readonly Caution[] {
 
 /** The same for a method that was chosen. */
 export function cautionsOf({ sheet, planned }: Chosen): readonly Caution[] {
-  const general = cautions(Object.keys(GENERAL) as (keyof typeof GENERAL)[], GENERAL);
+  const general = Object.entries(GENERAL).map(([code, message]) => ({ code: code as keyof typeof GENERAL, message }));
   return [...general, ...(sheet.cautions(planned) as readonly Caution[])];
 }

@@ -36,7 +36,7 @@ export function tableCells({ rows, limit }: StepTable): readonly (readonly strin
 }
 
 /** A step of a numbered list, with its table below it. */
-export function stepLines({ kind, text, table }: Step, i: number): readonly string[] {
+export function stepLines({ kind, text, table }: Pick<Step, 'kind' | 'text' | 'table'>, i: number): readonly string[] {
   const line = `${i + 1}. **${KINDS[kind]}.** ${escaped(text)}`;
   if (!table) return [line];
   const head = ['No.', ...table.columns.map(escaped)];

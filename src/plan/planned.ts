@@ -19,7 +19,7 @@ import {
   whole,
 } from '../core/read.js';
 import type { Expectation, ExpectedError, ToleranceOf } from '../method/expect.js';
-import type { Machines, MethodSheet, MethodTypes, Planned } from '../method/method.js';
+import type { Machines, Method, MethodSheet, MethodTypes, Planned } from '../method/method.js';
 import { chosenMeans } from '../method/set-by.js';
 import { METHODS, type MethodName } from './methods.js';
 import { job, type PreparedJob, prepared } from './read-job.js';
@@ -88,6 +88,7 @@ const OUTCOME: Fields<Outcome> = {
 /** A method of a plan with its sheet, and what was simulated. */
 export interface Chosen {
   readonly ready: PreparedJob;
+  readonly method: Method<MethodTypes>;
   readonly sheet: MethodSheet<MethodTypes>;
   readonly planned: Planned<MethodTypes>;
   readonly simulated: readonly Simulated[];
@@ -146,7 +147,7 @@ export function chosen({ plan, method = plan.best ?? undefined }: PlannedOptions
   });
   const expectations = simulated as unknown as readonly Expectation[];
   const planned = { work, machine, settings, limits, means, expectations, ...promise };
-  return { ready, sheet: sheetOf(name), planned, simulated };
+  return { ready, method: used, sheet: sheetOf(name), planned, simulated };
 }
 
 /** The same from a call's own options. */

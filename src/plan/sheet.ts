@@ -1,13 +1,14 @@
 /**
- * One page for the shop wall, from a plan: part, machine, settings, checks, order of work, expected error,
- * cautions. Markdown, or HTML that needs nothing else. Whatever text a user gave is escaped in both.
+ * One page for the shop wall, from a plan: settings, part, machine, order of work with blanks for what is read and
+ * each caution beside its step, expected error, what was assumed, general cautions. Markdown, or HTML that needs
+ * nothing else. Whatever text a user gave is escaped in both.
  */
 import { refuse } from '../core/errors.js';
-import { array, choice, type Fields, object, optional, read, text, vouched } from '../core/read.js';
+import { array, choice, defaulted, type Fields, object, optional, read, text, vouched } from '../core/read.js';
 import { type Note, say, tell } from '../core/words.js';
 import { isOwnFigure } from '../draw/own.js';
 import { isOneSided, type ToleranceOf } from '../method/expect.js';
-import type { Step } from '../method/steps.js';
+import { isSource, SOURCES } from '../method/sources.js';
 import { describeTaper } from '../offset/part.js';
 import { describeSphere } from '../sphere/part.js';
 import { cautionsOf } from './cautions.js';
@@ -15,7 +16,8 @@ import { escaped, row, stepLines } from './markdown.js';
 import { type Chosen, chosen, PLANNED, type PlannedOptions } from './planned.js';
 import type { Assumption } from './result.js';
 import type { SheetContent, SheetFigure } from './sheet-content.js';
-import { sheetHtml } from './sheet-html.js';
+import { type Paper, sheetHtml } from './sheet-html.js';
+import { inShort, rule, sheetSteps } from './sheet-steps.js';
 import { ASSUMED } from './words.js';
 
 /** What {@link shopSheet} needs. */
@@ -28,6 +30,8 @@ export interface ShopSheetOptions extends PlannedOptions {
   readonly figures?: readonly SheetFigure[];
   /** What to write. */
   readonly format: 'markdown' | 'html';
+  /** Paper on which HTML is printed. @defaultValue `a4` */
+  readonly paper?: Paper;
 }
 
 /** A figure gets into the page as it is, so it must be one that this library drew. */
@@ -35,10 +39,11 @@ const FIGURE = vouched(object<SheetFigure>({ title: text(), svg: text(1_000_000)
   if (!isOwnFigure(svg.trim())) refuse('unreadable', 'svg', svg, 'must be a figure of this library, unchanged');
 });
 
-const OPTIONS: Fields<ShopSheetOptions> = {
+const OPTIONS: Fields<ShopSheetOptions, 'paper'> = {
   ...PLANNED,
   figures: optional(array(FIGURE, 0, 20)),
   format: choice('markdown', 'html'),
+  paper: defaulted(choice('a4', 'letter'), 'a4'),
 };
 
 const QUANTITIES: Readonly<Record<ToleranceOf, string>> = {
@@ -75,32 +80,27 @@ const QUANTITIES: Readonly<Record<ToleranceOf, string>> = {
  * ```
  */
 export function shopSheet(options: ShopSheetOptions): string {
-  const { format, figures = [], ...which } = read(options, OPTIONS);
+  const { format, paper, figures = [], ...which } = read<ShopSheetOptions, 'paper'>(options, OPTIONS);
   const of = chosen(which);
   const { ready, sheet, planned, simulated } = of;
   const { unit, part, coverage } = ready.work;
-  const steps = sheet.work(planned) as SheetContent['steps'];
+  const work = sheet.work(planned);
+  const { steps, general } = sheetSteps(work, cautionsOf(of));
   const content: SheetContent = {
     title: ready.job.title.trim() || 'Untitled part',
     facts: [
       ['Part', part.kind === 'taper' ? describeTaper(part, unit) : describeSphere(part, unit)],
-      ['Method', sheet.title],
-      ['Machine', planned.machine.name],
-      ['Unit', say`lengths in ${unit}, angles in degrees`],
+      ['Method', say`${sheet.title}, on ${planned.machine.name}`],
+      ['Units', say`${unit === 'mm' ? 'millimetres' : 'inches'}, degrees`],
     ],
-    settings: [...steps.filter(({ kind }) => kind === 'set').map(inShort), ...notesOf(planned.settings)],
+    settings: [...work.flatMap(inShort), ...notesOf(planned.settings)],
     steps,
     expected: expected(simulated, coverage),
-    cautions: cautionsOf(of),
-    assumed: ready.assumptions.map(assumption),
+    cautions: general.map(({ message }) => message),
+    assumed: assumedHere(of).map((one) => assumption(one, unit)),
     figures: figures.map(({ title, svg }) => ({ title, svg: svg.trim() })),
   };
-  return format === 'html' ? sheetHtml(content) : sheetMarkdown(content);
-}
-
-/** The first sentence of a step: what to set, to which reading. */
-function inShort({ text }: Pick<Step, 'text'>): string {
-  return text.split(/(?<=\.) /)[0] as string;
+  return format === 'html' ? sheetHtml(content, paper) : sheetMarkdown(content);
 }
 
 /** What the settings note beside their numbers. */
@@ -108,8 +108,42 @@ function notesOf(settings: { readonly notes?: readonly Note[] }): readonly strin
   return (settings.notes ?? []).map(({ message }) => message);
 }
 
-function assumption({ path, value, reason }: Assumption): string {
-  return say`${path} ${tell(value)}: ${reason}`;
+/** What was assumed that this method on this machine rests on. */
+function assumedHere({ ready, method, planned }: Chosen): readonly Assumption[] {
+  const at = ready.machines[method.on].findIndex(({ name }) => name === planned.machine.name);
+  const own = `${method.on}[${at}].`;
+  const keys = method
+    .assumes(planned.machine, planned.work.part)
+    .map(({ key, of }) => (of === undefined ? own + key : `${of}.${key}`));
+  return ready.assumptions.filter(({ path }) => {
+    const [group, name = ''] = path.split('.');
+    const bySomething = planned.means !== null && name === method.setBy?.source;
+    if (group === 'setting' && isSource(name)) return method.sources.includes(name) && !bySomething;
+    return !/^(?:lathes|mills|part)\b/.test(path) || keys.includes(path);
+  });
+}
+
+/** What is meant by values that are no limits of a source. */
+const MEANT: Readonly<Record<string, string>> = {
+  coverage: 'share of the parts that the intervals hold',
+  'setting.resettingFraction': 'error of a change as a part of that of setting afresh',
+  'shop.indicators[0].resolution': 'one division of an indicator',
+  'shop.indicators[0].range': 'range of an indicator',
+  'shop.estimatedParts': 'parts of a division told apart by eye',
+  largestCentreTiltDeg: 'largest tilt on plain centres, degrees',
+  centreHole: 'pivots of plain centres below the faces by',
+  anglesAgreeWithinDeg: 'angles of centre and hole agree within, degrees',
+};
+
+/** A value with its meaning; the plan holds the reasons. */
+function assumption({ path, value }: Assumption, unit: string): string {
+  const [group, name = ''] = path.split('.');
+  if (group === 'setting' && isSource(name)) {
+    const { kind, meaning } = SOURCES[name];
+    return say`${meaning} ± ${tell(value, { unit: kind === 'angleDeg' ? '°' : unit })}`;
+  }
+  if (group === 'measuring') return say`a ${name} as measured ± ${tell(value, { unit })}`;
+  return say`${MEANT[path] ?? MEANT[path.split('.').at(-1) ?? ''] ?? path} ${tell(value)}`;
 }
 
 function expected(simulated: Chosen['simulated'], coverage: number): SheetContent['expected'] {
@@ -133,19 +167,21 @@ function sheetMarkdown(content: SheetContent): string {
   return [
     `# ${escaped(title)}`,
     '',
-    ...facts.map(([name, value]) => `- **${name}:** ${escaped(value)}`),
-    '',
     '## Settings',
     '',
     ...settings.map((one) => `- ${escaped(one)}`),
     '',
-    '## Cautions',
-    '',
-    ...cautions.map(({ message }) => `- ${escaped(message)}`),
+    ...facts.map(([name, value]) => `- **${name}:** ${escaped(value)}`),
     '',
     '## Order of work',
     '',
-    ...steps.flatMap(stepLines),
+    ...steps.flatMap((one, i) => [
+      ...stepLines(one, i),
+      ...one.blanks.map(
+        ({ what, passes, otherwise }) => `   - ${escaped(what)}: \\_\\_\\_\\_\\_\\_${escaped(rule(passes, otherwise))}`,
+      ),
+      ...one.cautions.map((caution) => `   - **Caution.** ${escaped(caution)}`),
+    ]),
     '',
     '## Expected error',
     '',
@@ -154,6 +190,10 @@ function sheetMarkdown(content: SheetContent): string {
     ...table.rows.map((cells) => row(cells.map(escaped))),
     '',
     ...(assumed.length === 0 ? [ASSUMED.none] : [ASSUMED.some, '', ...assumed.map((one) => `- ${escaped(one)}`)]),
+    '',
+    '## Cautions',
+    '',
+    ...cautions.map((one) => `- ${escaped(one)}`),
     '',
     ...(figures.length === 0 ? [] : ['## Drawings', '', ...figures.map((figure) => `- ${escaped(figure.title)}`), '']),
   ].join('\n');

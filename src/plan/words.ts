@@ -40,5 +40,5 @@ export const WORDS = {
 /** What was assumed, or that nothing was. */
 export const ASSUMED = {
   none: 'All limits were stated by the job.',
-  some: 'Assumed by the plan, not stated by the job; check them here:',
+  some: 'Assumed by the plan (common practice, no source), not stated by the job; check them here:',
 } as const;

@@ -6,7 +6,7 @@
 import { read } from '../core/read.js';
 import { fitted } from '../draw/fit.js';
 import { frame } from '../draw/frame.js';
-import { FIGURE, type FigureOptions } from '../draw/options.js';
+import { FIGURE, type FigureOptions, tallest } from '../draw/options.js';
 import { key, page, remarks } from '../draw/page.js';
 import type { View } from '../draw/scale.js';
 import { arc, disc, type Element, line, outline, type Point } from '../draw/svg.js';
@@ -139,7 +139,7 @@ function lay(shape: SphereShape, tooling: Filled, width: number): ReturnType<typ
   ];
   const [xs, ys] = [all.map(([x]) => x), all.map(([, y]) => y)];
   const bounds = { left: Math.min(...xs), right: Math.max(...xs), bottom: Math.min(...ys), top: Math.max(...ys) };
-  return fitted(bounds, { width, tallest: 380, room: 26 }, (view) =>
+  return fitted(bounds, { width, tallest: tallest(width), room: 26 }, (view) =>
     drawn(shape, tooling, view, { body, chuck, shank, free, width }),
   );
 }

@@ -2,7 +2,8 @@
 
 import { refuse } from '../core/errors.js';
 import { choice, type Fields, object, optional, positive, type Reader, vouched } from '../core/read.js';
-import { say, tell } from '../core/words.js';
+import { sizeTold } from '../core/size-told.js';
+import { say } from '../core/words.js';
 import type { Work } from '../method/method.js';
 import { type SphereShape, type SphereTarget, sphereShape, sphereTarget } from './target.js';
 import { END_TOLERANCES, ENDS, type SphereTolerance, sphereTolerance } from './tolerance.js';
@@ -54,7 +55,7 @@ export function shapeOf({ part }: SphereWork): SphereShape {
 /** A sphere to make, in words. */
 export function describeSphere({ target }: SpherePart, unit: 'mm' | 'in'): string {
   const { part: kind, ...sizes } = target;
-  const words = Object.entries(sizes).map(([name, value]) => say`${spaced(name)} ${tell(value, { unit })}`);
+  const words = Object.entries(sizes).map(([name, value]) => say`${spaced(name)} ${sizeTold(value, unit)}`);
   return say`${kind.replaceAll('-', ' ')}: ${words.join(', ')}`;
 }
 

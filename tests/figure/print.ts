@@ -23,14 +23,15 @@ for (const { name, job, method: wanted } of PRINT_JOBS) {
     const limits = plan.methods.find((one) => one.method === wanted)?.limits.filter(({ met }) => !met);
     throw new Error(`${name}: ${limits?.map(({ message }) => message).join('; ')}`);
   }
-  const figures = [{ title: 'The set-up', svg: planFigure({ plan, method }) }];
+  // Drawn as wide as a phone shows it, which leaves room for the steps beside it on paper.
+  const figures = [{ title: 'The set-up', svg: planFigure({ plan, method, width: 328, brief: true }) }];
   const html = shopSheet({ plan, method, figures, format: 'html' });
   writeFileSync(`${OUT}/${name}.html`, html);
   writeFileSync(`${OUT}/${name}.md`, shopSheet({ plan, method, figures, format: 'markdown' }));
   const pages: string[] = [];
   for (const paper of ['a4', 'letter'] as const) {
     const page = await browser.newPage();
-    await page.setContent(html);
+    await page.setContent(shopSheet({ plan, method, figures, format: 'html', paper }));
     const pdf = await page.pdf({ preferCSSPageSize: true });
     writeFileSync(`${OUT}/${name}-${paper}.pdf`, pdf);
     pages.push(`${paper} ${pdf.toString('latin1').match(/\/Type\s*\/Page\b/g)?.length}`);

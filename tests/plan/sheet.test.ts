@@ -71,11 +71,15 @@ describe('the sheet', () => {
     );
     for (const step of planSteps({ plan, method })) expect(plainText).toContain(step.text);
     for (const { message } of planCautions({ plan, method })) expect(plainText).toContain(message);
-    // What is set stands before everything that is long, with what is noted beside it.
-    const [first = '', ...later] = plainText.split('Cautions');
-    expect(first).toContain('Swing the top slide so that its scale reads 1.43°');
+    // What is set stands before everything else; each caution of the method beside its step, the general ones last.
+    const [first = '', later = ''] = plainText.split('Order of work');
+    expect(first.indexOf('Settings')).toBeLessThan(first.indexOf('outside taper'));
+    expect(first).toContain('1.43');
     expect(first).toContain('0.600 in per foot, half angle 1.4321° or 1° 25.9 minutes');
-    expect(later.join('')).toContain('Order of work');
+    const [work = '', end = ''] = later.split('Expected error');
+    const cautions = planCautions({ plan, method });
+    for (const { message, beside } of cautions) expect(beside ? work : end).toContain(message);
+    expect(cautions.filter(({ beside }) => beside)).toHaveLength(2);
     for (const part of ['bench lathe', 'Expected error', 'Small diameter', 'Set-over in plan']) {
       expect(plainText).toContain(part);
     }
@@ -91,12 +95,72 @@ describe('the sheet', () => {
       expect(all.filter(({ nodeName }) => nodeName === 'h1')).toHaveLength(1);
       expect(all.filter(({ nodeName }) => nodeName === 'h2').map(text)).toEqual([
         'Settings',
-        'Cautions',
         'Order of work',
         'Expected error',
+        'Cautions',
       ]);
       expect(all.find(({ nodeName }) => nodeName === 'html')?.attrs).toEqual([{ name: 'lang', value: 'en' }]);
     }
+  });
+
+  it('has a line for each reading, with what passes and what to do if it does not', () => {
+    for (const method of plan.methods.keys()) {
+      const steps = planSteps({ plan, method });
+      const read = steps.filter(
+        ({ kind, code, actions }) =>
+          kind === 'measure' ||
+          code === 'final-check' ||
+          actions.some((one) => one.do === 'measure' || one.do === 'indicate'),
+      );
+      const all = nodes(parse(shopSheet({ plan, method, format: 'html' })) as Node);
+      const list = all.find(({ nodeName }) => nodeName === 'ol') as Node;
+      const items = (list.childNodes ?? []).filter(({ nodeName }) => nodeName === 'li');
+      expect(items).toHaveLength(steps.length);
+      steps.forEach((step, i) => {
+        const blanks = nodes(items[i] as Node).filter(({ attrs }) =>
+          attrs?.some(({ name, value }) => name === 'class' && value === 'blank'),
+        );
+        expect(blanks.length > 0, step.code).toBe(read.includes(step));
+        for (const blank of blanks) {
+          const goTo = /if not: (?:step (\d+)|set again|measure again|see there)/.exec(text(blank));
+          expect(goTo, text(blank)).not.toBeNull();
+          const next = steps[Number(goTo?.[1] ?? Number.NaN) - 1];
+          if (goTo?.[1]) {
+            expect(next?.kind === 'correct' || next?.actions.some((one) => one.do === 'correct')).toBe(true);
+          }
+        }
+        // What passes lies within the limit of the action, in the digits that are told.
+        for (const action of step.actions) {
+          const must = action.do === 'measure' ? action.must : action.do === 'indicate' ? action.needle : undefined;
+          if (!must?.limit) continue;
+          const passes = blanks.map((blank) => /passes: (-?[\d.]+) to (-?[\d.]+)/.exec(text(blank)));
+          const near = (told: string | undefined, wanted: number): boolean =>
+            Math.abs(Number(told) - wanted) <= 0.06 * (must.limit as number);
+          expect(
+            passes.some(
+              (found) =>
+                near(found?.[1], must.value - (must.limit as number)) &&
+                near(found?.[2], must.value + (must.limit as number)),
+            ),
+            step.code,
+          ).toBe(true);
+        }
+      });
+    }
+  });
+
+  it('lists what was assumed for this method, as people say it', () => {
+    const job = taperJob();
+    const bare = planJob(
+      { title: job.title, unit: job.unit, part: job.part, lathes: job.lathes ?? [] },
+      { trials: 2000 },
+    );
+    const method = bare.methods.findIndex((tried) => tried.method === 'set-over');
+    const sheet = shopSheet({ plan: bare, method, format: 'markdown' }).replaceAll('\\', '');
+    expect(sheet).toContain('- height of the tool ± 0.1 mm');
+    expect(sheet).toContain('- distance of the pivots ± 0.5 mm');
+    expect(sheet).not.toContain('form tool');
+    expect(sheet).not.toMatch(/setting[.][a-z]|lathes[[]|100 ?%/);
   });
 
   it('lets no title or machine name mark up', () => {

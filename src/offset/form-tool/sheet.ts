@@ -48,8 +48,10 @@ const WORDS = {
 
 /** Its own caution: common practice, no source. */
 const OWN = {
-  'wide-edge':
-    'A wide edge bites along all its length at once: it can chatter, dig in, or bend and climb the work. Slow spindle, light and steady feed; back out at the first chatter, never dwell.',
+  'wide-edge': [
+    'A wide edge can chatter, dig in, or bend and climb the work: slow spindle, light steady feed, back out at any chatter.',
+    'rough',
+  ],
 } as const;
 
 export const formToolSheet: MethodSheet<FormToolMethod> = {

@@ -20,7 +20,7 @@ import {
 import { tell } from '../../core/words.js';
 import { fitted } from '../../draw/fit.js';
 import { frame } from '../../draw/frame.js';
-import { FIGURE, type FigureOptions, type Looks, part } from '../../draw/options.js';
+import { FIGURE, type FigureOptions, type Looks, part, tallest } from '../../draw/options.js';
 import { type Block, type KeyRow, key, page, remarks } from '../../draw/page.js';
 import { roundDown, roundUp, type View, viewOf } from '../../draw/scale.js';
 import { arc, dimension, disc, type Element, line, outline, type Point } from '../../draw/svg.js';
@@ -148,7 +148,7 @@ export function setoverFigure(figure: SetoverFigureOptions): string {
       frame('lathe', width),
       remarks(
         [
-          `The tailstock is set over ${headstockEnd === 'large' ? 'towards' : 'away from'} the operator. The edge faces up; the spindle turns forward. ${scale}`,
+          `The tailstock is set over ${headstockEnd === 'large' ? 'towards' : 'away from'} the operator. Edge up, spindle forward. ${scale}`,
         ],
         width,
       ),
@@ -182,8 +182,8 @@ function lay(plan: Plan, width: number): { readonly block: Block; readonly facto
     bottom: Math.min(0, side * set) - radius,
     top: Math.max(0, side * set) + radius,
   });
-  const [tallest, room] = [380, 44];
-  const first = viewOf(bounds(S, plan.largeDiameter / 2), width, tallest, room).scale;
+  const [tall, room] = [tallest(width), 44];
+  const first = viewOf(bounds(S, plan.largeDiameter / 2), width, tall, room).scale;
   // The drawn taper must not end in a point before its end, nor the work lie across the page.
   const steepest = Math.min(0.2, Math.sin(Math.atan((0.7 * mean) / length)));
   const wanted = roundUp(VISIBLE / (S * first));
@@ -192,7 +192,7 @@ function lay(plan: Plan, width: number): { readonly block: Block; readonly facto
   const cos = Math.sqrt((1 - sin) * (1 + sin));
   const rise = factor === 1 ? (plan.largeDiameter - plan.smallDiameter) / 4 : (length / 2) * (sin / cos);
   const [large, small] = [mean / 2 + rise, mean / 2 - rise];
-  const block = fitted(bounds(factor * S, large), { width, tallest, room }, (view) => {
+  const block = fitted(bounds(factor * S, large), { width, tallest: tall, room }, (view) => {
     /** A place on the work: u along its axis from the headstock's pivot, v across it, away from the operator. */
     const on = (u: number, v: number): Point => view.at(u * cos - v * side * sin, u * side * sin + v * cos);
     return drawn(plan, view, on, { sin, large, small, width, ends });

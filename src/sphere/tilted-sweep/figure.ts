@@ -18,7 +18,7 @@ import {
 } from '../../core/read.js';
 import { arcWithin, fitted } from '../../draw/fit.js';
 import { frame } from '../../draw/frame.js';
-import { FIGURE, type FigureOptions, type Looks, part } from '../../draw/options.js';
+import { FIGURE, type FigureOptions, type Looks, part, tallest } from '../../draw/options.js';
 import { type Block, type KeyRow, key, page, remarks } from '../../draw/page.js';
 import type { View } from '../../draw/scale.js';
 import { arc, box, dimension, disc, type Element, line, outline, type Point } from '../../draw/svg.js';
@@ -265,8 +265,10 @@ function lay(side: Side, width: number): Block {
     high: Math.max(...zs),
     width,
   };
-  return fitted(bounds, { width, tallest: 380, room: 26 }, (view) =>
-    drawn(side, view, (one) => view.at(...turned(one)), laid),
+  return fitted(
+    bounds,
+    { width, tallest: inTrueSize ? Math.min(380, 0.95 * width) : tallest(width), room: 26 },
+    (view) => drawn(side, view, (one) => view.at(...turned(one)), laid),
   );
 }
 
