@@ -6,7 +6,7 @@ import { rule } from './sheet-steps.js';
 import { ASSUMED } from './words.js';
 
 /** Paper for printing. */
-export type Paper = 'a4' | 'letter';
+type Paper = 'a4' | 'letter';
 
 const SIZES: Readonly<Record<Paper, string>> = { a4: 'A4', letter: 'letter' };
 

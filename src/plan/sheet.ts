@@ -16,7 +16,7 @@ import { escaped, row, stepLines } from './markdown.js';
 import { type Chosen, chosen, PLANNED, type PlannedOptions } from './planned.js';
 import type { Assumption } from './result.js';
 import type { SheetContent, SheetFigure } from './sheet-content.js';
-import { type Paper, sheetHtml } from './sheet-html.js';
+import { sheetHtml } from './sheet-html.js';
 import { inShort, rule, sheetSteps } from './sheet-steps.js';
 import { ASSUMED } from './words.js';
 
@@ -31,7 +31,7 @@ export interface ShopSheetOptions extends PlannedOptions {
   /** What to write. */
   readonly format: 'markdown' | 'html';
   /** Paper on which HTML is printed. @defaultValue `a4` */
-  readonly paper?: Paper;
+  readonly paper?: 'a4' | 'letter';
 }
 
 /** A figure gets into the page as it is, so it must be one that this library drew. */
