@@ -42,6 +42,9 @@ export const plainAlgebra: Algebra<number> = {
   abs: Math.abs,
 };
 
+/** A plain number times x. */
+export const scaled = <T>(a: Algebra<T>, factor: number, x: T): T => a.multiply(a.constant(factor), x);
+
 /** The operations that a model may use. Angles are in degrees. */
 export interface Arithmetic<T> extends Algebra<T> {
   /** Sine of an angle in degrees. */

@@ -3,7 +3,7 @@
  * where the bore's radius, measured square to the side, is r. Between two balls, radii r₁ < r₂ and
  * centres c apart, sin α = (r₂ - r₁)/c. Lengths in any one unit, angles in degrees. Source: elementary geometry.
  */
-import { type Algebra, frozen, type Model, plainAlgebra, type Quantity } from '../budget/model.js';
+import { type Algebra, frozen, type Model, plainAlgebra, type Quantity, scaled } from '../budget/model.js';
 import { refuse } from '../core/errors.js';
 import { anyNumber, type Fields, number, positive, read, readValue, sound } from '../core/read.js';
 import { asinDeg } from '../core/trigonometry.js';
@@ -111,10 +111,6 @@ function boreOf(sin: number, ball: number, topDepth: number, parameter: string):
   return sound(bore, parameter);
 }
 
-function half<T>(a: Algebra<T>, x: T): T {
-  return a.multiply(a.constant(0.5), x);
-}
-
 /** Of the half angle, from its sine: (1 - s)(1 + s) keeps the digits that 1 - s² loses. */
 function cosine<T>(a: Algebra<T>, sine: T): T {
   return a.sqrt(a.multiply(a.subtract(a.constant(1), sine), a.add(a.constant(1), sine)));
@@ -122,13 +118,13 @@ function cosine<T>(a: Algebra<T>, sine: T): T {
 
 /** Sine of the half angle from two balls. */
 function sineOfTwo<T>(a: Algebra<T>, x: Readonly<Record<TwoBallInput, T>>): T {
-  const step = half(a, a.subtract(x.largeBall, x.smallBall));
+  const step = scaled(a, 0.5, a.subtract(x.largeBall, x.smallBall));
   return a.divide(step, a.subtract(a.subtract(x.smallTopDepth, x.largeTopDepth), step));
 }
 
 /** Sine of the half angle from the mouth and one ball. */
 function sineOfOne<T>(a: Algebra<T>, x: Readonly<Record<keyof BoreFromMouthAndBallOptions, T>>): T {
-  const [R, r] = [half(a, x.mouthDiameter), half(a, x.ball)];
+  const [R, r] = [scaled(a, 0.5, x.mouthDiameter), scaled(a, 0.5, x.ball)];
   const z = a.add(x.topDepth, r);
   const squares = a.multiply(a.subtract(R, r), a.add(R, r));
   const root = a.sqrt(a.add(squares, a.square(z)));
@@ -137,8 +133,8 @@ function sineOfOne<T>(a: Algebra<T>, x: Readonly<Record<keyof BoreFromMouthAndBa
 
 /** Diameter of the mouth: 2 (r + z sin α)/cos α. */
 function mouthOf<T>(a: Algebra<T>, sine: T, ball: T, topDepth: T): T {
-  const centre = a.add(topDepth, half(a, ball));
-  const across = a.add(ball, a.multiply(a.constant(2), a.multiply(centre, sine)));
+  const centre = a.add(topDepth, scaled(a, 0.5, ball));
+  const across = a.add(ball, scaled(a, 2, a.multiply(centre, sine)));
   return a.divide(across, cosine(a, sine));
 }
 

@@ -3,7 +3,7 @@
  * the bottom and tells the depth. The part of the large ball above the face is a cap of height t over the opening:
  * half the opening squared is t (B - t). Lengths in any one unit. Source: elementary geometry.
  */
-import { type Algebra, frozen, type Model, plainAlgebra, type Quantity } from '../budget/model.js';
+import { type Algebra, frozen, type Model, plainAlgebra, type Quantity, scaled } from '../budget/model.js';
 import { refuse } from '../core/errors.js';
 import { anyNumber, type Fields, number, positive, read, readValue, sound } from '../core/read.js';
 import { capRadius } from './spherometer.js';
@@ -74,7 +74,7 @@ type Read<T> = Readonly<Record<keyof SocketFromBallsOptions, T>>;
 
 function openingOf<T>(a: Algebra<T>, x: Readonly<Record<RimBallInput, T>>): T {
   const squared = a.multiply(x.largeTopHeight, a.subtract(x.largeBall, x.largeTopHeight));
-  return a.multiply(a.constant(2), a.sqrt(squared));
+  return scaled(a, 2, a.sqrt(squared));
 }
 
 function depthOf<T>(a: Algebra<T>, { smallBall, smallTopHeight }: Read<T>): T {
@@ -82,7 +82,7 @@ function depthOf<T>(a: Algebra<T>, { smallBall, smallTopHeight }: Read<T>): T {
 }
 
 function radiusOf<T>(a: Algebra<T>, x: Read<T>): T {
-  return capRadius(a, a.multiply(a.constant(0.5), openingOf(a, x)), depthOf(a, x));
+  return capRadius(a, scaled(a, 0.5, openingOf(a, x)), depthOf(a, x));
 }
 
 const RIM_BALL: Readonly<Record<RimBallInput, Quantity>> = {

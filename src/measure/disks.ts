@@ -3,7 +3,7 @@
  * r₁ < r₂ with centres c apart the edges enclose 2α, sin α = (r₂ - r₁)/c (Machinery's Handbook, 31st
  * edition, "Angles and Tapers"). Lengths in any one unit, angles in degrees.
  */
-import { type Algebra, frozen, type Model, plainAlgebra } from '../budget/model.js';
+import { type Algebra, frozen, type Model, plainAlgebra, scaled } from '../budget/model.js';
 import { refuse } from '../core/errors.js';
 import { type Fields, number, positive, read, readValue, sound } from '../core/read.js';
 import { asinDeg } from '../core/trigonometry.js';
@@ -44,7 +44,7 @@ export function halfAngleFromDisks(options: HalfAngleFromDisksOptions): number {
 }
 
 function sineOf<T>(a: Algebra<T>, x: Readonly<Record<keyof HalfAngleFromDisksOptions, T>>): T {
-  const step = a.multiply(a.constant(0.5), a.subtract(x.largeDisk, x.smallDisk));
+  const step = scaled(a, 0.5, a.subtract(x.largeDisk, x.smallDisk));
   return a.divide(step, x.centreDistance);
 }
 

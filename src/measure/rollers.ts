@@ -5,7 +5,7 @@
  * its centre stands (p/2) cot(c/2) from the corner; c = 90° - α on the small end, 90° + α on the large end,
  * and cot(c/2) = t + sqrt(1 + t²) with t = tan α or - tan α. Lengths in any one unit, angles in degrees.
  */
-import { type Algebra, frozen, type Model, plainAlgebra, type Quantity } from '../budget/model.js';
+import { type Algebra, frozen, type Model, plainAlgebra, type Quantity, scaled } from '../budget/model.js';
 import { refuse } from '../core/errors.js';
 import {
   choice,
@@ -144,7 +144,7 @@ const ROLLER_INPUTS: Readonly<Record<RollerInput, Quantity>> = {
 
 /** Tangent of the half angle, negative on a plug that stands on its large end. */
 function tangent<T>(a: Algebra<T>, x: Readonly<Record<RollerInput, T>>): T {
-  const rise = a.multiply(a.constant(2), a.subtract(x.upperHeight, x.lowerHeight));
+  const rise = scaled(a, 2, a.subtract(x.upperHeight, x.lowerHeight));
   return a.divide(a.subtract(x.upperOver, x.lowerOver), rise);
 }
 
@@ -153,7 +153,7 @@ function endOf<T>(a: Algebra<T>, x: Readonly<Record<RollerInput | 'rollerDiamete
   const tan = tangent(a, x);
   const cot = a.add(tan, a.sqrt(a.add(a.constant(1), a.square(tan))));
   const rollers = a.multiply(x.rollerDiameter, a.add(a.constant(1), cot));
-  return a.subtract(a.subtract(x.lowerOver, rollers), a.multiply(a.constant(2), a.multiply(x.lowerHeight, tan)));
+  return a.subtract(a.subtract(x.lowerOver, rollers), scaled(a, 2, a.multiply(x.lowerHeight, tan)));
 }
 
 /** Half angle of a plug on its small end, in degrees, from two measurements over rollers. */

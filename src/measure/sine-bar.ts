@@ -3,7 +3,7 @@
  * sin θ = H / L. Errors of length, stack and rollers follow from the same triangle. Lengths in any one unit, angles
  * in degrees. Source: elementary geometry.
  */
-import { type Algebra, type Arithmetic, frozen, type Model, plainAlgebra } from '../budget/model.js';
+import { type Algebra, type Arithmetic, frozen, type Model, plainAlgebra, scaled } from '../budget/model.js';
 import { refuse } from '../core/errors.js';
 import { anyNumber, defaulted, type Fields, nonNegative, positive, read, sound } from '../core/read.js';
 import { asinDeg } from '../core/trigonometry.js';
@@ -54,7 +54,7 @@ type SineArithmetic<T> = Algebra<T> & Pick<Arithmetic<T>, 'asinDeg'>;
 const BY_NUMBERS: SineArithmetic<number> = { ...plainAlgebra, asinDeg };
 
 function angleOf<T>(a: SineArithmetic<T>, x: Readonly<Record<'height' | 'length' | 'rollerDifference', T>>): T {
-  const half = a.multiply(a.constant(0.5), x.rollerDifference);
+  const half = scaled(a, 0.5, x.rollerDifference);
   return a.add(a.asinDeg(a.divide(a.add(x.height, half), x.length)), a.asinDeg(a.divide(half, x.length)));
 }
 

@@ -3,14 +3,13 @@
  * base radius a and height s has R = (a² + s²)/(2s). Feet with ball tips of radius b touch a sphere of radius R ± b.
  * Lengths in any one unit. Source: elementary geometry.
  */
-import { type Algebra, frozen, type Model, plainAlgebra } from '../budget/model.js';
+import { type Algebra, frozen, type Model, plainAlgebra, scaled } from '../budget/model.js';
 import { refuse } from '../core/errors.js';
 import { choice, defaulted, type Fields, nonNegative, positive, read, sound } from '../core/read.js';
 
 /** R = (a² + s²)/(2s) as s/2 + (a/s)(a/2), of which no square overflows or vanishes. */
 export function capRadius<T>(a: Algebra<T>, base: T, height: T): T {
-  const half = a.constant(0.5);
-  return a.add(a.multiply(half, height), a.multiply(a.divide(base, height), a.multiply(half, base)));
+  return a.add(scaled(a, 0.5, height), a.multiply(a.divide(base, height), scaled(a, 0.5, base)));
 }
 
 /** A spherometer: a ring with sharp edges, or three feet with ball tips, and a tip in the middle. */
@@ -136,7 +135,7 @@ export function radiusFromChord(options: RadiusFromChordOptions): number {
 }
 
 function arcOf<T>(a: Algebra<T>, { chord, height }: Readonly<Record<'chord' | 'height', T>>): T {
-  return capRadius(a, a.multiply(a.constant(0.5), chord), height);
+  return capRadius(a, scaled(a, 0.5, chord), height);
 }
 
 /** Radius of an arc or a sphere from a chord and the height over it. */

@@ -3,7 +3,7 @@
  * and the diameter that follows at the small end, beyond the place of the smaller one. Lengths in any one
  * unit, angles in degrees.
  */
-import { type Algebra, frozen, type Model, plainAlgebra, type Quantity } from '../budget/model.js';
+import { type Algebra, frozen, type Model, plainAlgebra, type Quantity, scaled } from '../budget/model.js';
 import { refuse } from '../core/errors.js';
 import { defaulted, type Fields, nonNegative, number, positive, read, readValue, sound } from '../core/read.js';
 import { atanDeg } from '../core/trigonometry.js';
@@ -86,7 +86,7 @@ export const angleFromDiametersModel: Model<DiameterInput> = /* @__PURE__ */ fro
   name: 'angle-from-diameters',
   result: { kind: 'angleDeg', meaning: 'half angle of the taper' },
   inputs: INPUTS,
-  evaluate: (a, x) => a.atanDeg(a.multiply(a.constant(0.5), rateOf(a, x))),
+  evaluate: (a, x) => a.atanDeg(scaled(a, 0.5, rateOf(a, x))),
 });
 
 /** Rate of taper from two diameters. */

@@ -2,8 +2,10 @@
  * A tip that sweeps a circle while the work turns: what kind of surface its path is, and how far it reaches.
  * Frame and symbols as in sweep.ts. With a nose this is the path of the nose's centre.
  */
+import { extremes } from '../core/linear.js';
 import { readValue, sound } from '../core/read.js';
 import { atan2Deg } from '../core/trigonometry.js';
+import { pathAt } from './circle-shape.js';
 import { length2, rootsAround } from './solve.js';
 import { anySweep, type ReadSweep, type Sweep, sweepOf } from './sweep.js';
 
@@ -171,40 +173,33 @@ function parallel(sweep: ReadSweep): FaceSurface | RingSurface {
 }
 
 /** Nearest and farthest point from the work's axis: where the derivative of ρ² along the sweep is nought. */
-function axisExtremes({
-  radius: r,
-  distance: h,
-  skew: e,
-  sin,
-  cos,
-}: ReadSweep): Pick<SweptExtent, 'nearestToAxis' | 'farthestFromAxis'> {
-  const rho = (t: number): number => length2(h * sin + r * cos * Math.cos(t), e + r * Math.sin(t));
-  const places = rootsAround(
-    (t) => e * Math.cos(t) - h * sin * cos * Math.sin(t) + r * sin * sin * Math.sin(t) * Math.cos(t),
-  ).map(rho);
-  return { nearestToAxis: Math.min(...places), farthestFromAxis: Math.max(...places) };
+function axisExtremes(sweep: ReadSweep): Pick<SweptExtent, 'nearestToAxis' | 'farthestFromAxis'> {
+  const { radius: r, distance: h, skew: e, sin, cos } = sweep;
+  const slope = (t: number): number =>
+    e * Math.cos(t) - h * sin * cos * Math.sin(t) + r * sin * sin * Math.sin(t) * Math.cos(t);
+  const [nearestToAxis, farthestFromAxis] = extremes(rootsAround(slope).map((t) => placeOn(sweep, t).rho));
+  return { nearestToAxis, farthestFromAxis };
 }
 
 /** Extreme polar angles: where the derivative of z/|P| along the sweep is nought. */
-function polarExtremes({
-  tiltDeg,
-  radius: r,
-  distance: h,
-  skew: e,
-  sin,
-  cos,
-}: ReadSweep): Pick<SweptExtent, 'polarFromDeg' | 'polarToDeg'> {
-  const polar = (t: number): number => {
-    const rho = length2(h * sin + r * cos * Math.cos(t), e + r * Math.sin(t));
-    return atan2Deg(rho, h * cos - r * sin * Math.cos(t));
-  };
-  const places = rootsAround(
-    (t) =>
-      sin * Math.sin(t) * (h * h + e * e + r * r + 2 * r * e * Math.sin(t)) -
-      (h * cos - r * sin * Math.cos(t)) * e * Math.cos(t),
-  ).map(polar);
+function polarExtremes(sweep: ReadSweep): Pick<SweptExtent, 'polarFromDeg' | 'polarToDeg'> {
+  const { radius: r, distance: h, skew: e, sin, cos } = sweep;
+  const slope = (t: number): number =>
+    sin * Math.sin(t) * (h * h + e * e + r * r + 2 * r * e * Math.sin(t)) -
+    (h * cos - r * sin * Math.cos(t)) * e * Math.cos(t);
+  const places = rootsAround(slope).map((t) => {
+    const { z, rho } = placeOn(sweep, t);
+    return atan2Deg(rho, z);
+  });
   // A circle through the foot itself comes and goes along its tangent there.
-  const tangent = Math.abs(90 - tiltDeg);
+  const tangent = Math.abs(90 - sweep.tiltDeg);
   if (h === 0 && Math.abs(e) === r) places.push(tangent, 180 - tangent);
-  return { polarFromDeg: Math.min(...places), polarToDeg: Math.max(...places) };
+  const [polarFromDeg, polarToDeg] = extremes(places);
+  return { polarFromDeg, polarToDeg };
+}
+
+function placeOn(sweep: ReadSweep, t: number): { readonly z: number; readonly rho: number } {
+  const place = { z: 0, rho: 0 };
+  pathAt(sweep, Math.sin(t), Math.cos(t), place);
+  return place;
 }
