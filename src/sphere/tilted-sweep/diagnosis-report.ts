@@ -4,16 +4,10 @@
  */
 import { sound } from '../../core/read.js';
 import { note } from '../../core/words.js';
-import { radians } from '../target.js';
 import { DIAGNOSIS, type SphereNote } from '../words.js';
+import { type Cloud, evenly, type Heap, heaps, prospect } from './explanations.js';
 import type { Held, Posterior } from './posterior.js';
-
-/** A sweep as it was meant. */
-interface Meant {
-  readonly tilt: number;
-  readonly radius: number;
-  readonly distance: number;
-}
+import type { ReadMeasurement, SphereMeasurementKind, TrialSweep } from './readings.js';
 
 /** A setting whose error is sought. */
 export type SweepCause = 'tiltDeg' | 'sweepRadius' | 'distance' | 'skew' | 'place';
@@ -39,33 +33,67 @@ export type CauseEstimates = Readonly<Record<Exclude<SweepCause, 'place'>, Cause
 /** A change of settings that leaves all measured marks as they are, as far as they can be read. */
 export type SweepAmbiguity = Readonly<Partial<Record<SweepCause, number>>>;
 
-/** What to change: errors with their sign turned; `sideways` instead of `distance`. Of the skew the size: find its side. */
-export type SweepChanges = Readonly<Record<'tiltDeg' | 'sweepRadius' | 'distance' | 'sideways' | 'skew', number>>;
+/** What to change, as the next trial takes it: the skew by moving the spindle's axis across the work's, along +y. */
+export type SweepChanges = Readonly<Record<Exclude<SweepCause, 'place'>, number>>;
 
-/** One possible explanation, where there is more than one. */
+/** One possible explanation. */
 export interface SweepExplanation {
-  /** Whether the tip stops short of the pole or passes over it. */
-  readonly state: 'not-reached' | 'past-pole';
+  /** Whether the tip stops short of the pole or passes over it on the last trial; `meets`: which, does not show. */
+  readonly state: 'not-reached' | 'past-pole' | 'meets';
   /** Probability that it is this one. */
   readonly probability: number;
-  /** The errors of the settings. */
+  /** The errors of the settings as first made, the skew with its sign; 0 where its side does not matter. */
   readonly causes: Readonly<Partial<Record<SweepCause, number>>>;
-  /** What to change if it is this one. */
+  /** What to change after the last trial if it is this one. */
   readonly changes: SweepChanges;
+}
+
+/** What an explanation predicts of a reading. */
+export type PredictedReading =
+  | {
+      /** What it would read. */
+      readonly value: number;
+      /** Standard uncertainty of that, the reading's own included. */
+      readonly uncertainty: number;
+    }
+  | {
+      /** What would be seen of the tip at the pole. */
+      readonly value: 'not-reached' | 'past-pole';
+    };
+
+/** The measurement that would help most. */
+export interface NextMeasurement {
+  /** What to measure on the last trial. */
+  readonly kind: SphereMeasurementKind;
+  /** At which height, of `diameter-at`. */
+  readonly height?: number;
+  /** The standard uncertainty that it is taken to have. */
+  readonly uncertainty: number;
+  /**
+   * What the recommended changes leave if nothing more is measured: root of the mean squares of the errors of radius,
+   * tip at the pole and skew together.
+   */
+  readonly errorNow: number;
+  /** The same, expected with the measurement. */
+  readonly errorThen: number;
+  /** What each of the `explanations` predicts, in their order. */
+  readonly predictions: readonly PredictedReading[];
 }
 
 /** What the measurements say of the settings. */
 export interface SweepDiagnosis {
-  /** The errors of the settings. */
+  /** The errors of the settings as first made. */
   readonly causes: CauseEstimates;
   /** Names of the settings in the order of `correlation`. */
   readonly order: readonly SweepCause[];
   /** Correlation coefficients of the errors. */
   readonly correlation: readonly (readonly number[])[];
-  /** What to change on average: where several explanations remain, rather take the changes of one of them. */
-  readonly changes: SweepChanges;
-  /** Explanations that remain, the most probable first. More than one: look for a mark that decides. */
+  /** Explanations that remain, the most probable first: never change by the mean of several. */
   readonly explanations: readonly SweepExplanation[];
+  /** The one to act on: the most probable. Of two that are as probable, one: the next trial then tells. */
+  readonly recommended: SweepExplanation;
+  /** What to measure before anything is changed, if a measurement promises to leave markedly smaller errors. */
+  readonly next?: NextMeasurement;
   /** Changes that cannot be told apart by these measurements. */
   readonly notToldApart: readonly SweepAmbiguity[];
   /** Reading less prediction of the best explanation over the reading's uncertainty, one per measurement. */
@@ -74,85 +102,118 @@ export interface SweepDiagnosis {
   readonly notes: readonly SphereNote[];
 }
 
+/** What else the report needs. */
+export interface Reported {
+  readonly order: readonly SweepCause[];
+  /** Standard uncertainties of the settings, in the caller's unit. */
+  readonly widths: readonly number[];
+  /** Radius of the sphere in the caller's unit. */
+  readonly radius: number;
+  readonly sinTilt: number;
+  /** Whether the readings tell the sides of the skew apart. */
+  readonly sided: boolean;
+  readonly misfits: readonly number[];
+  /** All changes up to the last trial together. */
+  readonly changed: readonly number[];
+  /** The sweep of the last trial, in radii. */
+  readonly sweep: (x: readonly number[]) => TrialSweep;
+  /** What could be measured next, in radii. */
+  readonly candidates: readonly ReadMeasurement[];
+  /** Where on the axis each of them is. */
+  readonly heights: readonly (number | undefined)[];
+}
+
 /** A direction that readings narrow by less than a quarter is as good as unseen: 1/sqrt(1 + 0.75) = 0.76. */
 const UNSEEN = 0.75;
-/** Explanations less probable than this are not listed. */
-const RARE = 0.01;
 
-export function report(
-  found: Posterior,
-  order: readonly SweepCause[],
-  widths: readonly number[],
-  misfits: readonly number[],
-  meant: Meant,
-): SweepDiagnosis {
+/** The report of a posterior. */
+export function report(found: Posterior, given: Reported): SweepDiagnosis {
   const { points, weights, best, effectivePoints, sliceWidth } = found;
-  const sinTilt = Math.sin(meant.tilt);
-  const columns = order.map((_, j) => points.map((point) => (point[j] ?? 0) * (widths[j] ?? 0)));
+  const { order, widths, misfits } = given;
+  const columns = order.map((cause, j) =>
+    points.map(
+      (point) => (cause === 'skew' ? Math.abs(point[j] as number) : (point[j] as number)) * (widths[j] as number),
+    ),
+  );
   const mean = columns.map((column) => weighted(column, weights));
-  const covariance = columns.map((a, j) =>
-    columns.map((b, k) =>
+  const off = columns.map((column, j) => column.map((value) => value - (mean[j] as number)));
+  const covariance = off.map((a) =>
+    off.map((b) =>
       weighted(
-        a.map((v, i) => (v - (mean[j] ?? 0)) * ((b[i] ?? 0) - (mean[k] ?? 0))),
+        a.map((value, i) => value * (b[i] as number)),
         weights,
       ),
     ),
   );
-  const uncertainty = covariance.map((row, j) => Math.sqrt(row[j] ?? 0));
+  const uncertainty = covariance.map((row, j) => Math.sqrt(row[j] as number));
   const estimates = order.map((cause, j): [SweepCause, CauseEstimate] => {
     // The skew is known in slices only, whose halves may hold it too.
-    const half = cause === 'skew' ? (sliceWidth * (widths[j] ?? 0)) / 2 : 0;
-    const [from, to] = shortest(columns[j] ?? [], weights, effectivePoints);
+    const half = cause === 'skew' ? (sliceWidth * (widths[j] as number)) / 2 : 0;
+    const [from, to] = shortest(columns[j] as readonly number[], weights, effectivePoints);
     const [low, high] = [from - half, to + half];
-    return [cause, { estimate: mean[j] ?? 0, uncertainty: uncertainty[j] ?? 0, low, high }];
+    return [cause, { estimate: mean[j] as number, uncertainty: uncertainty[j] as number, low, high }];
   });
   const causes = Object.fromEntries(estimates) as unknown as CauseEstimates;
-  const explanations = sides(columns, weights, order, meant);
+  const cloud = cloudOf(found, given);
+  const all = heaps(cloud);
+  const explanations = all.map((heap) => explained(heap, given));
+  const next = measureNext(cloud, all, given);
   const notToldApart = unseen(best, order, widths);
-  return sound({
+  const result: { -readonly [K in keyof SweepDiagnosis]: SweepDiagnosis[K] } = {
     causes,
     order,
     correlation: covariance.map((row, j) =>
       row.map((value, k) => (j === k ? 1 : value / ((uncertainty[j] ?? 1) * (uncertainty[k] ?? 1)))),
     ),
-    changes: changesOf(mean, sinTilt),
     explanations,
+    recommended: explanations[0] as SweepExplanation,
     notToldApart,
     misfits,
-    notes: notes(causes, explanations, notToldApart, misfits, sinTilt),
-  });
+    notes: notes(causes, explanations, notToldApart, given),
+  };
+  if (next) result.next = next;
+  return sound(result);
 }
 
-/** The tip short of the pole, and past it: two explanations of the same pip where both are likely and apart. */
-function sides(
-  columns: readonly (readonly number[])[],
-  weights: readonly number[],
-  order: readonly SweepCause[],
-  meant: Meant,
-): readonly SweepExplanation[] {
-  const misses = weights.map((_, i) => {
-    const tilt = meant.tilt + radians(columns[0]?.[i] ?? 0);
-    const [radius, distance] = [meant.radius + (columns[1]?.[i] ?? 0), meant.distance + (columns[2]?.[i] ?? 0)];
-    return distance * Math.sin(tilt) - radius * Math.cos(tilt);
-  });
-  return (['not-reached', 'past-pole'] as const)
-    .map((state): SweepExplanation => {
-      const mine = weights.map((weight, i) => ((misses[i] ?? 0) < 0 === (state === 'past-pole') ? weight : 0));
-      const probability = mine.reduce((sum, weight) => sum + weight, 0);
-      const at = columns.map((column) => (probability > 0 ? weighted(column, mine) / probability : 0));
-      const causes = Object.fromEntries(order.map((cause, j) => [cause, at[j] ?? 0]));
-      return { state, probability, causes, changes: changesOf(at, Math.sin(meant.tilt)) };
-    })
-    .filter(({ probability }) => probability >= RARE)
-    .sort((a, b) => b.probability - a.probability);
+/** The points with the sweeps of the last trial; where nothing tells the sides of the skew apart, on both sides. */
+function cloudOf({ points, weights }: Posterior, { sided, sweep }: Reported): Cloud {
+  const both = sided ? points : [...points, ...points.map((x) => x.map((value, j) => (j === 3 ? -value : value)))];
+  return {
+    points: both,
+    // Where nothing read so far depends on the place, it is as unknown as it was.
+    sweeps: both.map((x, i) => sweep(x.length > 4 ? x : [...x, evenly(i)])),
+    weights: sided ? weights : [...weights, ...weights].map((weight) => weight / 2),
+  };
 }
 
-/** What undoes errors, given in the order tilt, sweep, distance, skew. */
-function changesOf(
-  [tiltDeg = 0, sweepRadius = 0, distance = 0, skew = 0]: readonly number[],
-  sinTilt: number,
-): SweepChanges {
-  return { tiltDeg: -tiltDeg, sweepRadius: -sweepRadius, distance: -distance, sideways: -distance * sinTilt, skew };
+function explained({ probability, mean, short }: Heap, { order, widths, changed }: Reported): SweepExplanation {
+  const error = (j: number): number => (mean[j] as number) * (widths[j] as number);
+  const change = (j: number): number => -error(j) - (changed[j] as number);
+  return {
+    state: Math.abs(short.value) < 2 * short.uncertainty ? 'meets' : short.value > 0 ? 'not-reached' : 'past-pole',
+    probability,
+    causes: Object.fromEntries(order.map((cause, j) => [cause, error(j)])),
+    changes: { tiltDeg: change(0), sweepRadius: change(1), distance: change(2), skew: change(3) },
+  };
+}
+
+function measureNext(cloud: Cloud, all: readonly Heap[], given: Reported): NextMeasurement | undefined {
+  const { candidates, heights, radius } = given;
+  const found = prospect(cloud, all, candidates);
+  if (!found) return undefined;
+  const { kind, uncertainty } = candidates[found.index] as ReadMeasurement;
+  const height = heights[found.index];
+  return {
+    kind,
+    ...(height !== undefined && { height }),
+    uncertainty: uncertainty * radius,
+    errorNow: found.errorNow * radius,
+    errorThen: found.errorThen * radius,
+    predictions: found.predictions.map((one): PredictedReading => {
+      if (kind === 'tip-at-pole') return { value: one.value < 0 ? 'past-pole' : 'not-reached' };
+      return { value: one.value * radius, uncertainty: one.uncertainty * radius };
+    }),
+  };
 }
 
 function weighted(values: readonly number[], weights: readonly number[]): number {
@@ -211,15 +272,19 @@ function notes(
   causes: CauseEstimates,
   explanations: readonly SweepExplanation[],
   notToldApart: readonly SweepAmbiguity[],
-  misfits: readonly number[],
-  sinTilt: number,
+  { misfits, sinTilt }: Reported,
 ): readonly SphereNote[] {
   const { distance, skew } = causes;
   const worst = Math.max(...misfits.map(Math.abs));
   const found: SphereNote[] = [
     note(DIAGNOSIS, 'distance-or-sideways', { distance: distance.estimate, sideways: distance.estimate * sinTilt }),
   ];
-  if (skew.low > 0) found.push(note(DIAGNOSIS, 'skew-side-unknown', { skew: skew.estimate }));
+  if (
+    explanations.some((one) => (one.causes.skew ?? 0) > 0) &&
+    explanations.some((one) => (one.causes.skew ?? 0) < 0)
+  ) {
+    if (skew.low > 0) found.push(note(DIAGNOSIS, 'skew-side-unknown', { skew: skew.estimate }));
+  }
   for (const change of notToldApart)
     found.push(note(DIAGNOSIS, 'not-told-apart', change as Readonly<Record<string, number>>));
   if (explanations.length > 1) {

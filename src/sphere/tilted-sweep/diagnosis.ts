@@ -4,17 +4,33 @@
  * apart stays as wide as it was and is named. Inside, lengths are in radii of the sphere wanted, to 12 digits, so that
  * the answer is the same in every unit.
  */
-import { type Allowed, refuse } from '../../core/errors.js';
-import { array, type Fields, object, optional, positive, read } from '../../core/read.js';
+import { refuse } from '../../core/errors.js';
+import {
+  anyNumber,
+  array,
+  type Fields,
+  nonNegative,
+  object,
+  optional,
+  positive,
+  type Reader,
+  read,
+} from '../../core/read.js';
 import { say, tell } from '../../core/words.js';
 import { type Sweep, sweepOf, sweepReader } from '../../revolve/sweep.js';
-import { degrees, radians, type SphereTarget, sphereTarget, type Zone, zoneOf } from '../target.js';
+import { radians, type SphereTarget, sphereTarget, type Zone, zoneOf } from '../target.js';
 import { report, type SweepCause, type SweepDiagnosis } from './diagnosis-report.js';
 import { posterior } from './posterior.js';
 import {
+  instrument,
+  KINDS,
   measurement,
+  missingOn,
+  needsPlace,
   type ReadMeasurement,
-  readMeasurements,
+  readMeasurement,
+  residual,
+  type SphereInstrument,
   type SphereMeasurement,
   type TrialSweep,
 } from './readings.js';
@@ -36,6 +52,18 @@ export interface SettingUncertainties {
   readonly place?: number;
 }
 
+/** A trial cut: what was changed before it, and what was measured on it. */
+export interface SweepTrial {
+  /**
+   * By how much each setting was changed since the trial before, of the first trial since the sweep as meant; `place`:
+   * how much farther towards the free end (the bottom of a socket) the sphere should lie.
+   * @defaultValue Nothing was changed.
+   */
+  readonly changes?: SettingNumbers;
+  /** What was measured, each with its standard uncertainty. */
+  readonly measurements: readonly SphereMeasurement[];
+}
+
 /** What {@link sweepDiagnosis} needs. */
 export interface SweepDiagnosisOptions {
   /** The part that was wanted. */
@@ -44,8 +72,15 @@ export interface SweepDiagnosisOptions {
   readonly sweep: Sweep;
   /** Standard uncertainty with which each setting was made, before anything was measured. */
   readonly uncertainties: SettingUncertainties;
-  /** What was measured, each with its standard uncertainty. */
-  readonly measurements: readonly SphereMeasurement[];
+  /** The trials in their order, at most 20. */
+  readonly trials: readonly SweepTrial[];
+  /** Standard uncertainty of each change from one trial to the next. @defaultValue 0: changes are exact. */
+  readonly changeUncertainties?: SettingNumbers;
+  /**
+   * What could be measured next, each with its standard uncertainty.
+   * @defaultValue All that the part has, as coarsely as the coarsest reading given.
+   */
+  readonly instruments?: readonly SphereInstrument[];
 }
 
 const UNCERTAINTIES: Fields<SettingUncertainties> = {
@@ -56,16 +91,41 @@ const UNCERTAINTIES: Fields<SettingUncertainties> = {
   place: optional(positive),
 };
 
+const CAUSES = ['tiltDeg', 'sweepRadius', 'distance', 'skew', 'place'] as const;
+
+/** A number for each setting; what is left out is 0. */
+export type SettingNumbers = Partial<Readonly<Record<SweepCause, number>>>;
+
+const numbers = (one: Reader<number>): Reader<SettingNumbers> =>
+  object<SettingNumbers>({
+    tiltDeg: optional(one),
+    sweepRadius: optional(one),
+    distance: optional(one),
+    skew: optional(one),
+    place: optional(one),
+  });
+
+const TRIAL: Fields<SweepTrial> = {
+  changes: optional(numbers(anyNumber)),
+  measurements: array(measurement, 1, 1000),
+};
+
 const OPTIONS: Fields<SweepDiagnosisOptions> = {
   target: sphereTarget,
   sweep: sweepReader,
   uncertainties: object(UNCERTAINTIES),
-  measurements: array(measurement, 1, 1000),
+  trials: array(object(TRIAL), 1, 20),
+  changeUncertainties: optional(numbers(nonNegative)),
+  instruments: optional(array(instrument, 0, 100)),
 };
 
 /**
- * From what was measured on a ball or a socket to the most likely errors of the settings and the changes to
- * make, with uncertainty, and with an honest list of what these measurements cannot tell apart.
+ * From what was measured on the trials of a ball or a socket to the errors of the settings, with uncertainty, and to
+ * what to change: for each explanation that remains, with its probability. Names the measurement that would help most,
+ * and what the measurements cannot tell apart.
+ *
+ * Measure what `next` names, if it names any, and diagnose again before anything is changed; then change as
+ * `recommended` says. If the next trial is not good either, give both trials.
  * @throws GeneratrixError `contradiction` for a measurement that such a part does not have,
  * `not-converged` if no explanation can be vouched for.
  * @example
@@ -73,89 +133,158 @@ const OPTIONS: Fields<SweepDiagnosisOptions> = {
  * import { sweepDiagnosis, sweepSettings } from 'generatrix/sphere';
  * const target = { part: 'ball-on-stem', radius: 20, stemDiameter: 20 } as const;
  * const { sweep } = sweepSettings({ target });
- * const found = sweepDiagnosis({
- *   target,
- *   sweep,
- *   uncertainties: { tiltDeg: 0.3, sweepRadius: 0.05, distance: 0.2, skew: 0.05 },
- *   measurements: [
- *     { kind: 'largest-diameter', value: 40.2, uncertainty: 0.01 },
- *     { kind: 'pip-diameter', value: 0.4, uncertainty: 0.05 },
- *     { kind: 'out-of-round', value: 0, uncertainty: 0.005 },
- *   ],
- * });
- * found.causes.distance.estimate > 0.1; // => true
- * found.notes.map(({ code }) => code).includes('not-told-apart'); // => true
+ * const uncertainties = { tiltDeg: 0.3, sweepRadius: 0.05, distance: 0.2, skew: 0.05 };
+ * const measurements = [
+ *   { kind: 'largest-diameter', value: 40.2, uncertainty: 0.01 },
+ *   { kind: 'pip-diameter', value: 0.4, uncertainty: 0.03 },
+ *   { kind: 'out-of-round', value: 0, uncertainty: 0.005 },
+ * ] as const;
+ * const found = sweepDiagnosis({ target, sweep, uncertainties, trials: [{ measurements }] });
+ * found.explanations.map(({ state }) => state); // => ['not-reached', 'past-pole']
+ * found.next?.kind; // => 'tip-at-pole'
+ * const seen = { kind: 'tip-at-pole', value: 'not-reached', uncertainty: 0.03 } as const;
+ * const trials = [{ measurements: [...measurements, seen] }];
+ * sweepDiagnosis({ target, sweep, uncertainties, trials }).recommended.changes.distance < -0.1; // => true
  * ```
  */
 export function sweepDiagnosis(options: SweepDiagnosisOptions): SweepDiagnosis {
-  const { target, sweep, uncertainties, measurements: given } = read(options, OPTIONS);
+  const given = read(options, OPTIONS);
+  const { target, sweep, uncertainties, trials, changeUncertainties = {} } = given;
   const zone = zoneOf(target);
   const set = sweepOf(sweep);
   if (set.skew !== 0 || set.shift !== 0) {
     return refuse('contradiction', 'sweep', set.skew || set.shift, 'must be the sweep as meant: without skew and miss');
   }
   const inRadii = (length: number): number => Number((length / zone.radius).toPrecision(12));
-  const meant = { tilt: set.tilt, radius: inRadii(set.radius), distance: inRadii(set.distance) };
-  const size = Math.hypot(meant.radius, meant.distance) + (zone.side === 'ball' ? -1 : 1) * inRadii(set.noseRadius);
-  if (!(size > 0.5 && size < 2)) {
-    return refuse('contradiction', 'sweep.sweepRadius', set.radius, 'must cut a sphere near the one wanted');
+  /** A value of each setting as it counts inside. */
+  const inside = (values: SettingNumbers): readonly number[] =>
+    CAUSES.map((cause) => (cause === 'tiltDeg' ? radians(values[cause] ?? 0) : inRadii(values[cause] ?? 0)));
+  const nose = (zone.side === 'ball' ? -1 : 1) * inRadii(set.noseRadius);
+  const settings: (readonly number[])[] = [];
+  let meant = [set.tilt, inRadii(set.radius), inRadii(set.distance), 0, 0];
+  checkSize(meant, nose, 'sweep.sweepRadius', set.radius);
+  for (const [k, { changes }] of trials.entries()) {
+    if (changes) meant = inside(changes).map((value, i) => value + (meant[i] as number));
+    checkSize(meant, nose, `trials[${k}].changes`, changes?.sweepRadius ?? 0);
+    settings.push(meant);
   }
-  const measurements = readMeasurements(given, zone, set.noseRadius, inRadii);
-  const order: SweepCause[] = ['tiltDeg', 'sweepRadius', 'distance', 'skew'];
-  if (measurements.some(({ needsPlace }) => needsPlace)) order.push('place');
-  const widths = readWidths(uncertainties, zone, degrees(meant.tilt), order);
-  const inside = widths.map((width, i) => (i === 0 ? width : inRadii(width)));
-  const trial = (x: readonly number[]): TrialSweep => {
-    const by = x.map((value, i) => value * (inside[i] ?? 0));
+  const widths = readWidths(uncertainties, zone, set.tiltDeg);
+  const scales = inside(widths);
+  const loose = inside(changeUncertainties);
+  /** The sweep with errors in units of their widths. */
+  const real = (at: readonly number[], x: readonly number[]): TrialSweep => {
+    const tilt = of(at, x, 0);
     return {
-      tilt: meant.tilt + radians(by[0] ?? 0),
-      radius: meant.radius + (by[1] ?? 0),
-      distance: meant.distance + (by[2] ?? 0),
-      skew: by[3] ?? 0,
-      place: by[4] ?? 0,
+      sin: Math.sin(tilt),
+      cos: Math.cos(tilt),
+      radius: of(at, x, 1),
+      distance: of(at, x, 2),
+      skew: of(at, x, 3),
+      place: of(at, x, 4),
     };
   };
-  const residuals = (x: readonly number[]): number[] => {
-    const real = trial(x);
-    return measurements.map(({ value, uncertainty, predict }) => (value - predict(real)) / uncertainty);
+  const of = (at: readonly number[], x: readonly number[], i: number): number =>
+    (at[i] as number) + (x[i] ?? 0) * (scales[i] as number);
+  const readings = trials.map(({ measurements }, k) =>
+    measurements.map((item, i): ReadMeasurement => {
+      const one = readMeasurement(item, zone, nose, inRadii, `trials[${k}].measurements[${i}]`);
+      // Each change adds its own error to what is read: by the slope over a setting's width.
+      const at = settings[k] as readonly number[];
+      const nominal = one.predict(real(at, []));
+      const doubt = scales.map((scale, j) => {
+        if (!loose[j]) return 0;
+        const off =
+          one.predict(
+            real(
+              at,
+              CAUSES.map((_, n) => (n === j ? 1 : 0)),
+            ),
+          ) - nominal;
+        return (off * Math.sqrt(k) * loose[j]) / scale;
+      });
+      return { ...one, uncertainty: Math.hypot(one.uncertainty, ...doubt) };
+    }),
+  );
+  const kinds = readings.flat().map(({ kind }) => kind);
+  const unknowns = kinds.some(needsPlace) ? 5 : 4;
+  // On which side the axes pass shows in the tip itself alone, or where a change made it better or worse.
+  const sided = kinds.includes('tip-side-to-side') || settings.some((at) => at[3] !== settings[0]?.[3]);
+  const residuals = (x: readonly number[]): Float64Array => {
+    const left = new Float64Array(kinds.length);
+    let i = 0;
+    for (let k = 0; k < readings.length; k++) {
+      const sweep = real(settings[k] as readonly number[], x);
+      for (const one of readings[k] as readonly ReadMeasurement[]) left[i++] = residual(one, sweep);
+    }
+    return left;
   };
   const found = posterior(
-    { unknowns: order.length, sizeIndex: 3, residuals },
-    starts(measurements, inside, trial(order.map(() => 0))),
+    { unknowns, sliced: 3, sides: sided ? [1, -1] : [1], residuals },
+    starts(readings, settings, scales, unknowns),
   );
-  const misfits = residuals(found.best.x);
-  if (!(found.effectivePoints >= 5) || !misfits.every(Number.isFinite)) {
-    const phrase = 'must agree with some sweep near the one meant';
-    return refuse('not-converged', 'measurements', given.length, phrase);
-  }
-  return report(found, order, widths, misfits, set);
-}
-
-function readWidths(
-  given: SettingUncertainties,
-  zone: Zone,
-  tiltDeg: number,
-  order: readonly SweepCause[],
-): readonly number[] {
-  return order.map((cause) => {
-    const most = { tiltDeg: Math.min(10, tiltDeg / 3), place: 10 * zone.radius };
-    const max = cause === 'tiltDeg' || cause === 'place' ? most[cause] : zone.radius / 5;
-    const width = given[cause] ?? zone.radius;
-    return width <= max ? width : refuse('out-of-range', `uncertainties.${cause}`, width, atMost(max));
+  const measurable = candidates(given, zone);
+  return report(found, {
+    order: CAUSES.slice(0, unknowns),
+    widths: CAUSES.map((cause) => widths[cause]),
+    radius: zone.radius,
+    sinTilt: set.sin,
+    sided,
+    misfits: [...residuals(found.best.x)],
+    changed: CAUSES.map((cause) => trials.reduce((sum, { changes }) => sum + (changes?.[cause] ?? 0), 0)),
+    sweep: (x) => real(meant, x),
+    candidates: measurable.map((one, i) => readMeasurement(one, zone, nose, inRadii, `instruments[${i}]`)),
+    heights: measurable.map(({ height }) => height),
   });
 }
 
-function atMost(max: number): Allowed {
-  return { kind: 'number', above: 0, max, phrase: say`must be greater than 0 and at most ${tell(max)}` };
+/** What could be measured next, and was not yet. */
+function candidates({ trials, instruments }: SweepDiagnosisOptions, zone: Zone): readonly SphereInstrument[] {
+  const all = trials.flatMap(({ measurements }) => measurements);
+  const uncertainty = Math.max(...all.map((one) => one.uncertainty));
+  const done: readonly SphereInstrument[] = trials[trials.length - 1]?.measurements ?? [];
+  return (instruments ?? KINDS.filter((kind) => !missingOn(zone, kind)).map((kind) => ({ kind, uncertainty }))).filter(
+    ({ kind, height }: SphereInstrument) => !done.some((one) => one.kind === kind && one.height === height),
+  );
 }
 
-/** Places to start from: the pip seen taken to come from either side. */
+function readWidths(given: SettingUncertainties, zone: Zone, tiltDeg: number): Required<SettingUncertainties> {
+  const most = { tiltDeg: Math.min(10, tiltDeg / 3), place: 10 * zone.radius };
+  const widths = { ...given, place: given.place ?? zone.radius };
+  for (const cause of CAUSES) {
+    const max = cause === 'tiltDeg' || cause === 'place' ? most[cause] : zone.radius / 5;
+    if (widths[cause] <= max) continue;
+    const phrase = say`must be greater than 0 and at most ${tell(max)}`;
+    refuse('out-of-range', `uncertainties.${cause}`, widths[cause], { kind: 'number', above: 0, max, phrase });
+  }
+  return widths;
+}
+
+/** A sweep as meant must cut something like the sphere wanted. */
+function checkSize(
+  [tilt = 0, radius = 0, distance = 0]: readonly number[],
+  nose: number,
+  parameter: string,
+  value: number,
+): void {
+  const size = Math.hypot(radius, distance) + nose;
+  if (size > 0.5 && size < 2 && radius > 0 && tilt > 0 && tilt < Math.PI) return;
+  refuse('contradiction', parameter, value, 'must cut a sphere near the one wanted');
+}
+
+/** Places to start from: each pip seen taken to come from either side. */
 function starts(
-  measurements: readonly ReadMeasurement[],
-  widths: readonly number[],
-  { tilt, radius, distance }: TrialSweep,
+  readings: readonly (readonly ReadMeasurement[])[],
+  settings: readonly (readonly number[])[],
+  scales: readonly number[],
+  unknowns: number,
 ): readonly (readonly number[])[] {
-  const pip = (measurements.find(({ kind }) => kind === 'pip-diameter')?.value ?? 0) / 2;
-  const short = distance * Math.sin(tilt) - radius * Math.cos(tilt);
-  return [pip, -pip].map((miss) => widths.map((width, i) => (i === 2 ? (miss - short) / Math.sin(tilt) / width : 0)));
+  const pips = readings.flatMap((trial, k) => {
+    const [tilt = 0, radius = 0, distance = 0] = settings[k] as readonly number[];
+    const short = distance * Math.sin(tilt) - radius * Math.cos(tilt);
+    const pip = trial.find(({ kind }) => kind === 'pip-diameter');
+    return pip ? [pip.value / 2, -pip.value / 2].map((miss) => (miss - short) / Math.sin(tilt)) : [];
+  });
+  return (pips.length > 0 ? pips : [0]).map((off) =>
+    Array.from({ length: unknowns }, (_, i) => (i === 2 ? off / (scales[2] as number) : 0)),
+  );
 }

@@ -12,10 +12,9 @@ import { errorsFit, stockFits } from '../limits.js';
 import { type SpherePart, type SphereWork, shapeOf } from '../part.js';
 import type { SharedStep } from '../step-words.js';
 import { sweepClearance } from './clearance.js';
-import type { sweepDiagnosis } from './diagnosis.js';
+import type { SweepTrial, sweepDiagnosis } from './diagnosis.js';
 import { sweptExpectations } from './expected.js';
 import { BORING_HEAD_EQUIPMENT, type BoringHead, type BoringHeadEquipment } from './machine.js';
-import type { SphereMeasurement } from './readings.js';
 import { type SweepSettings, sweepSettings } from './settings.js';
 import type { sweepSurface } from './surface.js';
 import type { WORDS } from './words.js';
@@ -30,8 +29,8 @@ export interface TiltedSweepMethod extends MethodTypes {
   readonly settings: SweepSettings;
   readonly surface: ReturnType<typeof sweepSurface>;
   readonly measured: {
-    /** What was read on the part. */
-    readonly measurements: readonly SphereMeasurement[];
+    /** The trials so far, what was changed between them and what was read on each. */
+    readonly trials: readonly SweepTrial[];
   };
   readonly correction: ReturnType<typeof sweepDiagnosis>;
   readonly limit: 'errors' | 'stock' | 'tilt' | 'sweep' | 'clearance';

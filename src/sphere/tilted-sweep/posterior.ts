@@ -1,199 +1,274 @@
 /**
  * From readings with uncertainties to causes with uncertainties: the distribution of a few unknowns, each
  * with a normal prior, given a smooth forward function. Unknowns come in units of their prior's standard
- * uncertainty. One of them is a size (0 or more) that may trade places with another in a ring, so that is cut
- * into slices; in each slice the best places are found by damped least squares from several starts, and
- * weighted points of an even sequence (J. H. Halton, 1960) are laid about all of them.
+ * uncertainty. One of them may trade places with another in a ring, so that is cut into slices; in each slice the
+ * best places are found by damped least squares from several starts, and weighted points of an even sequence
+ * (J. H. Halton, 1960) are laid about all of them.
  */
 import { studentQuantile } from '../../budget/student.js';
 import { refuse } from '../../core/errors.js';
 import { reduced, singularValues, solvedTriangle } from '../../core/linear.js';
 
+type Vector = readonly number[];
+
 /** A problem: what is left unexplained, in units of its uncertainty, for given unknowns. */
 export interface Problem {
   /** Number of unknowns, at most five. */
   readonly unknowns: number;
-  /** Which unknown is a size and cannot be below 0. */
-  readonly sizeIndex: number;
+  /** Which unknown is cut into slices. Readings may bend at its 0. */
+  readonly sliced: number;
+  /** On which sides of its 0 it is sought. */
+  readonly sides: readonly (1 | -1)[];
   /** Readings less predictions, each over its uncertainty. */
-  readonly residuals: (x: readonly number[]) => readonly number[];
+  readonly residuals: (x: Vector) => Float64Array;
 }
 
 /** How strongly the readings hold the unknowns about a place. */
 export interface Held {
-  readonly x: readonly number[];
-  /** Eigenvalues of JᵀJ, 1 being as strongly as the prior. */
-  readonly strengths: readonly number[];
+  readonly x: Vector;
+  /** Eigenvalues of JᵀJ, 1 being as strongly as the prior; the weakest first. */
+  readonly strengths: Vector;
   /** The directions that belong to them, one row each. */
-  readonly directions: readonly (readonly number[])[];
+  readonly directions: readonly Vector[];
   /** How the residuals change along each direction, one row each. */
-  readonly slopes: readonly (readonly number[])[];
+  readonly slopes: readonly Float64Array[];
 }
 
 /** Weighted points that stand for the distribution. */
 export interface Posterior {
   /** The most likely place found. */
   readonly best: Held;
-  readonly points: readonly (readonly number[])[];
+  readonly points: readonly Vector[];
   /** Sum to 1. */
-  readonly weights: readonly number[];
+  readonly weights: Vector;
   /** How many equal points would say as much. */
   readonly effectivePoints: number;
-  /** Width of a slice of the size: the points stand in the middle of theirs. */
+  /** Width of the widest slice that counts: the points stand in the middle of theirs. */
   readonly sliceWidth: number;
 }
 
-/** Slices of the size, and points in each: divisible by the number of places and of spreads. */
-const SLICES = 32;
-const POINTS = 36;
-/** The size is sought up to this many of its prior's standard uncertainties. */
+/** Slices of a side, and points in each: divisible by the number of places and of spreads. */
+const SLICES = 24;
+const POINTS = 24;
+/** The sliced unknown is sought up to this many of its prior's standard uncertainties. */
 const FARTHEST = 6;
 /** A slice or a place with less than e^-12 of the best one's likelihood explains nothing. */
 const HOPELESS = 12;
 /** The points are spread wider than the place's own shape says, and half of them much wider. */
 const SPREADS = [1.1, 2] as const;
 /**
- * A direction held a hundred times less strongly than the strongest is loose. Far along a loose direction the
- * tight ones bend away from their straight continuation; there the points follow the bend.
+ * The loosest direction, and all that are held a hundred times less strongly than the strongest, are loose. Far along
+ * these the tight ones bend away from their straight continuation; there the points follow the bend.
  */
 const LOOSE = 0.01;
 /** Corrections towards the bend: each leaves a small part of the last error. */
 const FOLLOWING = 3;
 
+/** So far along the loosest direction a bend of the readings is looked for. */
+const BESIDE = 0.1;
+
 /** A best place of a slice; half the sum of squares of residuals and unknowns is its cost. */
 interface Place {
-  readonly x: readonly number[];
+  readonly x: Vector;
   readonly cost: number;
 }
 
+interface Slice {
+  readonly at: number;
+  /** Its best places, the best one first. */
+  readonly places: readonly Place[];
+}
+
 /** The distribution of the unknowns. */
-export function posterior(problem: Problem, starts: readonly (readonly number[])[]): Posterior {
-  const { sizeIndex, unknowns } = problem;
+export function posterior(problem: Problem, starts: readonly Vector[]): Posterior {
+  const { sliced, sides, unknowns } = problem;
   const all = Array.from({ length: unknowns }, (_, i) => i);
-  const free = all.filter((i) => i !== sizeIndex);
-  let guesses = starts;
-  let best: Place = { x: starts[0] ?? [], cost: Infinity };
-  const slice = (size: number): readonly Place[] => {
+  const free = all.filter((i) => i !== sliced);
+  let best: Place = { x: starts[0] as Vector, cost: Infinity };
+  const known: Slice[] = [];
+  /** Searched from the places of the slices beside it, the first ones from all starts. */
+  const slice = (at: number, from: readonly Vector[] = []): Slice => {
+    const guesses: Vector[] = [];
+    const beside = [neighbour(known, at, -1), neighbour(known, at, 1)].flatMap((one) => one?.places ?? [best]);
+    for (const guess of [...from, ...beside.map(({ x }) => x)]) {
+      if (!guesses.some((one) => near(one, guess, 0.3))) guesses.push(guess);
+    }
     const places: Place[] = [];
     for (const guess of guesses) {
-      const place = descend(
-        problem,
-        guess.map((value, i) => (i === sizeIndex ? size : value)),
-        free,
-      );
-      const known = places.some(({ x }) => x.every((value, i) => Math.abs(value - (place.x[i] ?? 0)) < 0.02));
-      if (!known) places.push(place);
+      const place = descend(problem, changed(guess, sliced, at), free);
+      if (!places.some(({ x }) => near(x, place.x, 0.02))) places.push(place);
     }
     places.sort((a, b) => a.cost - b.cost);
-    const first = places[0];
-    if (first && first.cost < best.cost) best = first;
-    return places.filter(({ cost }) => cost <= (first?.cost ?? 0) + HOPELESS);
+    const first = places[0] as Place;
+    if (first.cost < best.cost) best = first;
+    const found = { at, places: places.filter(({ cost }) => cost <= first.cost + HOPELESS).slice(0, 3) };
+    known.push(found);
+    return found;
   };
-  const [low, high] = extent(slice, () => best.cost);
-  const sliceWidth = (high - low) / SLICES;
-  guesses = [...starts, best.x];
-  const points: number[][] = [];
+  const spans = sides.map((side) =>
+    extent(
+      (at, look) => slice(at, look === 0 ? starts : []),
+      side,
+      () => best.cost,
+    ),
+  );
+  const points: Vector[] = [];
   const logs: number[] = [];
-  for (let i = 0; i < SLICES; i++) {
-    const size = low + sliceWidth * (i + 0.5);
-    const places = slice(size).slice(0, 3);
-    const shapes = places.map(({ x }) => held(problem, x, free));
-    if (shapes.length === 0)
-      refuse('not-converged', 'measurements', size, 'must agree with some sweep near the one meant');
-    for (let k = 0; k < POINTS; k++) {
-      const shape = shapes[k % shapes.length] as Held;
-      const spread = SPREADS[Math.floor(k / shapes.length) % 2] as number;
-      // Each place and spread takes the next number of the sequence for itself: by turns they would share its gaps.
+  const normals: Vector[] = [];
+  let sliceWidth = 0;
+  for (const { low, high, cost } of spans) {
+    if (!(cost <= best.cost + HOPELESS)) continue;
+    const width = (high - low) / SLICES;
+    sliceWidth = Math.max(sliceWidth, Math.abs(width));
+    for (let i = 0; i < SLICES; i++) {
+      const shapes = slice(low + width * (i + 0.5)).places.flatMap(({ x }) => shapesAt(problem, x, free));
       const turn = SPREADS.length * shapes.length;
-      const index = 1 + i * Math.ceil(POINTS / turn) + Math.floor(k / turn);
-      const off = shape.strengths.map(
-        (strength, d) => (studentQuantile(radicalInverse(index, d), null) * spread) / Math.sqrt(1 + strength),
-      );
-      const bend = follow(problem, shape, off);
-      const x = placeAt(
-        shape,
-        off.map((value, d) => value + (bend[d] ?? 0)),
-      );
-      points.push(x);
-      const laid = shapes.reduce((sum, other) => sum + density(problem, other, x), 0) / shapes.length;
-      logs.push(-costAt(problem, x) - Math.log(laid));
+      for (let k = 0; k < POINTS; k++) {
+        const shape = shapes[k % shapes.length] as Held;
+        const spread = SPREADS[Math.floor(k / shapes.length) % 2] as number;
+        // Each place and spread takes the next number of the sequence for itself: by turns they would share its gaps.
+        const index = i * Math.ceil(POINTS / turn) + Math.floor(k / turn);
+        normals[index] ??= free.map((_, d) => studentQuantile(radicalInverse(index + 1, d), null));
+        const off = shape.strengths.map(
+          (strength, d) => ((normals[index]?.[d] as number) * spread) / Math.sqrt(1 + strength),
+        );
+        const bend = follow(problem, shape, off);
+        const x = placeAt(shape, sum(off, bend));
+        points.push(x);
+        const laid = shapes.reduce((dense, other) => {
+          return dense + (other === shape ? density(shape, off) : densityAt(problem, other, x));
+        }, 0);
+        logs.push(-costAt(problem, x) - Math.log(laid / shapes.length) + Math.log(Math.abs(width)));
+      }
     }
   }
   const most = Math.max(...logs);
   const raw = logs.map((log) => Math.exp(log - most));
-  const total = raw.reduce((sum, value) => sum + value, 0);
+  const total = raw.reduce((whole, value) => whole + value, 0);
   const weights = raw.map((value) => value / total);
-  const effectivePoints = 1 / weights.reduce((sum, value) => sum + value * value, 0);
+  const effectivePoints = 1 / dot(weights, weights);
+  if (!(effectivePoints >= 5)) {
+    refuse('not-converged', 'trials', points.length, 'must agree with some sweep near the one meant');
+  }
   return { best: held(problem, best.x, all), points, weights, effectivePoints, sliceWidth };
 }
 
-/** The range of the size outside of which nothing is explained, by ever closer looks. */
-function extent(slice: (size: number) => readonly Place[], least: () => number): [number, number] {
-  let [low, high] = [0, FARTHEST];
+function near(a: Vector, b: Vector, within: number): boolean {
+  return a.every((value, i) => Math.abs(value - (b[i] as number)) < within);
+}
+
+/** The nearest slice already known below or above. */
+function neighbour(known: readonly Slice[], at: number, way: 1 | -1): Slice | undefined {
+  let nearest: Slice | undefined;
+  for (const one of known) {
+    const off = way * (one.at - at);
+    if (off >= 0 && (nearest === undefined || off < way * (nearest.at - at))) nearest = one;
+  }
+  return nearest;
+}
+
+/** The range on one side outside of which nothing is explained, by ever closer looks. */
+function extent(
+  slice: (at: number, look: number) => Slice,
+  side: 1 | -1,
+  least: () => number,
+): { readonly low: number; readonly high: number; readonly cost: number } {
+  let [low, high, cost] = [0, side * FARTHEST, Infinity];
   for (let look = 0; look < 8; look++) {
-    const sizes = Array.from({ length: 9 }, (_, i) => low + ((high - low) * i) / 8);
-    const costs = sizes.map((size) => slice(size)[0]?.cost ?? Infinity);
-    const likely = sizes.flatMap((_, i) => ((costs[i] ?? Infinity) <= least() + HOPELESS ? [i] : []));
+    const places = Array.from({ length: 9 }, (_, i) => low + ((high - low) * i) / 8);
+    const costs = places.map((at) => slice(at, look).places[0]?.cost as number);
+    cost = Math.min(cost, ...costs);
+    const likely = costs.flatMap((one, i) => (one <= least() + HOPELESS ? [i] : []));
     const nearest = costs.indexOf(Math.min(...costs));
     const [first, last] = [likely[0] ?? nearest, likely[likely.length - 1] ?? nearest];
-    [low, high] = [sizes[Math.max(0, first - 1)] ?? low, sizes[Math.min(8, last + 1)] ?? high];
+    [low, high] = [places[Math.max(0, first - 1)] as number, places[Math.min(8, last + 1)] as number];
     if (last - first >= 3) break;
   }
-  return [low, high];
+  return { low, high, cost };
 }
 
 /** Damped least squares (Levenberg 1944) on residuals and unknowns together; only the free ones move. */
-function descend(problem: Problem, start: readonly number[], free: readonly number[]): Place {
-  let x = [...start];
-  let cost = costAt(problem, x);
+function descend(problem: Problem, start: Vector, free: Vector): Place {
+  let x = start;
+  let left = problem.residuals(x);
+  let cost = (dot(x, x) + dot(left, left)) / 2;
   let damping = 1e-3;
   for (let round = 0; round < 40; round++) {
     // The unknowns are equations of their own, x = 0 of unit weight; damping only makes them heavier.
     const weight = Math.sqrt(1 + damping);
-    const columns = jacobian(problem, x, free).map((column, j) =>
-      Float64Array.from([...column, ...free.map((_, i) => (i === j ? weight : 0))]),
-    );
-    const right = Float64Array.from([...problem.residuals(x), ...free.map((i) => (x[i] ?? 0) / weight)]);
+    const readings = left.length;
+    const columns = jacobian(problem, x, free).map((column, j) => {
+      const whole = new Float64Array(readings + free.length);
+      whole.set(column);
+      whole[readings + j] = weight;
+      return whole;
+    });
+    const right = new Float64Array(readings + free.length);
+    right.set(left);
+    for (let j = 0; j < free.length; j++) right[readings + j] = (x[free[j] as number] as number) / weight;
     const { triangle, rest } = reduced(columns, right);
     const step = solvedTriangle(triangle, rest);
     const next = [...x];
-    for (const [j, i] of free.entries()) next[i] = (x[i] ?? 0) - (step[j] ?? 0);
-    const nextCost = costAt(problem, next);
+    for (let j = 0; j < free.length; j++)
+      next[free[j] as number] = (next[free[j] as number] as number) - (step[j] as number);
+    const nextLeft = problem.residuals(next);
+    const nextCost = (dot(next, next) + dot(nextLeft, nextLeft)) / 2;
     const settled = step.every((value) => Math.abs(value) < 1e-5);
     if (nextCost <= cost) {
-      x = next;
-      cost = nextCost;
+      [x, left, cost] = [next, nextLeft, nextCost];
       damping = Math.max(1e-9, damping / 10);
     } else damping *= 10;
-    if (settled || damping > 1e9) break;
+    if (settled || !(damping < 1e9)) break;
   }
   return { x, cost };
 }
 
-function held(problem: Problem, x: readonly number[], free: readonly number[]): Held {
-  const columns = jacobian(problem, x, free);
-  const { values, left, right } = singularValues(columns);
+/**
+ * The shape at a place; where readings bend there (an opening that the sweep just reaches), the shapes on either side
+ * of the bend.
+ */
+function shapesAt(problem: Problem, x: Vector, free: Vector): readonly Held[] {
+  const here = held(problem, x, free);
+  const beside = [-BESIDE, BESIDE].map((off) => held(problem, x, free, placeAt(here, [off])));
+  const [a, b] = beside.map(({ strengths }) => 1 + (strengths[0] as number)) as [number, number];
+  return Math.max(a / b, b / a) > 2 ? beside : [here];
+}
+
+function held(problem: Problem, x: Vector, free: Vector, at = x): Held {
+  const { values, left, right } = singularValues(jacobian(problem, at, free));
   // The loosest direction first.
   const order = [...values.keys()].reverse();
   return {
     x,
     strengths: order.map((k) => (values[k] as number) ** 2),
     directions: order.map((k) => x.map((_, i) => right[k]?.[free.indexOf(i)] ?? 0)),
-    slopes: order.map((k) => [...(left[k] as Float64Array)]),
+    slopes: order.map((k) => left[k] as Float64Array),
   };
 }
 
-function dot(a: readonly number[], b: readonly number[]): number {
-  let sum = 0;
-  for (let i = 0; i < a.length; i++) sum += (a[i] ?? 0) * (b[i] ?? 0);
-  return sum;
+function dot(a: ArrayLike<number>, b: ArrayLike<number>): number {
+  let whole = 0;
+  for (let i = 0; i < a.length; i++) whole += (a[i] as number) * (b[i] as number);
+  return whole;
+}
+
+function sum(a: Vector, b: Vector): number[] {
+  return a.map((value, i) => value + (b[i] as number));
+}
+
+/** The same place with one unknown as told. */
+function changed(x: Vector, index: number, value: number): number[] {
+  const place = [...x];
+  place[index] = value;
+  return place;
 }
 
 /** The place reached from another by these steps along its directions. */
-function placeAt({ x, directions }: Held, steps: readonly number[]): number[] {
+function placeAt({ x, directions }: Held, steps: Vector): number[] {
   const place = [...x];
-  for (const [k, direction] of directions.entries()) {
-    for (let j = 0; j < place.length; j++) place[j] = (place[j] ?? 0) + (direction[j] ?? 0) * (steps[k] ?? 0);
+  for (let k = 0; k < steps.length; k++) {
+    const [direction, step] = [directions[k] as Vector, steps[k] as number];
+    for (let j = 0; j < place.length; j++) place[j] = (place[j] as number) + (direction[j] as number) * step;
   }
   return place;
 }
@@ -203,56 +278,68 @@ function placeAt({ x, directions }: Held, steps: readonly number[]): number[] {
  * It depends on the loose steps alone, so that laying the points along the bend shears them and leaves their
  * density as it was, however well the corrections went.
  */
-function follow(problem: Problem, shape: Held, steps: readonly number[]): readonly number[] {
-  const limit = LOOSE * Math.max(...shape.strengths);
-  const loose = shape.strengths.map((strength) => strength < limit);
-  let bend = steps.map(() => 0);
-  if (!loose.includes(true)) return bend;
+function follow(problem: Problem, shape: Held, steps: Vector): Vector {
+  const { strengths, directions, slopes } = shape;
+  const loose = Math.max(strengths[0] as number, LOOSE * (strengths[strengths.length - 1] as number));
+  let bend: Vector = steps.map(() => 0);
   let [best, least] = [bend, Infinity];
-  for (let round = 0; round <= FOLLOWING; round++) {
-    const at = steps.map((step, k) => (loose[k] ? step : (bend[k] ?? 0)));
+  for (let round = 0; ; round++) {
+    const at = steps.map((step, k) => ((strengths[k] as number) <= loose ? step : (bend[k] as number)));
     const x = placeAt(shape, at);
     const left = problem.residuals(x);
     const cost = dot(x, x) + dot(left, left);
     if (cost < least) [best, least] = [bend, cost];
+    if (round === FOLLOWING) return best;
     bend = bend.map((value, k) => {
-      if (loose[k]) return 0;
-      const slope = dot(shape.directions[k] ?? [], x) + dot(shape.slopes[k] ?? [], left);
-      return value - slope / (1 + (shape.strengths[k] ?? 0));
+      const strength = strengths[k] as number;
+      if (strength <= loose) return 0;
+      const slope = dot(directions[k] as Vector, x) + dot(slopes[k] as Float64Array, left);
+      return value - slope / (1 + strength);
     });
   }
-  return best;
 }
 
-function costAt(problem: Problem, x: readonly number[]): number {
+function costAt(problem: Problem, x: Vector): number {
   const left = problem.residuals(x);
   return (dot(x, x) + dot(left, left)) / 2;
 }
 
-/** Slopes of the residuals, a column for each unknown, by two-sided differences: a thousandth of a prior's width is small on any curve here. */
-function jacobian(problem: Problem, x: readonly number[], free: readonly number[]): number[][] {
+/**
+ * Slopes of the residuals, a column for each unknown: a thousandth of a prior's width is small on any curve here.
+ * Two-sided differences, but away from the bend at 0 of the sliced unknown.
+ */
+function jacobian({ residuals, sliced, sides }: Problem, x: Vector, free: Vector): Float64Array[] {
   const step = 1e-3;
   return free.map((j) => {
-    const at = (by: number): readonly number[] =>
-      problem.residuals(x.map((value, k) => (k === j ? value + by : value)));
-    const [up, down] = [at(step), at(-step)];
-    return up.map((high, i) => (high - (down[i] ?? 0)) / (2 * step));
+    const value = x[j] as number;
+    const side = value === 0 ? (sides[0] as number) : Math.sign(value);
+    const [from, to] = j === sliced ? [value, value + side * step] : [value - step, value + step];
+    const [up, down] = [residuals(changed(x, j, to)), residuals(changed(x, j, from))];
+    return up.map((high, i) => (high - (down[i] as number)) / (to - from));
   });
 }
 
-/** Density of the points laid about a place, less a common factor. */
-function density(problem: Problem, shape: Held, x: readonly number[]): number {
-  const { strengths, directions, x: centre } = shape;
-  const offset = x.map((value, j) => value - (centre[j] ?? 0));
-  const steps = directions.map((direction) => dot(direction, offset));
+/** Density of the points laid about a place at another one, less a common factor. */
+function densityAt(problem: Problem, shape: Held, x: Vector): number {
+  const offset = x.map((value, j) => value - (shape.x[j] as number));
+  const steps = shape.directions.map((direction) => dot(direction, offset));
   const bend = follow(problem, shape, steps);
+  return density(
+    shape,
+    steps.map((step, k) => step - (bend[k] as number)),
+  );
+}
+
+/** The same from steps along its directions, bends taken off. */
+function density({ strengths }: Held, steps: Vector): number {
   let distance = 0;
   let peak = 1;
-  for (const [k, strength] of strengths.entries()) {
-    distance += ((steps[k] ?? 0) - (bend[k] ?? 0)) ** 2 * (1 + strength);
-    peak *= Math.sqrt(1 + strength);
+  for (let k = 0; k < steps.length; k++) {
+    const weight = 1 + (strengths[k] as number);
+    distance += (steps[k] as number) ** 2 * weight;
+    peak *= Math.sqrt(weight);
   }
-  return SPREADS.reduce((sum, s) => sum + Math.exp(-distance / (2 * s * s)) / s ** strengths.length, 0) * peak;
+  return SPREADS.reduce((dense, s) => dense + Math.exp(-distance / (2 * s * s)) / s ** steps.length, 0) * peak;
 }
 
 const BASES = [2, 3, 5, 7] as const;
