@@ -172,7 +172,7 @@ export function sweepDiagnosis(options: SweepDiagnosisOptions): SweepDiagnosis {
   const scales = inside(widths);
   const loose = inside(changeUncertainties);
   /** The sweep with errors in units of their widths. */
-  const real = (at: readonly number[], x: readonly number[]): TrialSweep => {
+  const real = (at: readonly number[], x: readonly number[], rim = 0): TrialSweep => {
     const tilt = of(at, x, 0);
     return {
       sin: Math.sin(tilt),
@@ -181,6 +181,7 @@ export function sweepDiagnosis(options: SweepDiagnosisOptions): SweepDiagnosis {
       distance: of(at, x, 2),
       skew: of(at, x, 3),
       place: of(at, x, 4),
+      rim,
     };
   };
   const of = (at: readonly number[], x: readonly number[], i: number): number =>
@@ -209,17 +210,23 @@ export function sweepDiagnosis(options: SweepDiagnosisOptions): SweepDiagnosis {
   const unknowns = kinds.some(needsPlace) ? 5 : 4;
   // On which side the axes pass shows in the tip itself alone, or where a change made it better or worse.
   const sided = kinds.includes('tip-side-to-side') || settings.some((at) => at[3] !== settings[0]?.[3]);
-  const residuals = (x: readonly number[]): Float64Array => {
+  const residuals = (x: readonly number[], variant: number): Float64Array => {
     const left = new Float64Array(kinds.length);
     let i = 0;
     for (let k = 0; k < readings.length; k++) {
-      const sweep = real(settings[k] as readonly number[], x);
+      const sweep = real(settings[k] as readonly number[], x, variant);
       for (const one of readings[k] as readonly ReadMeasurement[]) left[i++] = residual(one, sweep);
     }
     return left;
   };
   const found = posterior(
-    { unknowns, sliced: 3, sides: sided ? [1, -1] : [1], residuals },
+    {
+      unknowns,
+      sliced: 3,
+      sides: sided ? [1, -1] : [1],
+      variants: kinds.includes('opening-diameter') ? 2 : 0,
+      residuals,
+    },
     starts(readings, settings, scales, unknowns),
   );
   const measurable = candidates(given, zone);
@@ -229,7 +236,7 @@ export function sweepDiagnosis(options: SweepDiagnosisOptions): SweepDiagnosis {
     radius: zone.radius,
     sinTilt: set.sin,
     sided,
-    misfits: [...residuals(found.best.x)],
+    misfits: [...residuals(found.best.x, 0)],
     changed: CAUSES.map((cause) => trials.reduce((sum, { changes }) => sum + (changes?.[cause] ?? 0), 0)),
     sweep: (x) => real(meant, x),
     candidates: measurable.map((one, i) => readMeasurement(one, zone, nose, inRadii, `instruments[${i}]`)),

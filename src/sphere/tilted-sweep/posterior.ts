@@ -10,6 +10,8 @@ import { refuse } from '../../core/errors.js';
 import { reduced, singularValues, solvedTriangle } from '../../core/linear.js';
 
 type Vector = readonly number[];
+/** Slopes of the residuals, a column for each unknown. */
+type Slopes = readonly Float64Array[];
 
 /** A problem: what is left unexplained, in units of its uncertainty, for given unknowns. */
 export interface Problem {
@@ -19,13 +21,17 @@ export interface Problem {
   readonly sliced: number;
   /** On which sides of its 0 it is sought. */
   readonly sides: readonly (1 | -1)[];
-  /** Readings less predictions, each over its uncertainty. */
-  readonly residuals: (x: Vector) => Float64Array;
+  /** How many smooth variants there are besides the readings as they are: the pieces of readings that bend. */
+  readonly variants: number;
+  /** Readings less predictions, each over its uncertainty: as they are (0) or of a variant, to know where to look. */
+  readonly residuals: (x: Vector, variant: number) => Float64Array;
 }
 
 /** How strongly the readings hold the unknowns about a place. */
 export interface Held {
   readonly x: Vector;
+  /** By which variant of the readings. */
+  readonly variant: number;
   /** Eigenvalues of JᵀJ, 1 being as strongly as the prior; the weakest first. */
   readonly strengths: Vector;
   /** The directions that belong to them, one row each. */
@@ -47,7 +53,7 @@ export interface Posterior {
   readonly sliceWidth: number;
 }
 
-/** Slices of a side, and points in each: divisible by the number of places and of spreads. */
+/** Slices of a side, and points in each at most: as many for each place and spread. */
 const SLICES = 24;
 const POINTS = 24;
 /** The sliced unknown is sought up to this many of its prior's standard uncertainties. */
@@ -64,12 +70,10 @@ const LOOSE = 0.01;
 /** Corrections towards the bend: each leaves a small part of the last error. */
 const FOLLOWING = 3;
 
-/** So far along the loosest direction a bend of the readings is looked for. */
-const BESIDE = 0.1;
-
 /** A best place of a slice; half the sum of squares of residuals and unknowns is its cost. */
 interface Place {
   readonly x: Vector;
+  readonly variant: number;
   readonly cost: number;
 }
 
@@ -81,33 +85,34 @@ interface Slice {
 
 /** The distribution of the unknowns. */
 export function posterior(problem: Problem, starts: readonly Vector[]): Posterior {
-  const { sliced, sides, unknowns } = problem;
+  const { sliced, sides, unknowns, variants } = problem;
   const all = Array.from({ length: unknowns }, (_, i) => i);
   const free = all.filter((i) => i !== sliced);
-  let best: Place = { x: starts[0] as Vector, cost: Infinity };
+  let best: Place = { x: starts[0] as Vector, variant: 0, cost: Infinity };
   const known: Slice[] = [];
   /** Searched from the places of the slices beside it, the first ones from all starts. */
-  const slice = (at: number, from: readonly Vector[] = []): Slice => {
-    const guesses: Vector[] = [];
+  const slice = (at: number, from: readonly Vector[], most: number): Slice => {
     const beside = [neighbour(known, at, -1), neighbour(known, at, 1)].flatMap((one) => one?.places ?? [best]);
-    for (const guess of [...from, ...beside.map(({ x }) => x)]) {
-      if (!guesses.some((one) => near(one, guess, 0.3))) guesses.push(guess);
-    }
     const places: Place[] = [];
-    for (const guess of guesses) {
-      const place = descend(problem, changed(guess, sliced, at), free);
-      if (!places.some(({ x }) => near(x, place.x, 0.02))) places.push(place);
+    for (let variant = 0; variant <= most; variant++) {
+      const mine = beside.filter((one) => one.variant === variant);
+      const guesses = [...from, ...(mine.length > 0 ? mine : beside).map(({ x }) => x)];
+      for (const [i, guess] of guesses.entries()) {
+        if (guesses.slice(0, i).some((one) => near(one, guess, 0.1))) continue;
+        const place = descend(problem, changed(guess, sliced, at), free, variant);
+        if (!places.some((one) => one.variant === variant && near(one.x, place.x, 0.02))) places.push(place);
+      }
     }
-    places.sort((a, b) => a.cost - b.cost);
+    places.sort((a, b) => a.variant - b.variant || a.cost - b.cost);
     const first = places[0] as Place;
     if (first.cost < best.cost) best = first;
-    const found = { at, places: places.filter(({ cost }) => cost <= first.cost + HOPELESS).slice(0, 3) };
+    const found = { at, places: places.filter(({ cost }) => cost <= first.cost + HOPELESS).slice(0, 6) };
     known.push(found);
     return found;
   };
   const spans = sides.map((side) =>
     extent(
-      (at, look) => slice(at, look === 0 ? starts : []),
+      (at, look) => slice(at, look === 0 ? starts : [], 0),
       side,
       () => best.cost,
     ),
@@ -121,13 +126,14 @@ export function posterior(problem: Problem, starts: readonly Vector[]): Posterio
     const width = (high - low) / SLICES;
     sliceWidth = Math.max(sliceWidth, Math.abs(width));
     for (let i = 0; i < SLICES; i++) {
-      const shapes = slice(low + width * (i + 0.5)).places.flatMap(({ x }) => shapesAt(problem, x, free));
+      const shapes = slice(low + width * (i + 0.5), [], variants).places.map((place) => held(problem, place, free));
       const turn = SPREADS.length * shapes.length;
-      for (let k = 0; k < POINTS; k++) {
+      const count = turn * Math.floor(POINTS / turn);
+      for (let k = 0; k < count; k++) {
         const shape = shapes[k % shapes.length] as Held;
         const spread = SPREADS[Math.floor(k / shapes.length) % 2] as number;
         // Each place and spread takes the next number of the sequence for itself: by turns they would share its gaps.
-        const index = i * Math.ceil(POINTS / turn) + Math.floor(k / turn);
+        const index = i * (count / turn) + Math.floor(k / turn);
         normals[index] ??= free.map((_, d) => studentQuantile(radicalInverse(index + 1, d), null));
         const off = shape.strengths.map(
           (strength, d) => ((normals[index]?.[d] as number) * spread) / Math.sqrt(1 + strength),
@@ -138,7 +144,7 @@ export function posterior(problem: Problem, starts: readonly Vector[]): Posterio
         const laid = shapes.reduce((dense, other) => {
           return dense + (other === shape ? density(shape, off) : densityAt(problem, other, x));
         }, 0);
-        logs.push(-costAt(problem, x) - Math.log(laid / shapes.length) + Math.log(Math.abs(width)));
+        logs.push(-costAt(problem, x) - Math.log(laid / shapes.length) + Math.log(Math.abs(width) / count));
       }
     }
   }
@@ -150,7 +156,7 @@ export function posterior(problem: Problem, starts: readonly Vector[]): Posterio
   if (!(effectivePoints >= 5)) {
     refuse('not-converged', 'trials', points.length, 'must agree with some sweep near the one meant');
   }
-  return { best: held(problem, best.x, all), points, weights, effectivePoints, sliceWidth };
+  return { best: held(problem, best, all), points, weights, effectivePoints, sliceWidth };
 }
 
 function near(a: Vector, b: Vector, within: number): boolean {
@@ -188,16 +194,16 @@ function extent(
 }
 
 /** Damped least squares (Levenberg 1944) on residuals and unknowns together; only the free ones move. */
-function descend(problem: Problem, start: Vector, free: Vector): Place {
+function descend(problem: Problem, start: Vector, free: Vector, variant: number): Place {
   let x = start;
-  let left = problem.residuals(x);
+  let left = problem.residuals(x, variant);
   let cost = (dot(x, x) + dot(left, left)) / 2;
   let damping = 1e-3;
   for (let round = 0; round < 40; round++) {
     // The unknowns are equations of their own, x = 0 of unit weight; damping only makes them heavier.
     const weight = Math.sqrt(1 + damping);
     const readings = left.length;
-    const columns = jacobian(problem, x, free).map((column, j) => {
+    const columns = jacobian(problem, x, free, variant).map((column, j) => {
       const whole = new Float64Array(readings + free.length);
       whole.set(column);
       whole[readings + j] = weight;
@@ -211,35 +217,25 @@ function descend(problem: Problem, start: Vector, free: Vector): Place {
     const next = [...x];
     for (let j = 0; j < free.length; j++)
       next[free[j] as number] = (next[free[j] as number] as number) - (step[j] as number);
-    const nextLeft = problem.residuals(next);
+    const nextLeft = problem.residuals(next, variant);
     const nextCost = (dot(next, next) + dot(nextLeft, nextLeft)) / 2;
-    const settled = step.every((value) => Math.abs(value) < 1e-5);
+    const settled = step.every((value) => Math.abs(value) < 1e-4);
     if (nextCost <= cost) {
       [x, left, cost] = [next, nextLeft, nextCost];
       damping = Math.max(1e-9, damping / 10);
     } else damping *= 10;
     if (settled || !(damping < 1e9)) break;
   }
-  return { x, cost };
+  return { x, variant, cost };
 }
 
-/**
- * The shape at a place; where readings bend there (an opening that the sweep just reaches), the shapes on either side
- * of the bend.
- */
-function shapesAt(problem: Problem, x: Vector, free: Vector): readonly Held[] {
-  const here = held(problem, x, free);
-  const beside = [-BESIDE, BESIDE].map((off) => held(problem, x, free, placeAt(here, [off])));
-  const [a, b] = beside.map(({ strengths }) => 1 + (strengths[0] as number)) as [number, number];
-  return Math.max(a / b, b / a) > 2 ? beside : [here];
-}
-
-function held(problem: Problem, x: Vector, free: Vector, at = x): Held {
-  const { values, left, right } = singularValues(jacobian(problem, at, free));
+function held(problem: Problem, { x, variant }: Pick<Place, 'x' | 'variant'>, free: Vector): Held {
+  const { values, left, right } = singularValues(jacobian(problem, x, free, variant));
   // The loosest direction first.
   const order = [...values.keys()].reverse();
   return {
     x,
+    variant,
     strengths: order.map((k) => (values[k] as number) ** 2),
     directions: order.map((k) => x.map((_, i) => right[k]?.[free.indexOf(i)] ?? 0)),
     slopes: order.map((k) => left[k] as Float64Array),
@@ -266,7 +262,7 @@ function changed(x: Vector, index: number, value: number): number[] {
 /** The place reached from another by these steps along its directions. */
 function placeAt({ x, directions }: Held, steps: Vector): number[] {
   const place = [...x];
-  for (let k = 0; k < steps.length; k++) {
+  for (let k = 0; k < directions.length; k++) {
     const [direction, step] = [directions[k] as Vector, steps[k] as number];
     for (let j = 0; j < place.length; j++) place[j] = (place[j] as number) + (direction[j] as number) * step;
   }
@@ -279,14 +275,14 @@ function placeAt({ x, directions }: Held, steps: Vector): number[] {
  * density as it was, however well the corrections went.
  */
 function follow(problem: Problem, shape: Held, steps: Vector): Vector {
-  const { strengths, directions, slopes } = shape;
+  const { strengths, directions, slopes, variant } = shape;
   const loose = Math.max(strengths[0] as number, LOOSE * (strengths[strengths.length - 1] as number));
   let bend: Vector = steps.map(() => 0);
   let [best, least] = [bend, Infinity];
   for (let round = 0; ; round++) {
     const at = steps.map((step, k) => ((strengths[k] as number) <= loose ? step : (bend[k] as number)));
     const x = placeAt(shape, at);
-    const left = problem.residuals(x);
+    const left = problem.residuals(x, variant);
     const cost = dot(x, x) + dot(left, left);
     if (cost < least) [best, least] = [bend, cost];
     if (round === FOLLOWING) return best;
@@ -300,7 +296,7 @@ function follow(problem: Problem, shape: Held, steps: Vector): Vector {
 }
 
 function costAt(problem: Problem, x: Vector): number {
-  const left = problem.residuals(x);
+  const left = problem.residuals(x, 0);
   return (dot(x, x) + dot(left, left)) / 2;
 }
 
@@ -308,13 +304,13 @@ function costAt(problem: Problem, x: Vector): number {
  * Slopes of the residuals, a column for each unknown: a thousandth of a prior's width is small on any curve here.
  * Two-sided differences, but away from the bend at 0 of the sliced unknown.
  */
-function jacobian({ residuals, sliced, sides }: Problem, x: Vector, free: Vector): Float64Array[] {
+function jacobian({ residuals, sliced, sides }: Problem, x: Vector, free: Vector, variant: number): Slopes {
   const step = 1e-3;
   return free.map((j) => {
     const value = x[j] as number;
     const side = value === 0 ? (sides[0] as number) : Math.sign(value);
     const [from, to] = j === sliced ? [value, value + side * step] : [value - step, value + step];
-    const [up, down] = [residuals(changed(x, j, to)), residuals(changed(x, j, from))];
+    const [up, down] = [residuals(changed(x, j, to), variant), residuals(changed(x, j, from), variant)];
     return up.map((high, i) => (high - (down[i] as number)) / (to - from));
   });
 }

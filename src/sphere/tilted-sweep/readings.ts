@@ -100,6 +100,8 @@ export interface TrialSweep {
   readonly distance: number;
   readonly skew: number;
   readonly place: number;
+  /** Where an opening is taken to lie: as it is, on the sphere (1), past its end (2). */
+  readonly rim?: number;
 }
 
 /** A measurement reduced to what the search needs. */
@@ -249,8 +251,16 @@ function predictor(
     case 'largest-diameter':
       return (sweep) => diameterAt(sweep, 0);
     case 'diameter-at':
-    case 'opening-diameter':
       return (sweep) => diameterAt(sweep, height - sweep.place);
+    case 'opening-diameter':
+      return (sweep) => {
+        const { rim, place, radius, distance } = sweep;
+        if (!rim) return diameterAt(sweep, height - place);
+        const scale = scaled(sweep);
+        if (rim === 2) return scale * pathAcross(sweep, 1);
+        const z = (height - place) / scale;
+        return 2 * scale * Math.sqrt(Math.max(0, radius * radius + distance * distance - z * z));
+      };
     case 'pip-diameter':
       return (sweep) => scaled(sweep) * pathAcross(sweep, -1);
     case 'end-diameter':
