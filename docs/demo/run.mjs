@@ -154,7 +154,7 @@ function ballJob({ job, misSet, settingUncertainties, measured }) {
     target,
     sweep: set.sweep,
     uncertainties: settingUncertainties,
-    measurements: measured,
+    trials: [{ measurements: measured }],
   });
   for (const { kind, value } of measured) line(`measured ${kind}`, value);
   for (const [cause, { estimate, low, high }] of Object.entries(found.causes)) {

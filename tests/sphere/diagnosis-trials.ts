@@ -183,19 +183,22 @@ export function diagnosisTrials(trials: number, seed = 20260): Readonly<Record<s
 /** Limits within which the settings are made, and within which they are changed: dial and indicator. */
 export const LIMITS = { tiltDeg: 0.7, sweepRadius: 0.17, distance: 0.5, skew: 0.14, place: 0.35 };
 export const CHANGE_LIMITS = { tiltDeg: 0.02, sweepRadius: 0.01, distance: 0.01, skew: 0.01, place: 0 };
-/** Limits of ordinary instruments: micrometer, depth gauge, caliper on edges, indicator, feeler; of the eye. */
+/**
+ * Limits of ordinary instruments: micrometer, depth gauge, caliper on edges, indicator, feeler; for pip and tip a loupe
+ * with a graticule, since a pip that may be 0.1 can't be judged by caliper.
+ */
 export const INSTRUMENT_LIMITS: Readonly<Record<SphereMeasurementKind, number>> = {
   'largest-diameter': 0.01,
   'diameter-at': 0.03,
   'opening-diameter': 0.03,
   depth: 0.02,
-  'pip-diameter': 0.05,
+  'pip-diameter': 0.02,
   'end-diameter': 0.1,
   'cut-length': 0.05,
   radius: 0.03,
   'out-of-round': 0.01,
   'tip-side-to-side': 0.03,
-  'tip-at-pole': 0.05,
+  'tip-at-pole': 0.03,
 };
 const SETTINGS = ['tiltDeg', 'sweepRadius', 'distance', 'skew', 'place'] as const;
 type Settings = Record<(typeof SETTINGS)[number], number>;

@@ -23,10 +23,12 @@ import { report, type SweepCause, type SweepDiagnosis } from './diagnosis-report
 import { posterior } from './posterior.js';
 import {
   instrument,
+  isSmallPip,
   KINDS,
   measurement,
   missingOn,
   needsPlace,
+  type Piece,
   type ReadMeasurement,
   readMeasurement,
   residual,
@@ -172,7 +174,7 @@ export function sweepDiagnosis(options: SweepDiagnosisOptions): SweepDiagnosis {
   const scales = inside(widths);
   const loose = inside(changeUncertainties);
   /** The sweep with errors in units of their widths. */
-  const real = (at: readonly number[], x: readonly number[], rim = 0): TrialSweep => {
+  const real = (at: readonly number[], x: readonly number[], piece: Piece = WHOLE): TrialSweep => {
     const tilt = of(at, x, 0);
     return {
       sin: Math.sin(tilt),
@@ -181,7 +183,7 @@ export function sweepDiagnosis(options: SweepDiagnosisOptions): SweepDiagnosis {
       distance: of(at, x, 2),
       skew: of(at, x, 3),
       place: of(at, x, 4),
-      rim,
+      piece,
     };
   };
   const of = (at: readonly number[], x: readonly number[], i: number): number =>
@@ -210,11 +212,12 @@ export function sweepDiagnosis(options: SweepDiagnosisOptions): SweepDiagnosis {
   const unknowns = kinds.some(needsPlace) ? 5 : 4;
   // On which side the axes pass shows in the tip itself alone, or where a change made it better or worse.
   const sided = kinds.includes('tip-side-to-side') || settings.some((at) => at[3] !== settings[0]?.[3]);
+  const pieces = piecesOf(readings.flat());
   const residuals = (x: readonly number[], variant: number): Float64Array => {
     const left = new Float64Array(kinds.length);
     let i = 0;
     for (let k = 0; k < readings.length; k++) {
-      const sweep = real(settings[k] as readonly number[], x, variant);
+      const sweep = real(settings[k] as readonly number[], x, pieces[variant]);
       for (const one of readings[k] as readonly ReadMeasurement[]) left[i++] = residual(one, sweep);
     }
     return left;
@@ -224,7 +227,7 @@ export function sweepDiagnosis(options: SweepDiagnosisOptions): SweepDiagnosis {
       unknowns,
       sliced: 3,
       sides: sided ? [1, -1] : [1],
-      variants: kinds.includes('opening-diameter') ? 2 : 0,
+      variants: pieces.length - 1,
       residuals,
     },
     starts(readings, settings, scales, unknowns),
@@ -242,6 +245,16 @@ export function sweepDiagnosis(options: SweepDiagnosisOptions): SweepDiagnosis {
     candidates: measurable.map((one, i) => readMeasurement(one, zone, nose, inRadii, `instruments[${i}]`)),
     heights: measurable.map(({ height }) => height),
   });
+}
+
+const WHOLE: Piece = {};
+
+/** The readings as they are, and the smooth pieces of those that bend near what was read. */
+function piecesOf(readings: readonly ReadMeasurement[]): readonly Piece[] {
+  const openings = readings.some(({ kind }) => kind === 'opening-diameter') ? (['on-sphere', 'past-end'] as const) : [];
+  const pieces: Piece[] = [WHOLE, ...openings.map((opening) => ({ opening }))];
+  if (!readings.some(isSmallPip)) return pieces;
+  return [...pieces, ...(openings.length > 0 ? pieces.slice(1) : pieces).map((one) => ({ ...one, signedPip: true }))];
 }
 
 /** What could be measured next, and was not yet. */

@@ -3,7 +3,13 @@ export * from './clearance.js';
 export { type Pip, type SweepCorrection, type SweepCorrectionOptions, sweepCorrection } from './correction.js';
 export type { SweepCoverage, SweepEnd } from './coverage.js';
 export type { SphereCut } from './cut.js';
-export { type SettingUncertainties, type SweepDiagnosisOptions, type SweepTrial, sweepDiagnosis } from './diagnosis.js';
+export {
+  type SettingNumbers,
+  type SettingUncertainties,
+  type SweepDiagnosisOptions,
+  type SweepTrial,
+  sweepDiagnosis,
+} from './diagnosis.js';
 export type {
   CauseEstimate,
   CauseEstimates,
@@ -28,7 +34,14 @@ export {
   sweepPoleModel,
 } from './models.js';
 export * from './position.js';
-export type { Reading, SphereInstrument, SphereLength, SphereMeasurement, SphereMeasurementKind } from './readings.js';
+export type {
+  LengthReading,
+  Reading,
+  SphereInstrument,
+  SphereLength,
+  SphereMeasurement,
+  SphereMeasurementKind,
+} from './readings.js';
 export * from './settings.js';
 export * from './socket-tilt.js';
 export * from './surface.js';

@@ -106,7 +106,7 @@ export function posterior(problem: Problem, starts: readonly Vector[]): Posterio
     places.sort((a, b) => a.variant - b.variant || a.cost - b.cost);
     const first = places[0] as Place;
     if (first.cost < best.cost) best = first;
-    const found = { at, places: places.filter(({ cost }) => cost <= first.cost + HOPELESS).slice(0, 6) };
+    const found = { at, places: places.filter(({ cost }) => cost <= first.cost + HOPELESS).slice(0, 12) };
     known.push(found);
     return found;
   };

@@ -92,6 +92,15 @@ export interface SphereInstrument {
   readonly height?: number;
 }
 
+/**
+ * Smooth pieces of readings that bend: an opening on the sphere, or past its end; the diameter of a small pip as twice the
+ * tip's distance from the pole with its sign.
+ */
+export interface Piece {
+  readonly opening?: 'on-sphere' | 'past-end';
+  readonly signedPip?: boolean;
+}
+
 /** A sweep as it may truly be. */
 export interface TrialSweep {
   readonly sin: number;
@@ -100,8 +109,8 @@ export interface TrialSweep {
   readonly distance: number;
   readonly skew: number;
   readonly place: number;
-  /** Where an opening is taken to lie: as it is, on the sphere (1), past its end (2). */
-  readonly rim?: number;
+  /** Which smooth piece of a reading that bends to take, to know where to look. */
+  readonly piece?: Piece;
 }
 
 /** A measurement reduced to what the search needs. */
@@ -187,13 +196,20 @@ export function readMeasurement(
       ? readValue(stated, number({ above: toHeight, below: fromHeight }), `${at}.height`)
       : toHeight;
   const within = number({ min: -10 * zone.radius, max: 10 * zone.radius });
-  const value = 'value' in item ? item.value : 0;
+  const told = 'value' in item ? item.value : 0;
+  const value = typeof told === 'string' ? sideOf(told) : inRadii(readValue(told, within, `${at}.value`));
+  const small = isSmallPip({ kind, value, uncertainty: inRadii(uncertainty) });
   return {
     kind,
-    value: typeof value === 'string' ? sideOf(value) : inRadii(readValue(value, within, `${at}.value`)),
+    value,
     uncertainty: inRadii(uncertainty),
-    predict: predictor(kind, zone, nose, inRadii(height)),
+    predict: predictor(kind, zone, nose, inRadii(height), small),
   };
+}
+
+/** A pip so small, beside its uncertainty, that the bend of its diameter at the pole matters. */
+export function isSmallPip({ kind, value, uncertainty }: Omit<ReadMeasurement, 'predict'>): boolean {
+  return kind === 'pip-diameter' && value < 5 * uncertainty;
 }
 
 /** 1 short of the pole, -1 past it. */
@@ -224,6 +240,7 @@ function predictor(
   zone: Zone,
   nose: number,
   height: number,
+  small: boolean,
 ): (sweep: TrialSweep) => number {
   const branch = zone.side === 'ball' ? -1 : 1;
   /** The nose touches on the line to the centre: places on the path, scaled. */
@@ -254,15 +271,16 @@ function predictor(
       return (sweep) => diameterAt(sweep, height - sweep.place);
     case 'opening-diameter':
       return (sweep) => {
-        const { rim, place, radius, distance } = sweep;
-        if (!rim) return diameterAt(sweep, height - place);
+        const { piece, place, radius, distance } = sweep;
+        if (!piece?.opening) return diameterAt(sweep, height - place);
         const scale = scaled(sweep);
-        if (rim === 2) return scale * pathAcross(sweep, 1);
+        if (piece.opening === 'past-end') return scale * pathAcross(sweep, 1);
         const z = (height - place) / scale;
         return 2 * scale * Math.sqrt(Math.max(0, radius * radius + distance * distance - z * z));
       };
     case 'pip-diameter':
-      return (sweep) => scaled(sweep) * pathAcross(sweep, -1);
+      return (sweep) =>
+        scaled(sweep) * (small && sweep.piece?.signedPip ? 2 * shortOfPole(sweep) : pathAcross(sweep, -1));
     case 'end-diameter':
       // A stem is measured where the nose runs against it; only without one the surface itself has an edge.
       if (isOnStem(zone)) return (sweep) => pathAcross(sweep, 1) + 2 * nose;

@@ -58,7 +58,7 @@ export const tiltedSweepSheet: MethodSheet<TiltedSweepMethod> = {
         skew,
       },
     }),
-  correction: ({ part, setting }, _machine, { settable: { sweep } }, { measurements }) => {
+  correction: ({ part, setting }, _machine, { settable: { sweep } }, { trials }) => {
     const { headTiltDeg, sweepRadius, miss, position, skew } = setting;
     // A tip that misses the centre moves the crossing of the axes along the spindle.
     const distance = miss / sinDeg(sweep.tiltDeg) + position;
@@ -69,7 +69,7 @@ export const tiltedSweepSheet: MethodSheet<TiltedSweepMethod> = {
       distance: standard(distance),
       skew: standard(skew),
     };
-    return sweepDiagnosis({ target: part.target, sweep, uncertainties, measurements });
+    return sweepDiagnosis({ target: part.target, sweep, uncertainties, trials });
   },
 };
 
