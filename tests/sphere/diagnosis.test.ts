@@ -301,8 +301,8 @@ describe('diagnosis', () => {
 
   it('leads mis-set parts to good ones: 9 of 10 in two tries, the rest in three', () => {
     // Many more, with a new seed each time: npm run check:diagnosis.
-    const tries = Array.from({ length: 40 }, (_, i) => work(500 + i).good);
-    expect(tries.filter((good) => good === 1 || good === 2).length).toBeGreaterThanOrEqual(36);
+    const tries = Array.from({ length: 30 }, (_, i) => work(500 + i).good);
+    expect(tries.filter((good) => good === 1 || good === 2).length).toBeGreaterThanOrEqual(27);
     expect(tries).not.toContain(0);
   });
 

@@ -306,12 +306,21 @@ function costAt(problem: Problem, x: Vector): number {
  */
 function jacobian({ residuals, sliced, sides }: Problem, x: Vector, free: Vector, variant: number): Slopes {
   const step = 1e-3;
+  const at = [...x];
   return free.map((j) => {
     const value = x[j] as number;
     const side = value === 0 ? (sides[0] as number) : Math.sign(value);
     const [from, to] = j === sliced ? [value, value + side * step] : [value - step, value + step];
-    const [up, down] = [residuals(changed(x, j, to), variant), residuals(changed(x, j, from), variant)];
-    return up.map((high, i) => (high - (down[i] as number)) / (to - from));
+    at[j] = to;
+    const column = residuals(at, variant);
+    at[j] = from;
+    const down = residuals(at, variant);
+    at[j] = value;
+    // A loop: `map` of typed arrays is slow.
+    for (let i = 0; i < column.length; i++) {
+      column[i] = ((column[i] as number) - (down[i] as number)) / (to - from);
+    }
+    return column;
   });
 }
 

@@ -225,7 +225,8 @@ export function sideOf(value: 'not-reached' | 'past-pole'): 1 | -1 {
 export function residual({ kind, value, uncertainty, predict }: ReadMeasurement, sweep: TrialSweep): number {
   if (kind !== 'tip-at-pole') return (value - predict(sweep)) / uncertainty;
   const z = (value * predict(sweep)) / uncertainty;
-  // Far out p vanishes: there -2 ln p is z² + ln(2π z²), nearly.
+  // Far out p vanishes: there -2 ln p is z² + ln(2π z²), nearly. The other way it is 1 to the last digit.
+  if (z > 8.5) return 0;
   return Math.sqrt(z < -30 ? z * z + Math.log(2 * Math.PI * z * z) : -2 * Math.log(normalBelow(z)));
 }
 
