@@ -214,3 +214,53 @@ describe('what is promised is what is found in space', () => {
     }
   });
 });
+
+describe('the nose of the boring tool', () => {
+  const nosed = (target: SphereTarget, noseRadius: number) => {
+    const job = jobOf(target, { radius: 0.05 });
+    const [mill] = job.mills ?? [];
+    if (!mill?.boringHead) throw new Error('no head');
+    const plan = planJob(
+      { ...job, mills: [{ ...mill, boringHead: { ...mill.boringHead, noseRadius } }] },
+      { trials: 1000 },
+    );
+    return plan.methods[0] as MethodPlan;
+  };
+  /** Circles by hand: the nose's centre keeps its radius from what it cuts. */
+  const cutBy = (plan: MethodPlan) => {
+    const { sweep, tipDiameter } = plan.settings as {
+      sweep: { tiltDeg: number; sweepRadius: number; distance: number };
+      tipDiameter: number;
+    };
+    const tilt = (sweep.tiltDeg / 180) * Math.PI;
+    const far = sweep.distance * Math.sin(tilt) + sweep.sweepRadius * Math.cos(tilt);
+    return { centre: Math.hypot(sweep.sweepRadius, sweep.distance), far, tipDiameter, sweep };
+  };
+
+  it('is set so that a hemisphere of 15 comes out 15, where the plan knew no nose and cut 15.33', () => {
+    const dome: SphereTarget = { part: 'cap', radius: 15, height: 15 };
+    const { centre, tipDiameter, sweep } = cutBy(nosed(dome, 0.8));
+    expect(centre - 0.8).toBeCloseTo(15, 9);
+    expect(tipDiameter / 2).toBeCloseTo(sweep.sweepRadius - 0.8, 9);
+    // Set as for a sharp point, the tip on the same circle and over the centre.
+    const sharp = cutBy(nosed(dome, 0)).sweep.sweepRadius;
+    expect((sharp + 0.8) / Math.SQRT1_2 - 0.8).toBeCloseTo(15.33, 2);
+    expect(sharp).not.toBeCloseTo(sweep.sweepRadius - 0.8, 2);
+  });
+
+  it('leaves the stem whole: 14 on a ball of 32 with a nose of 0.8, where 13.10 was left', () => {
+    const plan = nosed({ part: 'ball-on-stem', diameter: 32, stemDiameter: 14 }, 0.8);
+    const { far, centre } = cutBy(plan);
+    expect(centre - 0.8).toBeCloseTo(16, 9);
+    expect(2 * (far - 0.8)).toBeCloseTo(14, 9);
+    const stem = plan.expectations.find(({ quantity }) => quantity === 'stem-diameter');
+    expect(Math.abs(stem?.first.error ?? 1)).toBeLessThan(0.02);
+  });
+
+  it('is a limit where no sweep is left, and assumed to be sharp where nothing is said', () => {
+    const socket: SphereTarget = { part: 'socket', radius: 5, depth: 2 };
+    expect(nosed(socket, 5).reasons.map(({ code }) => code)).toEqual(['limit-nose']);
+    const { assumptions } = planJob(jobOf(socket, { radius: 0.05 }), { trials: 1000 });
+    expect(assumptions.map(({ path }) => path)).toContain('mills[0].boringHead.noseRadius');
+  });
+});

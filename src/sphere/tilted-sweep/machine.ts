@@ -1,6 +1,6 @@
 /** A mill's boring head, as a job describes it. */
 import { type Dial, dial } from '../../core/dial.js';
-import { type Fields, object, optional, positive } from '../../core/read.js';
+import { type Fields, nonNegative, object, optional, positive } from '../../core/read.js';
 
 /** A boring head. */
 export interface BoringHead {
@@ -10,6 +10,8 @@ export interface BoringHead {
   readonly bodyRadius?: number;
   /** How far the tip reaches beyond the body, along the spindle. */
   readonly toolReach?: number;
+  /** Radius of its tool's nose. @defaultValue 0, a sharp point; the plan says so. */
+  readonly noseRadius?: number;
 }
 
 /** What a mill may have for this method. */
@@ -18,7 +20,12 @@ export interface BoringHeadEquipment {
   readonly boringHead?: BoringHead;
 }
 
-const HEAD: Fields<BoringHead> = { dial, bodyRadius: optional(positive), toolReach: optional(positive) };
+const HEAD: Fields<BoringHead> = {
+  dial,
+  bodyRadius: optional(positive),
+  toolReach: optional(positive),
+  noseRadius: optional(nonNegative),
+};
 
 /** Reads it. */
 export const BORING_HEAD_EQUIPMENT: Fields<BoringHeadEquipment> = { boringHead: optional(object(HEAD)) };

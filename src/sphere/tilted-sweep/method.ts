@@ -11,6 +11,7 @@ import type { SourceName } from '../../method/sources.js';
 import { errorsFit, stockFits } from '../limits.js';
 import { type SpherePart, type SphereWork, shapeOf } from '../part.js';
 import type { SharedStep } from '../step-words.js';
+import { nosePath, zoneOf } from '../target.js';
 import { sweepClearance } from './clearance.js';
 import type { SweepTrial, sweepDiagnosis } from './diagnosis.js';
 import { sweptExpectations } from './expected.js';
@@ -33,7 +34,7 @@ export interface TiltedSweepMethod extends MethodTypes {
     readonly trials: readonly SweepTrial[];
   };
   readonly correction: ReturnType<typeof sweepDiagnosis>;
-  readonly limit: 'errors' | 'stock' | 'tilt' | 'sweep' | 'clearance';
+  readonly limit: 'errors' | 'stock' | 'tilt' | 'sweep' | 'nose' | 'clearance';
   readonly step: keyof typeof WORDS | SharedStep;
   readonly caution: 'head-off-balance' | 'head-tilt-clamp' | 'open-sweep' | 'table-lock';
 }
@@ -51,16 +52,24 @@ export const tiltedSweep: Method<TiltedSweepMethod> = {
   sources: ACTING,
   setBy: {
     source: 'headTiltDeg',
-    atHand: (work, { table, headTilt }) => {
-      const angleDeg = tiltFor(work, table);
+    atHand: (work, { table, headTilt, boringHead }) => {
+      const angleDeg = tiltFor(work, table, boringHead);
       const reach = { travel: QUILL_TRAVEL[work.unit], along: ['guide', 'face'] } as const;
       return angleMeans({ angleDeg, ...reach, divisionDeg: headTilt.stepDeg }, work);
     },
   },
-  assumes: () => [],
+  assumes: ({ boringHead }) =>
+    boringHead.noseRadius === undefined
+      ? [{ key: 'boringHead.noseRadius', value: 0, reason: 'a sharp point; a nose changes what to set' }]
+      : [],
   limits: (work, { boringHead, table, headTilt }) => {
     const { part } = work;
-    const exact = sweepSettings({ target: part.target });
+    const { noseRadius = 0 } = boringHead;
+    if (!noseFits(work, noseRadius)) {
+      const message = say`the tool's nose has a radius of ${tell(noseRadius)}, with which no sweep cuts this part`;
+      return [{ code: 'nose', message, met: false }];
+    }
+    const exact = sweepSettings({ target: part.target, noseRadius });
     const readings = { flat: Math.abs(exact.headTiltTableFlatDeg), upright: Math.abs(exact.headTiltTableUprightDeg) };
     const tiltDeg = readings[table];
     const other = table === 'flat' ? 'upright' : 'flat';
@@ -86,7 +95,11 @@ export const tiltedSweep: Method<TiltedSweepMethod> = {
     ];
   },
   settings: ({ part }, { boringHead, table, headTilt }) =>
-    sweepSettings({ target: part.target, head: headOf({ boringHead, table, headTilt }) }),
+    sweepSettings({
+      target: part.target,
+      noseRadius: boringHead.noseRadius ?? 0,
+      head: headOf({ boringHead, table, headTilt }),
+    }),
   limitsOfSettings: () => [],
   expected: (work, _mill, settings) => sweptExpectations(work, settings),
 };
@@ -100,16 +113,30 @@ function headOf({ boringHead, table, headTilt }: Pick<MillBase, 'table' | 'headT
   } as const;
 }
 
+/** Whether a nose leaves a sweep that its tip can run on: less than a socket's radius, and than the sweep round a ball. */
+function noseFits(work: SphereWork, noseRadius: number): boolean {
+  const zone = zoneOf(work.part.target);
+  if (noseRadius > LARGEST_NOSE * zone.radius || (zone.side === 'socket' && noseRadius >= zone.radius)) return false;
+  const { radius, half } = nosePath(zone, noseRadius);
+  return radius * half.sin > (zone.side === 'ball' ? noseRadius : 0);
+}
+
+/** Times the sphere's radius: a nose so large is straight. */
+const LARGEST_NOSE = 1e6;
+
 /** Travel of the quill over which an indicator is watched, within most quills: common practice, no source. */
 export const QUILL_TRAVEL = { mm: 50, in: 2 } as const;
 
-function tiltFor({ part }: SphereWork, table: MillBase['table']): number {
-  const { headTiltTableFlatDeg, headTiltTableUprightDeg } = sweepSettings({ target: part.target });
+function tiltFor({ part }: SphereWork, table: MillBase['table'], { noseRadius = 0 }: BoringHead): number {
+  const { headTiltTableFlatDeg, headTiltTableUprightDeg } = sweepSettings({ target: part.target, noseRadius });
   return Math.abs(table === 'flat' ? headTiltTableFlatDeg : headTiltTableUprightDeg);
 }
 
 /** The head's body must clear the part behind a tool that reaches so far. */
-function clears(work: SphereWork, { bodyRadius, toolReach }: BoringHead): readonly Limit<'clearance'>[] {
+function clears(
+  work: SphereWork,
+  { bodyRadius, toolReach, noseRadius = 0 }: BoringHead,
+): readonly Limit<'clearance'>[] {
   const { part } = work;
   const { side, toDeg } = shapeOf(work);
   if (side === 'socket' && toDeg > 90) {
@@ -121,6 +148,7 @@ function clears(work: SphereWork, { bodyRadius, toolReach }: BoringHead): readon
   if (bodyRadius === undefined || toolReach === undefined) return [];
   const { leastReach, firstCollision, clearances } = sweepClearance({
     target: part.target,
+    noseRadius,
     headDiameter: 2 * bodyRadius,
     reach: toolReach,
   });

@@ -122,7 +122,10 @@ export function placing(planned: Sweeping, cutting: Cutting, { along: fed, total
     } as const;
     return step(WORDS, 'set', 'place-for-work-feed', values, uses);
   }
-  const { tipFromCentre, feedFromTouch } = sweepPosition({ target: part.target, sweep });
+  const { feedFromTouch } = sweepPosition({ target: part.target, sweep });
+  const { tiltDeg, sweepRadius, distance, noseRadius = 0 } = sweep;
+  // The nose's centre at the free end, from the work's axis.
+  const place = distance * sinDeg(tiltDeg) - sweepRadius * cosDeg(tiltDeg);
   if (shape.part === 'ball-end') {
     const by = { value: Math.abs(feedFromTouch), unit, limit: position };
     const further = { do: 'move', control: along, by, way: feedFromTouch > 0 ? deeper : back } as const;
@@ -130,7 +133,7 @@ export function placing(planned: Sweeping, cutting: Cutting, { along: fed, total
       turn,
       centre,
       clear: { do: 'withdraw', control: along, way: back },
-      across: { do: 'move', control: across, by: { value: tipFromCentre, unit, limit: miss }, way: towards },
+      across: { do: 'move', control: across, by: { value: place, unit, limit: miss }, way: towards },
       touch,
       zero,
       draw: DRAW,
@@ -139,9 +142,9 @@ export function placing(planned: Sweeping, cutting: Cutting, { along: fed, total
     } as const;
     return step(WORDS, 'set', 'place-at-flat', values, uses);
   }
-  const short = (tipFromCentre - shape.fromDiameter / 2) / sinDeg(sweep.tiltDeg);
+  const short = (place - noseRadius - shape.fromDiameter / 2) / sinDeg(tiltDeg);
   // Heights over the shoulder where the free stem begins.
-  const over = -feedFromTouch - short * cosDeg(sweep.tiltDeg);
+  const over = -feedFromTouch - short * cosDeg(tiltDeg);
   const size = { value: Math.abs(short), unit, limit: miss };
   const exact = Math.abs(short) < miss / 10;
   const values = {

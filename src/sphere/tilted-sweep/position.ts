@@ -78,7 +78,7 @@ export function sweepPosition(options: SweepPositionOptions): SweepPosition {
   // Contact of tip and sphere, seen from the centre: the nose's centre brought onto the sphere.
   const path = Math.sqrt(h * h + r * r);
   const scale = (path + (socket ? noseRadius : -noseRadius)) / path;
-  const lowest = scale * (h * cos + r * sin);
+  const lowest = h * cos + r * sin + (socket ? noseRadius : -noseRadius);
   const { fromHeight, toHeight } = zone.rims;
   // Heights of a ball grow towards its free face, those of a socket towards its bottom.
   const face = socket ? toHeight : fromHeight + faceStock;

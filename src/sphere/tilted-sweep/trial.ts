@@ -5,7 +5,7 @@
  */
 import { perMovement } from '../../core/dial.js';
 import { GeneratrixError } from '../../core/errors.js';
-import { sinDeg } from '../../core/trigonometry.js';
+import { asinDeg, sinDeg } from '../../core/trigonometry.js';
 import { rate } from '../../method/action-words.js';
 import type { Amount, Correct, Feed as Fed, Measure, Secure } from '../../method/actions.js';
 import type { Planned } from '../../method/method.js';
@@ -15,7 +15,6 @@ import { sweepCorrection } from './correction.js';
 import { type SphereInfeedOptions, sphereInfeed } from './infeed.js';
 import type { TiltedSweepMethod } from './method.js';
 import { atPole, DRAW, type Feed, movesOf } from './placing.js';
-import { socketTiltCorrection } from './socket-tilt.js';
 import { type Changes, WORDS } from './words.js';
 
 type Sweeping = Planned<TiltedSweepMethod>;
@@ -45,9 +44,10 @@ function alongSpindle(planned: Sweeping, cutting: Cutting, { across, faceStock }
   const { diameter: doubt } = work.measuring;
   const length = lengths(unit);
   const times = perMovement(machine.boringHead.dial.reads);
-  const left = leg(settable.radius + leave, r) - distance;
+  const nose = sweep.noseRadius ?? 0;
+  const left = leg(Math.hypot(r, distance) + leave, r) - distance;
   /** What the trial measures if the finished radius would be so large. */
-  const trialOf = (radius: number): number => 2 * Math.hypot(r, leg(radius, r) + left);
+  const trialOf = (radius: number): number => 2 * (Math.hypot(r, leg(radius + nose, r) + left) - nose);
   const diameter = trialOf(shape.radius);
   const { sweepRadiusChange, distanceChange } = sweepCorrection({
     target: part.target,
@@ -129,7 +129,8 @@ function alongSpindle(planned: Sweeping, cutting: Cutting, { across, faceStock }
 
   /** Diameter of the pip that stands at the trial by design. */
   function pip(): number {
-    return 2 * left * sinDeg(tiltDeg);
+    // The nose touches the trial on the line to its centre.
+    return 2 * left * sinDeg(tiltDeg) * (diameter / (diameter + 2 * nose));
   }
 
   /** Diameter that the trial leaves of the end face. */
@@ -190,13 +191,10 @@ function alongWork(planned: Sweeping, cutting: Cutting, { total }: Feed): Own {
   // A dome is whole at the trial, with stock left beyond its pole; a socket is not yet as deep.
   const depth = ball ? whole : whole - leave;
   const chord = (size: number): number => 2 * Math.sqrt(depth * (2 * size - depth));
-  const tiltChange = (per: number): number =>
-    socketTiltCorrection({
-      radius: shape.radius,
-      sweepRadius: settable.sweep.sweepRadius,
-      openingDiameter: chord(shape.radius + per),
-      depth,
-    }).tiltChangeDeg;
+  // As socket-tilt.ts has it, the nose outside a dome and inside a socket.
+  const { sweepRadius, noseRadius = 0 } = settable.sweep;
+  const tiltOf = (radius: number): number => asinDeg(sweepRadius / (radius + (ball ? noseRadius : -noseRadius)));
+  const tiltChange = (more: number): number => tiltOf(shape.radius) - tiltOf(shape.radius + more);
   let { per } = cutting;
   while (60 * Math.abs(tiltChange(per)) < LEAST_TILT_CHANGE && per < shape.radius / 20) per *= 10;
   // The axes' angle is the reading with the table flat, what the reading lacks of 90° with it upright.
