@@ -32,10 +32,11 @@ interface Swept {
 }
 
 function sweptOf(job: Job): Swept {
-  const plan = planJob(job);
+  const plan = planJob(job, { trials: 20_000 });
   const method = plan.methods.findIndex((one) => one.method === 'tilted-sweep');
-  const values = planSteps({ plan, method }).find(({ kind }) => kind === 'trial-cut')?.values;
-  return { plan: plan.methods[method] as MethodPlan, left: values?.['left'] ?? 0 };
+  const trial = planSteps({ plan, method }).find(({ code }) => code === 'rough-along-spindle');
+  const feed = trial?.actions.find((action) => action.do === 'feed');
+  return { plan: plan.methods[method] as MethodPlan, left: feed?.to?.value ?? 0 };
 }
 
 /** Parts as first cut and as corrected, by quantity. */
