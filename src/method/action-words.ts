@@ -59,6 +59,7 @@ export function amount(value: number, unit: string, limit?: number, step?: numbe
 
 /** A band for a reading: two digits, rounded down, so that no more is accepted than there is. */
 export function band({ limit = 0, unit }: Amount): string {
+  if (limit === 0) return plusMinus(0, unit);
   const step = 10 ** (Math.floor(Math.log10(limit)) - 1);
   return plusMinus(Math.floor(limit / step + 1e-9) * step, unit);
 }

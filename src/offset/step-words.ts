@@ -43,6 +43,7 @@ export const STEPS = {
     turn: Feed;
     alike: Measure;
     follow: Correct;
+    repeat: Repeat;
     clamp: readonly Secure[];
     workLength: number;
   }): string => {
@@ -76,7 +77,7 @@ export const STEPS = {
     const { unit, stop, feed, leave, length } = values;
     const stopped = stop ? say`Set a stop where the ${place(stop.at)} is. ` : '';
     const left = tell(leave, { unit, limit: feed.until?.limit ?? 0 });
-    return say`${stopped}${cut(feed)} in light cuts until it measures ${told(feed.until as Amount)} at the upper mark, which leaves ${left} on the diameter; the taper is then ${tell(length, { unit })} long. Take the last cut twice without any more depth, and come to each depth from the same side so that all lost motion is taken up. Mark both places on it again.`;
+    return say`${stopped}${cut(feed)} in light cuts until it measures ${told(feed.until as Amount)} at the upper mark, which leaves ${left} on the diameter; the taper is then ${tell(length, { unit })} long. Take the last cut twice without any more depth, and come to each depth from the same side so that all lost motion is taken up. Mark both places on it again. When it is repeated after a correction, cut just until it is clean over its whole length.`;
   },
   difference: (values: Judged & { measure: Measure }): string => {
     const { measure } = values;

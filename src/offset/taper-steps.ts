@@ -179,6 +179,7 @@ function held({ work }: PlannedTaper, { part, unit, per }: Cutting, { hold }: Cu
       by: amount(per / 2, unit),
       way: 'operator',
     },
+    repeat: { do: 'repeat', from: 'turn-blank', to: 'turn-blank' },
     workLength,
   });
 }

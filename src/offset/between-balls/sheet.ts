@@ -3,7 +3,7 @@ import { unmarked } from '../../core/dial.js';
 import { sinDeg } from '../../core/trigonometry.js';
 import { plusMinus, say } from '../../core/words.js';
 import { amount, told, toldHeld, wayTold } from '../../method/action-words.js';
-import type { Amount, Indicate, Measure, Secure } from '../../method/actions.js';
+import type { Action, Amount, Indicate, Measure, Secure } from '../../method/actions.js';
 import type { MethodSheet, Planned } from '../../method/method.js';
 import { withErrors } from '../../method/model-inputs.js';
 import { step } from '../../method/steps.js';
@@ -13,6 +13,7 @@ import { STANDS_FOR } from '../set-over/expected.js';
 import { setoverFigure } from '../set-over/figure.js';
 import {
   ALONG_BLANK,
+  BROUGHT_UP,
   changeStep,
   endless,
   type Moved,
@@ -44,10 +45,10 @@ const WORDS = {
   }: {
     ease: readonly Secure[];
     level: Indicate;
-    after: readonly Secure[];
+    after: readonly Action[];
     rollDeg: number;
   }): string =>
-    say`Turn the head until its slide moves level, ${plusMinus(rollDeg, '°')}: ease the barrel, and with an indicator, plunger upright, find the top of the blank beside the tailstock; with the head moved by ${told(level.travel)} ${wayTold(level.way)} the top must stand at the same height within ${told({ ...level.needle, value: level.needle.limit ?? 0 })}. Until it does, turn the ${name(level.adjust ?? '')}. Then clamp it.`,
+    say`Turn the head until its slide moves level, ${plusMinus(rollDeg, '°')}: ease the barrel, and with an indicator, plunger upright, find the top of the blank beside the tailstock; with the head moved by ${told(level.travel)} ${wayTold(level.way)} the top must stand at the same height within ${told({ ...level.needle, value: level.needle.limit ?? 0 })}. Until it does, turn the ${name(level.adjust ?? '')}. Then clamp it, and bring the barrel up and clamp it.`,
 } as const;
 
 function moved({ machine, means }: Planned<BallCentresMethod>): Moved {
@@ -106,7 +107,7 @@ export const ballCentresSheet: MethodSheet<BallCentresMethod> = {
       step(WORDS, 'prepare', 'level-head', {
         ease: [clamp('barrel', 'ease'), clamp('tailstock-head', 'unclamp')],
         level,
-        after: [clamp('shank')],
+        after: [clamp('shank'), BROUGHT_UP, clamp('barrel')],
         rollDeg,
       }),
       zeroStep(cutting, moved(planned), work.measuring.diameter),

@@ -2,7 +2,7 @@
 import { type Dial, perMovement } from '../../core/dial.js';
 import { plusMinus, say, tell } from '../../core/words.js';
 import { amount, told, wayTold } from '../../method/action-words.js';
-import type { Control, Correct, Indicate, Move, Secure, SetReading, Zero } from '../../method/actions.js';
+import type { Action, Control, Correct, Indicate, Secure, SetReading, Touch, Zero } from '../../method/actions.js';
 import type { Means, MeansCode } from '../../method/means.js';
 import { roundBelow, type Step, step } from '../../method/steps.js';
 import { name } from '../step-words.js';
@@ -12,9 +12,9 @@ import type { SetoverSettings } from './settings.js';
 
 /** Sentences by code. */
 const WORDS = {
-  zero: ({ prove }: { ease: readonly Secure[]; prove: Indicate; zero: Zero }): string => {
+  zero: ({ prove }: { prove: Indicate; zero: Zero }): string => {
     const moved = name(prove.adjust ?? '');
-    return say`Unclamp the barrel and ease it until the work has play, and unclamp the ${moved}. Run an indicator on the carriage along the true cylinder, ${told(prove.travel)} ${wayTold(prove.way)}, its plunger level, on the operator's side: where the needle stands still within ${told({ ...prove.needle, value: prove.needle.limit ?? 0 })} the ${moved} is at its zero. If it does not there, move the ${moved} until it does. Note what its dial, or a rule against it, then reads: that is added to every reading that follows.`;
+    return say`Run an indicator on the carriage along the true cylinder, ${told(prove.travel)} ${wayTold(prove.way)}, its plunger level, on the operator's side: where the needle stands still within ${told({ ...prove.needle, value: prove.needle.limit ?? 0 })} the ${moved} is at its zero. Until it does, ease the barrel, move the ${moved}, bring the barrel up and read again. Note what its dial, or a rule against it, then reads: that is added to every reading that follows.`;
   },
   'set-over': ({
     set,
@@ -25,8 +25,9 @@ const WORDS = {
     limit,
   }: {
     unit: string;
+    ease: readonly Secure[];
     set: SetReading;
-    clamp: readonly Secure[];
+    clamp: Secure;
     offset: number;
     limit: number;
     counts: string;
@@ -36,11 +37,18 @@ const WORDS = {
     const moved = name(set.control);
     const onDial = counts === '' ? '' : say`: the noted reading and ${told(reading)} more, ${counts}`;
     const by = say`${tell(offset, { unit, limit })}, ${plusMinus(limit, unit)}`;
-    return say`With the barrel still eased set the ${moved} over by ${by}, ${wayTold(way ?? 'operator')}${onDial}. ${how} Clamp the ${moved} and read again.`;
+    return say`Unclamp the barrel and ease it first, until the work has play; unclamp the ${moved} and set it over by ${by}, ${wayTold(way ?? 'operator')}${onDial}. ${how} Clamp the ${moved} and read again.`;
   },
-  'follow-up': (values: { unit: string; follow: Move; clamp: readonly Secure[]; tiltDeg: number }): string => {
-    const { follow, tiltDeg } = values;
-    return say`The work now stands ${tell(tiltDeg, { unit: '°', limit: 0.1 })} askew and reaches ${told(follow.by)} less far along the bed: bring the barrel up by that, ${wayTold(follow.way)}, until the work turns without play and without force, and clamp the barrel.`;
+  'follow-up': (values: {
+    unit: string;
+    follow: Touch;
+    clamp: Secure;
+    tailstockAdvance: number;
+    tiltDeg: number;
+  }): string => {
+    const { unit, tailstockAdvance, tiltDeg } = values;
+    const less = tell(tailstockAdvance, { unit, limit: tailstockAdvance });
+    return say`The work now stands ${tell(tiltDeg, { unit: '°', limit: 0.1 })} askew and reaches ${less} less far along the bed: bring the barrel up until the work turns without play and without force, and clamp the barrel.`;
   },
   restore: ({
     back,
@@ -57,7 +65,7 @@ const WORDS = {
     length: number;
     ease: readonly Secure[];
     correct: Correct;
-    after: readonly Secure[];
+    after: readonly Action[];
     follow: Correct;
     toolMove: number;
   }): string => {
@@ -73,6 +81,9 @@ export const SLIDING: Cut = { control: 'carriage', depth: 'cross-slide', hold: '
 
 /** What the needle of the check runs along. */
 export const ALONG_BLANK = 'Along the cylindrical blank run an indicator on the carriage';
+
+/** The barrel comes up until the work has neither play nor force. */
+export const BROUGHT_UP: Touch = { do: 'touch', on: 'work', control: 'barrel', way: 'headstock' };
 
 /** What is moved, and how it is said. */
 export interface Moved {
@@ -107,7 +118,6 @@ function still({ unit, part }: Cutting, alike: number, adjust: Control | undefin
 /** Finding the zero of what is moved. */
 export function zeroStep(cutting: Cutting, { what }: Moved, alike: number): Step<'zero'> {
   return step(WORDS, 'prepare', 'zero', {
-    ease: freed(what),
     prove: still(cutting, alike, what),
     zero: { do: 'zero', control: what, where: 'where the needle stands still' },
   });
@@ -139,15 +149,21 @@ export function setSteps(
     from: 'below',
   };
   const counts = dial ? say`which counts on the ${dial.reads}` : '';
-  const follow: Move = {
-    do: 'move',
-    control: 'barrel',
-    by: amount(tailstockAdvance, unit, tailstockAdvance),
-    way: 'headstock',
-  };
   return [
-    step(WORDS, 'set', 'set-over', { unit, set, clamp: [clamp(what)], offset, limit, counts, how }, { uses: uses[0] }),
-    step(WORDS, 'set', 'follow-up', { unit, follow, clamp: [clamp('barrel')], tiltDeg }),
+    step(
+      WORDS,
+      'set',
+      'set-over',
+      { unit, ease: freed(what), set, clamp: clamp(what), offset, limit, counts, how },
+      { uses: uses[0] },
+    ),
+    step(WORDS, 'set', 'follow-up', {
+      unit,
+      follow: BROUGHT_UP,
+      clamp: clamp('barrel'),
+      tailstockAdvance,
+      tiltDeg,
+    }),
   ];
 }
 
@@ -176,7 +192,7 @@ export function changeStep(
       length: judging.distance,
       ease: freed(what),
       correct: dial ? { ...correct, reading: amount(onDial, unit, onDial / 10) } : correct,
-      after: [clamp(what), clamp('barrel')],
+      after: [clamp(what), BROUGHT_UP, clamp('barrel')],
       follow: {
         ...off,
         control: 'cross-slide',
