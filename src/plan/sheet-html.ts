@@ -27,7 +27,7 @@ ol, ul { margin: 0; padding-left: 1.6rem; } li { margin: .25rem 0; }
 @media screen and (max-width: 40rem) { .wide thead { display: none; } .wide tr { display: block; margin: .3rem 0; } .wide td { display: block; border: 0; } .wide td::before { content: attr(data-of) ": "; color: var(--soft); } }
 table { border-collapse: collapse; font-variant-numeric: tabular-nums; }
 th, td { border: 1px solid var(--rule); padding: .1rem .5rem; text-align: left; vertical-align: top; }
-.positions { columns: 14rem; } .positions table { width: 100%; } .positions td, .positions th { text-align: right; }
+.positions { columns: 14rem; } .positions thead { display: none; } .positions table { width: 100%; } .positions td, .positions th { text-align: right; }
 figure { margin: .8rem 0 0; } figure svg { display: block; max-width: 100%; height: auto; }
 figcaption, .note { color: var(--soft); font-size: .9rem; }
 @media (min-width: 52rem) { figure { float: right; margin: 0 0 1rem 1rem; max-width: 50%; } }
@@ -62,7 +62,9 @@ export function sheetHtml(content: SheetContent, paper: Paper): string {
     `<p class="blank">${escaped(what)} <i></i>${escaped(rule(passes, otherwise))}</p>`;
   const step = ({ kind, text, table: positions, blanks, cautions: own }: SheetStep): string =>
     `<li><strong>${KINDS[kind]}.</strong> ${escaped(text)}${
-      positions ? `<div class="positions">${table(['No.', ...positions.columns], tableCells(positions))}</div>` : ''
+      positions
+        ? `<p class="note">${escaped(['No.', ...positions.columns].join(' | '))}</p><div class="positions">${table(['No.', ...positions.columns], tableCells(positions))}</div>`
+        : ''
     }${blanks.map(blank).join('')}${own.map((one) => `<p class="caution">${escaped(one)}</p>`).join('')}</li>`;
   return `<!doctype html>
 <html lang="en">

@@ -39,9 +39,10 @@ function capital(words: string): string {
   return words.charAt(0).toUpperCase() + words.slice(1);
 }
 
-/** What passes: from the least to the most. */
+/** What passes: from the least to the most; about nothing, at most so much. */
 function passing({ value, unit, limit = 0, step }: Amount): string {
   if (!(limit > 0)) return '';
+  if (value === 0) return say`at most ${tell(limit, { unit, limit, step })}`;
   const end = (at: number): string => tell(at, { limit, step });
   return say`${end(value - limit)} to ${tell(value + limit, { unit, limit, step })}`;
 }

@@ -127,7 +127,7 @@ export function setoverFigure(figure: SetoverFigureOptions): string {
   const rows: KeyRow[] = [
     { symbol: 'S', meaning: 'Set-over, exact', value: write.length(S) },
     { symbol: 'L', meaning: balls ? 'Between the centres of the balls' : 'Between the pivots', value: write.length(L) },
-    { symbol: 'α', meaning: 'Tilt of the work at the nearest graduation', value: write.angle(tiltDeg) },
+    { symbol: 'α', meaning: 'Tilt of the work', value: write.angle(tiltDeg) },
     { symbol: 'D', meaning: 'Large diameter', value: write.length(work.largeDiameter) },
     { symbol: 'd', meaning: 'Small diameter', value: write.length(work.smallDiameter) },
     { symbol: 'ℓ', meaning: 'Length of the taper', value: write.length(work.length) },
