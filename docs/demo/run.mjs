@@ -51,7 +51,7 @@ function sheet(plan, methodName, name, title) {
   const folder = fileURLToPath(new URL('../../reports/demo/', import.meta.url));
   mkdirSync(folder, { recursive: true });
   const method = plan.methods.findIndex((candidate) => candidate.method === methodName);
-  const figures = [{ title, svg: planFigure({ plan, method, width: 300 }) }];
+  const figures = [{ title, svg: planFigure({ plan, method, width: 328, brief: true }) }];
   writeFileSync(`${folder}${name}.html`, shopSheet({ plan, method, figures, format: 'html' }));
   console.log(`\n  sheet written: reports/demo/${name}.html`);
 }
