@@ -49,7 +49,8 @@ export interface WorkStep<Code extends string = StepCode> extends Step<Code> {
  * });
  * const check = planSteps({ plan }).find(({ code }) => code === 'indicator');
  * check?.kind; // => 'check'
- * check?.values['needle']?.toFixed(4); // => '1.8744'
+ * const [action] = check?.actions ?? [];
+ * action?.do === 'indicate' && action.needle.value.toFixed(4); // => '1.8744'
  * ```
  */
 export function planSteps(options: PlannedOptions): readonly WorkStep[] {

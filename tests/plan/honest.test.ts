@@ -128,7 +128,8 @@ function planOf(job: Job, method: MethodName, equipment: string): MethodPlan & {
   if (!found) throw new Error(`no plan for ${method}`);
   const left = (): number => {
     const trial = planSteps({ plan, method: plan.methods.indexOf(found) }).find(({ kind }) => kind === 'trial-cut');
-    return trial?.values['left'] ?? Number.NaN;
+    const feed = trial?.actions.find((action) => action.do === 'feed');
+    return feed?.to?.value ?? Number.NaN;
   };
   return { ...found, left };
 }
