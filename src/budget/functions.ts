@@ -38,8 +38,11 @@ const yes: Reader<true> = simple({ kind: 'flag', phrase: 'must be true, or left 
   if (typeof value !== 'boolean') return 'wrong-kind';
   return !value && 'out-of-range';
 });
+/** Reads a kind of unit. */
+export const quantityKind: Reader<Quantity['kind']> = choice('length', 'angleDeg', 'ratio', 'temperature', 'number');
+
 const QUANTITY = object<Quantity>({
-  kind: choice('length', 'angleDeg', 'ratio', 'temperature', 'number'),
+  kind: quantityKind,
   meaning: text(),
   isError: optional(yes),
 });

@@ -4,7 +4,6 @@
 import {
   anyNumber,
   array,
-  choice,
   defaulted,
   type Fields,
   later,
@@ -18,7 +17,7 @@ import {
   whole,
 } from '../core/read.js';
 import type { Budget, BudgetRow } from './first-order.js';
-import { type ByInput, readByName } from './functions.js';
+import { type ByInput, quantityKind, readByName } from './functions.js';
 import { placed, placesFor, rounded } from './rounding.js';
 
 /** What to write as a table, and how. */
@@ -99,7 +98,6 @@ type Told = Pick<Budget, 'value' | 'standardUncertainty' | 'expandedUncertainty'
 };
 type Read = Omit<BudgetTableOptions, 'budget'> & { readonly budget: Told };
 
-const KIND = choice('length', 'angleDeg', 'ratio', 'temperature', 'number');
 const UNIT = text(40);
 const OPTIONS: Fields<Read, 'length' | 'temperature' | 'units' | 'digits'> = {
   budget: part<Told>({
@@ -108,12 +106,12 @@ const OPTIONS: Fields<Read, 'length' | 'temperature' | 'units' | 'digits'> = {
     expandedUncertainty: nonNegative,
     coverageFactor: nonNegative,
     coverage: number({ min: 0, max: 1 }),
-    result: part({ kind: KIND }),
+    result: part({ kind: quantityKind }),
     rows: array(
       part<Told['rows'][number]>({
         name: text(500),
         meaning: text(500),
-        kind: KIND,
+        kind: quantityKind,
         estimate: anyNumber,
         standardUncertainty: nonNegative,
         distribution: text(40) as unknown as Reader<BudgetRow['distribution']>,

@@ -4,10 +4,10 @@
  */
 
 import type { Budget, BudgetRow } from '../budget/first-order.js';
+import { quantityKind } from '../budget/functions.js';
 import {
   anyNumber,
   array,
-  choice,
   defaulted,
   type Fields,
   nonNegative,
@@ -45,7 +45,7 @@ type Drawn = Omit<BudgetFigureOptions, 'budget'> & {
 const FIELDS: Fields<Drawn, Looks | 'most'> = {
   ...FIGURE,
   budget: part({
-    result: part({ kind: choice('length', 'angleDeg', 'ratio', 'temperature', 'number'), meaning: text(500) }),
+    result: part({ kind: quantityKind, meaning: text(500) }),
     value: anyNumber,
     standardUncertainty: nonNegative,
     coverage: number({ min: 0, max: 1 }),
