@@ -9,6 +9,9 @@ export const CAUTIONS = {
   'driver-dog': [
     'The dog swings askew: its tail must move freely in the driver through a whole turn. Turn it by hand first; cover it.',
     'hold-work',
+    'turn-blank',
+    'length',
+    'balls',
   ],
   'tailstock-clamp': [
     'A tailstock that slips lets the work fly out: clamp body, cross adjustment and barrel; again after the first cut.',
