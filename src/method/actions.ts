@@ -59,7 +59,10 @@ export type Control =
   | 'shank'
   /** What holds the guide bar to the bed. */
   | 'bracket'
+  /** A swivelling tool's radius, and the stops of its swing. */
   | 'swivel-tool'
+  | 'first-stop'
+  | 'last-stop'
   | 'head'
   | 'quill'
   /** A mill's table as it goes left and right, in and out, up and down. */
@@ -135,6 +138,14 @@ export interface Follow {
   readonly table: string;
   /** What the columns set, from the zeros that earlier actions found. */
   readonly controls: readonly [Control, Control];
+  /** On which side of the work the tool stands, and which way the second column grows. */
+  readonly ways: readonly [Way, Way];
+  /** Whether the first column is told on the diameter. */
+  readonly on?: 'diameter';
+  /** Which way each cut runs, where it matters. */
+  readonly towards?: Way;
+  /** Ridges that are left between the positions. */
+  readonly leaves?: Amount;
   /** Added to every position of the first column, or taken from it. */
   readonly shift?: Amount;
   /** Which way that is. */
@@ -147,8 +158,8 @@ export interface Reckon {
   readonly do: 'reckon';
   /** What is found, as {@link Measure} would call it. */
   readonly what: string;
-  /** `chord-and-height`: radius = diameter²/(8 height) + height/2. */
-  readonly rule: 'chord-and-height';
+  /** `chord-and-height`: radius = diameter²/(8 height) + height/2; `across-less-aslant`: of two diameters. */
+  readonly rule: 'chord-and-height' | 'across-less-aslant';
   /** What it must be, and what passes. */
   readonly must: Amount;
 }

@@ -1,48 +1,62 @@
-/** Steps of a sphere that is cut at many places one after the other: a table of positions. */
-import { plusMinus, say, tell } from '../core/words.js';
+/**
+ * Steps of a sphere that is cut at many places one after the other: a table of positions, followed first with some
+ * stock left all over. What is behind the widest place of a turned ball is a table of its own, cut the other way.
+ */
+import { say } from '../core/words.js';
+import { held, told } from '../method/action-words.js';
+import type { Amount, Clear, Correct, Follow, Measure, Provide } from '../method/actions.js';
 import { type Step, type StepTable, step } from '../method/steps.js';
 import type { Cutting } from './sphere-steps.js';
 
+/** What is done at all positions. */
+interface Both {
+  readonly follow: Follow;
+  readonly behind?: Follow;
+}
+
+function shifted({ follow }: Both): string {
+  const { shift, way, on } = follow;
+  if (!shift) return '';
+  return say`${told(shift)} ${way === 'from-axis' ? 'added to' : 'taken from'} each ${on ? 'diameter' : 'distance from the axis'}`;
+}
+
 /** Sentences by code. */
 export const WORDS = {
-  'hold-work': ({ how }: { how: string }): string => how,
-  zero: (values: {
-    unit: string;
-    across: string;
-    along: string;
-    alongReads: number;
-    limit: number;
-    position: number;
-  }): string => {
-    const { unit, across, along, alongReads, limit, position } = values;
-    return say`${across}, ${plusMinus(limit, unit)}; ${along} ${tell(alongReads, { unit, limit: position })}. Come to every position from the same side.`;
-  },
-  'clear-sweep': (_values: { positions: number }): string =>
+  drill: ({ hole }: { hole: Provide }): string =>
+    say`Drill the middle first, a hole of at most ${told(hole.size)}, its point at most ${hole.at ? told(hole.at) : ''} deep.`,
+  'clear-sweep': (_values: { table: Clear }): string =>
     'With the power off go to the first and the last position by hand: nothing but the cutting edge may touch.',
-  rough: ({ unit, leave, added }: { unit: string; leave: number; added: 'added to' | 'taken from' }): string =>
-    say`Cut at all positions with ${tell(leave, { unit })} ${added} each distance from the axis, twice that on a diameter.`,
-  size: (values: { unit: string; over: number; stands: 'over' | 'under'; diameterLimit: number }): string => {
-    const { unit, over, stands, diameterLimit } = values;
-    return say`Stop the spindle. Measure the widest place that was cut, ${plusMinus(diameterLimit, unit)}: it must stand ${tell(Math.abs(over), { unit })} ${stands} its finished diameter.`;
-  },
-  'zero-again': (values: { unit: string; per: number; zeroChange: number; limit: number }): string => {
-    const { unit, per, zeroChange, limit } = values;
-    return say`For every ${tell(per, { unit })} that the diameter is larger than that cut all positions ${tell(Math.abs(zeroChange), { unit })} nearer to the axis than the table says; smaller: as much farther from it. The limit of the zero was ${plusMinus(limit, unit)} on the diameter.`;
-  },
-  positions: ({ unit, leftover, position }: { unit: string; leftover: number; position: number }): string =>
-    say`Cut at these positions, each ${plusMinus(position, unit)}. Ridges of ${tell(leftover, { unit, limit: leftover })} are left to blend.`,
+  rough: (both: Both): string => say`Cut at all positions of the table below with ${shifted(both)}.`,
+  size: ({ diameter }: { diameter: Measure }): string =>
+    say`Stop the spindle. Measure the widest place that was cut: it must be ${told(diameter.must)} across, ${held(diameter.must)}.`,
+  'zero-again': ({ zero }: { zero: Correct }): string =>
+    say`If it is otherwise: for every ${told(zero.per)} that the diameter is larger cut all positions ${told(zero.by)} nearer to the axis than the table says; smaller: as much farther from it.`,
+  positions: ({ follow, position }: { follow: Follow; position: Amount }): string =>
+    say`Cut at these positions, each ${held(position)}, coming to each from the same side${running(follow)}. Ridges of ${follow.leaves ? told(follow.leaves) : ''} are left to blend.`,
+  'positions-behind': ({ follow, position }: { follow: Follow; position: Amount }): string =>
+    say`Behind the widest place cut at these positions, each ${held(position)}, the dials' zeros as before${running(follow)}.`,
 } as const;
+
+function running({ towards }: Follow): string {
+  return towards === undefined ? '' : say`, each cut running towards the ${towards}`;
+}
+
+/** A free stem that was turned first. */
+export function shouldered({ size, at }: Provide): string {
+  return say` Turn the free stem first, to ${told(size)}, as far as a shoulder${at ? say` ${told(at)} from where the sphere's centre shall lie` : ''}.`;
+}
 
 /** What differs between turning by steps and passes of a cutter. */
 export interface Positions {
-  readonly hold: string;
-  /** How the zeros are found: across the axis, and along it. */
-  readonly zero: readonly [across: string, along: string];
-  /** What the dial along must read there. */
-  readonly alongReads: number;
-  /** Limit of the zero, and the same on the diameter. */
-  readonly limits: readonly [zero: number, onDiameter: number];
+  readonly controls: Follow['controls'];
+  readonly ways: Follow['ways'];
+  readonly on?: 'diameter';
+  readonly towards?: Follow['towards'];
   readonly table: StepTable;
+  /** Behind the widest place, cut the other way. */
+  readonly behind?: { readonly table: StepTable; readonly towards: Follow['towards'] };
+  /** Diameter of the widest place that is cut. */
+  readonly widest: number;
   readonly leftover: number;
   readonly position: number;
   readonly diameterLimit: number;
@@ -52,21 +66,66 @@ export interface Positions {
 /** The steps. */
 export function tableSteps(
   { unit, ball, leave, per }: Cutting,
-  { hold, zero: [across, along], alongReads, limits, table, leftover, position, diameterLimit, uses }: Positions,
+  { controls, ways, on, towards, table, behind, widest, leftover, position, diameterLimit, uses }: Positions,
 ): readonly Step<keyof typeof WORDS>[] {
-  const added = ball ? 'added to' : 'taken from';
+  const follow: Follow = {
+    do: 'follow',
+    table: 'positions',
+    controls,
+    ways,
+    leaves: { value: leftover, unit, limit: leftover },
+    ...(on && { on }),
+    ...(towards && { towards }),
+  };
+  const after: Follow | undefined = behind?.towards && {
+    ...follow,
+    table: 'positions-behind',
+    towards: behind.towards,
+  };
+  const shift = { value: on ? 2 * leave : leave, unit };
+  const more = (one: Follow): Follow => ({ ...one, shift, way: ball ? 'from-axis' : 'to-axis' });
+  const limit: Amount = { value: 0, unit, limit: position };
   return [
-    step(WORDS, 'prepare', 'hold-work', { how: hold }),
-    step(WORDS, 'set', 'zero', { unit, across, along, alongReads, limit: limits[0], position }),
-    step(WORDS, 'check', 'clear-sweep', { positions: table.rows.length }),
-    step(WORDS, 'trial-cut', 'rough', { unit, leave, added }),
+    step(WORDS, 'check', 'clear-sweep', { table: { do: 'clear', control: controls[0] } }),
+    step(WORDS, 'trial-cut', 'rough', { follow: more(follow), ...(after && { behind: more(after) }) }),
     step(WORDS, 'measure', 'size', {
-      unit,
-      over: (ball ? 2 : -2) * leave,
-      stands: ball ? 'over' : 'under',
-      diameterLimit,
+      diameter: {
+        do: 'measure',
+        what: 'diameter',
+        must: { value: widest + (ball ? 2 : -2) * leave, unit, limit: diameterLimit },
+      },
     }),
-    step(WORDS, 'correct', 'zero-again', { unit, per, zeroChange: -per / 2, limit: limits[1] }),
-    step(WORDS, 'finish', 'positions', { unit, leftover, position }, { uses, table }),
+    step(WORDS, 'correct', 'zero-again', {
+      zero: {
+        do: 'correct',
+        measured: 'diameter',
+        off: 'too-large',
+        per: { value: per, unit },
+        control: controls[0],
+        by: { value: per / 2, unit },
+        way: 'to-axis',
+      },
+    }),
+    step(WORDS, 'finish', 'positions', { follow, position: limit }, { uses, table }),
+    ...(behind && after
+      ? [step(WORDS, 'finish', 'positions-behind', { follow: after, position: limit }, { uses, table: behind.table })]
+      : []),
   ];
+}
+
+/** Across a hole that lies well inside a socket, as parts of its radius, and how deep the sphere is there. */
+const [HOLE, DEEP] = [0.5, Math.sqrt(0.75)];
+
+/** A hole that takes most of a socket away, and none of its surface. */
+export function drilled({ unit, shape, leave }: Cutting): Provide | undefined {
+  const { radius, toHeight } = shape;
+  const depth = DEEP * radius - toHeight - 2 * leave;
+  const size = 2 * HOLE * radius - 2 * leave;
+  if (!(depth > radius / 10 && size > 0)) return undefined;
+  return {
+    do: 'provide',
+    what: 'hole',
+    size: { value: size, unit, limit: leave },
+    at: { value: depth, unit, limit: leave },
+  };
 }

@@ -26,12 +26,6 @@ function stepsOf(method: MethodName, target: SphereTarget): readonly WorkStep[] 
   return planSteps({ plan, method: plan.methods.findIndex((tried) => tried.method === method) });
 }
 
-function values(method: MethodName, target: SphereTarget, code: string): Record<string, number> {
-  const found = stepsOf(method, target).find((one) => one.code === code);
-  if (!found) throw new Error(`${method} has no step ${code}`);
-  return { ...found.values };
-}
-
 describe.each([
   ['ball', BALL],
   ['socket', SOCKET],
@@ -124,29 +118,50 @@ describe('a tilted sweep', () => {
 
 describe('a swivelling tool', () => {
   it('is checked and corrected by the ball that it cuts', () => {
-    const { changeRadius = 0, moveCentre = 0 } = values('swivel-tool', BALL, 'radius-and-centre');
+    const step: readonly ['radius-and-centre', 'correct'] = ['radius-and-centre', 'correct'];
+    const signed = ({ by, way }: { by: Amount; way: string }): number =>
+      by.value * (way === 'open' || way === 'operator' ? 1 : -1);
+    const corrections =
+      stepsOf('swivel-tool', BALL)
+        .find(({ code }) => code === step[0])
+        ?.actions.filter((action) => action.do === 'correct') ?? [];
+    const [size, centre, more] = corrections;
+    if (!size || !centre || !more) throw new Error('three corrections');
     const across = (setUp: { swivelRadius: number; centreOffset?: number }): number => swivelSurface(setUp).diameter;
-    expect(across({ swivelRadius: 20.005 + changeRadius })).toBeCloseTo(40, 10);
-    // Off by what is to be moved, the ball is 0.01 larger across than at 45 degrees.
-    const leaning = 2 * (20 - moveCentre * Math.sin(Math.PI / 4));
-    expect(across({ swivelRadius: 20, centreOffset: -moveCentre }) - leaning).toBeCloseTo(0.01, 10);
-    expect(values('swivel-tool', BALL, 'rough')['radius']).toBeGreaterThan(20);
-    expect(values('swivel-tool', SOCKET, 'rough')['radius']).toBeLessThan(25);
+    expect(across({ swivelRadius: 20.005 + signed(size) })).toBeCloseTo(40, 10);
+    // Off by what is to be moved, the ball is 0.01 larger across than at 45 degrees: told to two digits.
+    const off = -signed(centre);
+    const found = across({ swivelRadius: 20, centreOffset: off }) - 2 * (20 + off * Math.sin(Math.PI / 4));
+    expect(found).toBeCloseTo(0.01, 10);
+    // Its radius seems larger by that: the change for the size is taken back.
+    const seen = across({ swivelRadius: 20, centreOffset: off }) - 40;
+    expect((seen / 0.01) * signed(size) + signed(more)).toBeCloseTo(0, 10);
+    const trial = (target: SphereTarget): number => told('swivel-tool', target, ['rough', 'feed']).to?.value ?? 0;
+    expect(trial(BALL)).toBeGreaterThan(20);
+    expect(trial(SOCKET)).toBeLessThan(25);
   });
 });
 
 describe('tables', () => {
   it('hold the positions of the set-up functions, in the digits of a stop', () => {
-    const turned = stepsOf('steps', BALL).find(({ code }) => code === 'positions');
+    const [turned, behind] = ['positions', 'positions-behind'].map((code) =>
+      stepsOf('steps', BALL).find((one) => one.code === code),
+    );
     const stops = sphereSteps({ target: BALL, noseRadius: 0.4, leftover: 0.1 }).steps;
-    expect(turned?.table?.rows).toEqual(stops.map(({ diameter, depth }) => [diameter, depth]));
+    // The dial across counts by the nose's near side, along by the side that touched the end face: 20 from the centre.
+    const dials = stops.map(({ centreRadius, centreHeight }) => [2 * (centreRadius - 0.4), 20 - (centreHeight - 0.4)]);
+    const rows = [...(turned?.table?.rows ?? []), ...(behind?.table?.rows ?? [])];
+    // The widest place comes twice: from either side.
+    expect(rows.slice(0, -1)).toEqual(dials.map((row) => row.map((value) => expect.closeTo(value, 10))));
+    expect(rows.at(-1)).toEqual([40, expect.closeTo(20 + 0.4, 10)]);
+    expect(turned?.table?.rows).toHaveLength(stops.filter(({ from }) => from === 'free-end').length);
     const milled = stepsOf('ball-cutter', BALL).find(({ code }) => code === 'positions');
     const { passes } = ballCutterSteps({ target: BALL, cutterRadius: 5, leftover: 0.1 });
     expect(milled?.table?.rows).toEqual(passes.map(({ centreRadius, tipHeight }) => [centreRadius, tipHeight]));
     const lines = stepsMarkdown(stepsOf('steps', BALL))
       .split('\n')
       .filter((line) => line.startsWith('   |'));
-    expect(lines).toHaveLength(stops.length + 2);
+    expect(lines).toHaveLength(stops.length + 5);
     expect(lines[2]).toMatch(/^ {3}\| 1 \| -?\d+\.\d{3} \| -?\d+\.\d{3} \|$/);
   });
 });

@@ -4,7 +4,7 @@
  * action has set stands somewhere wrong, and whatever is not locked creeps while something is fed.
  */
 import type { Control, SphereTarget, Way } from 'generatrix';
-import { drawingOf, judged, type Verdict } from './part.js';
+import { drawingOf, inside, judged, judgedStops, type Stop, type Verdict } from './part.js';
 import { type Bench, Mishap } from './person.js';
 import { dot, length, type Place, plus, radians, revolved, sphereThrough, type V } from './space.js';
 
@@ -145,6 +145,13 @@ export function mill({ target, unit, dial }: MillOf, hidden: MillErrors): Mill {
     return WAYS[way] ?? fail(way);
   }
 
+  /** A ball end from stop to stop. */
+  let stops: Stop[] = [];
+  let ridges = { leaves: 0, cutter: 0 };
+  let shift = 0;
+  let offset = 0;
+  let touchedAt = 0;
+
   /** Where the sweep passes in the work. */
   function ring(points = POINTS): Place[] {
     const [u, v, c, r] = [acrossSpindle(), [0, 1, 0] as const, centre(), radius()];
@@ -201,7 +208,17 @@ export function mill({ target, unit, dial }: MillOf, hidden: MillErrors): Mill {
     return 2 * rho * (dot(from, side()) < 0 ? -1 : 1);
   }
 
+  const sine = (cosine: number): number => Math.sqrt(Math.max(0, 1 - cosine ** 2));
+
   function sizeOf(what: string): number {
+    if (stops.length > 0) {
+      if (what === 'radius') return drawing.radius;
+      if (what === 'form') return 0;
+      const out = drawing.side === 'ball' ? 1 : -1;
+      // At the height where each pass touches the sphere.
+      const { cutter } = ridges;
+      return 2 * Math.max(...stops.map(({ rho, z }) => rho - out * cutter * sine(z / (drawing.radius + out * cutter))));
+    }
     if (what === 'ring') return 2 * radius();
     if (what === 'pip') return pip();
     const left = surface();
@@ -256,10 +273,21 @@ export function mill({ target, unit, dial }: MillOf, hidden: MillErrors): Mill {
         work = [work[0], (reads?.value ?? 0) - hidden.skew(), work[2]];
       } else if (where === 'over-centre') {
         if (Math.abs(dot(WAYS[(MOVES[control] ?? [])[0] as Way] ?? [0, 0, 0], free())) > 0) fail(`${control} is along`);
+        if (made.has('cutter')) {
+          // The table's move and the tool's place are told apart by the dial alone.
+          offset = hidden.miss();
+          zeros.set(control, reads?.value ?? 0);
+          return;
+        }
         bring({ across: (reads?.value ?? 0) + hidden.miss() });
         if (against === undefined) bring({ along: face() + 1 * mm });
       } else if (where === 'touching') {
         if (against === undefined) fail('nothing is touched');
+        if (made.has('cutter')) {
+          zeros.set(control, reads?.value ?? 0);
+          against = undefined;
+          return;
+        }
         zeros.set(control, (control === 'quill' ? quill : dot(work, free())) - (reads?.value ?? 0));
       } else fail(`nobody finds ${where}`);
     },
@@ -301,6 +329,13 @@ export function mill({ target, unit, dial }: MillOf, hidden: MillErrors): Mill {
     },
     touch: ({ on, control, way }) => {
       const to = movement(control as Control, way as Way);
+      if (made.has('cutter')) {
+        if (dot(to, free()) < 0.5) fail('moved away from the face');
+        if (on !== (drawing.freeIs === 'stem' ? 'shoulder' : 'end-face')) fail(`no ${on}`);
+        touchedAt = drawing.free.z;
+        against = on;
+        return;
+      }
       const from = plus(tip(), work, -1);
       if (on === 'free-stem') {
         const stem = made.get('free-stem') ?? fail('no free stem');
@@ -340,7 +375,39 @@ export function mill({ target, unit, dial }: MillOf, hidden: MillErrors): Mill {
       }
       against = 'work';
     },
-    follow: () => fail('nothing to follow here'),
+    follow: ({ controls, ways, shift: added, way, leaves }, table) => {
+      const cutter = (made.get('cutter') ?? fail('no cutter')).size / 2;
+      const [first, second] = [zeros.get(controls[0]), zeros.get(controls[1])];
+      if (first === undefined || second === undefined) return fail('the dials have no zero');
+      for (const control of controls) free_(control);
+      // Which way the numbers grow, seen from the work.
+      const [out, grows] = [WAYS[ways[0]] ?? fail(ways[0]), WAYS[ways[1]] ?? fail(ways[1])];
+      const flat = free()[2] === 1;
+      if (controls[0] !== (flat ? 'table' : 'knee') || controls[1] !== (flat ? 'knee' : 'table')) fail('no such dials');
+      if (dot(out, free()) !== 0) fail('the first column lies along the axis');
+      const more = (added?.value ?? 0) * (way === 'to-axis' ? -1 : 1);
+      const up = dot(grows, free());
+      if (up === 0) fail('the second column lies across');
+      ridges = { leaves: leaves?.value ?? 0, cutter };
+      stops = table.rows.map(([across = 0, along = 0]) => {
+        const rho = across + more + shift + offset + hidden.position();
+        // The dial read `second` where the ball end's place touched the face.
+        const tipAt = touchedAt + up * (along - second) + hidden.position();
+        const z = tipAt + cutter;
+        // The shank, along the tilted spindle, must stay clear of what stands.
+        for (let s = 0; s <= 3 * drawing.radius; s += drawing.radius / 8) {
+          for (let k = 0; k < 16; k++) {
+            const t = (2 * Math.PI * k) / 16;
+            const u = acrossSpindle();
+            const c = plus(plus([0, 0, 0], out, Math.abs(rho)), free(), z);
+            const at = plus(plus(plus(c, spindle(), s), u, cutter * Math.cos(t)), [0, 1, 0], cutter * Math.sin(t));
+            const deep = inside(drawing, revolved(at, [0, 0, 0], free()));
+            if (deep > 0.02 * drawing.radius) fail(`the shank is ${deep} in the work`);
+          }
+        }
+        return { rho, z, clears: 'around' as const };
+      });
+    },
     needle: ({ on, against: face_, control, travel, way }) => {
       if (on !== 'quill' || control !== 'quill') fail('an indicator that does not move');
       // Where the quill goes, from its own axis: down is against it.
@@ -364,7 +431,9 @@ export function mill({ target, unit, dial }: MillOf, hidden: MillErrors): Mill {
     },
     change: (control, by, way) => {
       free_(control);
-      if (control === 'boring-head') {
+      if (stops.length > 0) {
+        shift += (way === 'to-axis' ? -1 : 1) * by.value + hidden.feedChange();
+      } else if (control === 'boring-head') {
         reading += (way === 'open' ? 1 : -1) * by.value;
         sweepError += hidden.sweepChange();
       } else if (control === 'head') {
@@ -379,6 +448,7 @@ export function mill({ target, unit, dial }: MillOf, hidden: MillErrors): Mill {
       }
     },
     verdict: () => {
+      if (stops.length > 0) return judgedStops(drawing, stops, ridges.cutter, ridges.leaves);
       return judged(drawing, surface(), passes.flat());
     },
   };

@@ -73,8 +73,8 @@ export function inside({ side, radius, free, held, heldIs, freeIs }: Drawing, { 
   // A socket: all the body around it, below its face.
   if (side === 'socket') return Math.min(round - radius, free.z - z);
   const depths = [Math.min(radius - round, z - held.z, free.z - z)];
-  const end = heldIs === 'stem' ? held.rho : Number.POSITIVE_INFINITY;
-  depths.push(Math.min(held.z - z, heldIs === 'stem' ? end - rho : Number.POSITIVE_INFINITY));
+  // Behind it stand the stem, or the body that a dome ends.
+  if (heldIs !== 'pole') depths.push(Math.min(held.z - z, held.rho - rho));
   if (freeIs === 'stem') depths.push(Math.min(z - free.z, free.rho - rho));
   return Math.max(...depths);
 }
@@ -135,4 +135,74 @@ export function judged(drawing: Drawing, left: readonly Place[], been: readonly 
     place: placed && drawing.freeIs === 'stem' ? centre : 0,
     gouge,
   };
+}
+
+/** A stop of a round nose: its centre, and which way it has cleared what lies beyond. */
+export interface Stop extends Place {
+  readonly clears: 'free' | 'held' | 'around';
+}
+
+/** Whether a place is cut away by a nose that stopped here, having come from outside a ball or the middle of a socket. */
+function cleared(side: Drawing['side'], nose: number, stop: Stop, { rho, z }: Place): boolean {
+  const beyond = Math.max(0, side === 'ball' ? stop.rho - rho : rho - stop.rho);
+  const along = stop.clears === 'around' ? Math.abs(z - stop.z) : stop.clears === 'free' ? stop.z - z : z - stop.z;
+  if (stop.clears === 'around') return Math.hypot(rho - stop.rho, along) <= nose;
+  return Math.hypot(beyond, Math.max(0, along)) <= nose;
+}
+
+/** The highest ridge that stops leave on a sphere about the drawing's centre, and the deepest cut into it. */
+export function stopped(
+  drawing: Drawing,
+  stops: readonly Stop[],
+  nose: number,
+  leaves: number,
+): { readonly size: number; readonly ridge: number; readonly gouge: number; readonly touched: readonly Place[] } {
+  const { side, radius, free, held } = drawing;
+  const out = side === 'ball' ? 1 : -1;
+  const touched = stops.map(({ rho, z }) => {
+    const from = Math.hypot(rho, z);
+    const shrink = (from - out * nose) / from;
+    return { rho: rho * shrink, z: z * shrink };
+  });
+  // Beyond the first and the last place touched stands the fillet of the nose beside stem, flat or body.
+  const polars = touched.map(({ rho, z }) => Math.atan2(rho, z));
+  const [from, to] = [
+    Math.max(Math.atan2(free.rho, free.z), Math.min(...polars)),
+    Math.min(Math.atan2(held.rho, held.z), Math.max(...polars)),
+  ];
+  let ridge = 0;
+  for (let i = 1; i < 150; i++) {
+    const polar = from + ((to - from) * i) / 150;
+    // From well outside what may be left, towards the sphere, until it is cut away no more.
+    const most = Math.min(5 * leaves + 0.02 * radius, 0.5 * radius);
+    let height = 0;
+    for (let k = 0; k <= 30; k++) {
+      const here = (most * (30 - k)) / 30;
+      const at = radius + out * here;
+      const place = { rho: at * Math.sin(polar), z: at * Math.cos(polar) };
+      if (stops.some((stop) => cleared(side, nose, stop, place))) continue;
+      height = here;
+      break;
+    }
+    ridge = Math.max(ridge, height);
+  }
+  const sizes = touched.map(({ rho, z }) => out * (Math.hypot(rho, z) - radius));
+  // Beside a stem or a face the nose may stand off the sphere's zone: there it must only not cut in.
+  const gouge = Math.max(0, ...stops.flatMap((stop) => around(stop, nose).map((place) => inside(drawing, place))));
+  return { size: Math.max(...sizes.map(Math.abs)), ridge, gouge, touched };
+}
+
+function around({ rho, z }: Place, nose: number): readonly Place[] {
+  return Array.from({ length: 90 }, (_, i) => {
+    const t = (2 * Math.PI * i) / 90;
+    return { rho: Math.abs(rho + nose * Math.cos(t)), z: z + nose * Math.sin(t) };
+  });
+}
+
+/** The verdict on a part cut at many stops: ridges beyond those that the sheet tells count as form. */
+export function judgedStops(drawing: Drawing, stops: readonly Stop[], nose: number, leaves: number): Verdict {
+  const { size, ridge, gouge } = stopped(drawing, stops, nose, leaves);
+  // Ridges are searched in steps of a thirtieth of what is searched.
+  const coarse = (5 * leaves + 0.02 * drawing.radius) / 30;
+  return { size, form: Math.max(0, ridge - leaves - coarse), pip: 0, ends: 0, place: 0, gouge };
 }

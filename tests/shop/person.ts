@@ -153,6 +153,10 @@ export function obey(sheet: readonly WorkStep[], bench: Bench, { tries, number, 
         break;
       }
       case 'reckon': {
+        if (action.rule === 'across-less-aslant') {
+          judge(action.what, (sizes.get('diameter') ?? 0) - (sizes.get('aslant') ?? 0), action.must, step);
+          break;
+        }
         const [chord, height] = [sizes.get('base') ?? sizes.get('opening'), sizes.get('height') ?? sizes.get('depth')];
         if (chord === undefined || height === undefined) throw new Mishap('nothing to reckon from');
         judge(action.what, (chord * chord) / (8 * height) + height / 2, action.must, step);

@@ -3,6 +3,11 @@ import { type Job, type MethodName, planJob, planSteps, type SphereTarget, type 
 import { type MillErrors, mill, NO_ERRORS } from './mill.js';
 import { type Verdict, worst } from './part.js';
 import { type Manner, MEANT, obey, printed } from './person.js';
+import { type LatheErrors, NO_LATHE_ERRORS, sphereLathe } from './sphere-lathe.js';
+
+/** Errors of either machine. */
+export type ShopErrors = MillErrors & LatheErrors;
+export const NO_SHOP_ERRORS: ShopErrors = { ...NO_LATHE_ERRORS, ...NO_ERRORS };
 
 /** A kind of job. */
 export interface Kind {
@@ -11,7 +16,7 @@ export interface Kind {
   readonly job: Job;
   readonly target: SphereTarget;
   /** Obeys a sheet of this kind. */
-  readonly cut: (sheet: readonly WorkStep[], errors: MillErrors, manner: Manner) => Verdict;
+  readonly cut: (sheet: readonly WorkStep[], errors: ShopErrors, manner: Manner) => Verdict;
 }
 
 /** Parts in millimetres; a mill's table and a lathe's chuck hold them all alike. */
@@ -43,52 +48,72 @@ function inInches(target: SphereTarget): SphereTarget {
   return { ...target, ...Object.fromEntries(changed) } as SphereTarget;
 }
 
-/** Half angles and dials without graduations: what is wanted can be set. */
-function jobOf(target: SphereTarget, unit: 'mm' | 'in', table: 'flat' | 'upright'): Job {
+/** Heads and dials without graduations: what is wanted can be set. */
+function jobOf(target: SphereTarget, unit: 'mm' | 'in', table: 'flat' | 'upright', method: MethodName): Job {
   const size = unit === 'mm' ? 1 : 1 / 25.4;
   return {
     title: target.part,
     unit,
     part: { kind: 'sphere', target, tolerance: { radius: 0.05 * size, form: 0.08 * size } },
-    mills: [
-      {
-        name: 'mill',
-        table,
-        headTilt: { largestDeg: 90 },
-        boringHead: { dial: { reads: table === 'flat' ? 'diameter' : 'radius' } },
-      },
-    ],
+    ...machines(method, unit, table),
     measuring: { diameter: 0.005 * size, length: 0.005 * size },
   };
 }
+
+/** A machine with nothing but what one method needs, for the sake of time. */
+function machines(method: MethodName, unit: 'mm' | 'in', table: 'flat' | 'upright'): Pick<Job, 'mills' | 'lathes'> {
+  const size = unit === 'mm' ? 1 : 1 / 25.4;
+  const mill = { name: 'mill', table, headTilt: { largestDeg: 90 } };
+  const lathe = { name: 'lathe', centreDistance: 500 * size };
+  switch (method) {
+    case 'tilted-sweep':
+      return { mills: [{ ...mill, boringHead: { dial: { reads: table === 'flat' ? 'diameter' : 'radius' } } }] };
+    case 'ball-cutter':
+      return { mills: [{ ...mill, ballCutters: [unit === 'mm' ? 10 : 0.375] }] };
+    case 'swivel-tool':
+      return { lathes: [{ ...lathe, swivelTool: { smallestRadius: 2 * size, largestRadius: 80 * size } }] };
+    default:
+      return { lathes: [{ ...lathe, slides: { step: 0.001 * size, noseRadius: unit === 'mm' ? 3 : 0.125 } }] };
+  }
+}
+
+const METHODS = ['tilted-sweep', 'ball-cutter', 'swivel-tool', 'steps'] as const;
 
 /** Every kind. */
 export function sphereKinds(): readonly Kind[] {
   return (['mm', 'in'] as const).flatMap((unit) =>
     PARTS.map((part) => (unit === 'mm' ? part : inInches(part))).flatMap((target) =>
-      (['flat', 'upright'] as const).map((table): Kind => {
-        const job = jobOf(target, unit, table);
-        const dial = table === 'flat' ? 'diameter' : 'radius';
-        return {
-          name: `tilted-sweep ${target.part} ${table} ${unit}`,
-          method: 'tilted-sweep',
-          job,
-          target,
-          cut: (sheet, errors, manner) => {
-            const bench = mill({ target, unit, dial }, errors);
-            obey(sheet, bench, manner);
-            return bench.verdict();
-          },
-        };
+      METHODS.flatMap((method) => {
+        const lathe = method === 'swivel-tool' || method === 'steps';
+        return (lathe ? (['flat'] as const) : (['flat', 'upright'] as const)).map((table): Kind => {
+          const dial = table === 'flat' ? 'diameter' : 'radius';
+          return {
+            name: `${method} ${target.part}${lathe ? '' : ` ${table}`} ${unit}`,
+            method,
+            job: jobOf(target, unit, table, method),
+            target,
+            cut: (sheet, errors, manner) => {
+              const bench = lathe ? sphereLathe(target, unit, errors) : mill({ target, unit, dial }, errors);
+              obey(sheet, bench, manner);
+              return bench.verdict();
+            },
+          };
+        });
       }),
     ),
   );
 }
 
+const SHEETS = new Map<string, readonly WorkStep[]>();
+
 /** The sheet of a kind. */
-export function sheetOf({ job, method }: Kind): readonly WorkStep[] {
+export function sheetOf({ name, job, method }: Kind): readonly WorkStep[] {
+  const known = SHEETS.get(name);
+  if (known) return known;
   const plan = planJob(job, { trials: 1000 });
-  return planSteps({ plan, method: plan.methods.findIndex((tried) => tried.method === method) });
+  const sheet = planSteps({ plan, method: plan.methods.findIndex((tried) => tried.method === method) });
+  SHEETS.set(name, sheet);
+  return sheet;
 }
 
 /** How a kind's sheet came out in the exact shop. */
@@ -105,7 +130,7 @@ export interface Exact {
 /** Obeys a sheet in the exact shop; 1e-9 of the size is what rounding of plain numbers leaves after some hundred sums. */
 export function exactly(kind: Kind): Exact {
   const sheet = sheetOf(kind);
-  const cut = (number: Manner['number']): Verdict => kind.cut(sheet, NO_ERRORS, { tries: 1, number });
+  const cut = (number: Manner['number']): Verdict => kind.cut(sheet, NO_SHOP_ERRORS, { tries: 1, number });
   const meant = worst(cut(MEANT));
   const asPrinted = worst(cut(printed));
   const size = Math.max(...Object.values(kind.target).filter((value) => typeof value === 'number'));

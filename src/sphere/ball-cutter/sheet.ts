@@ -2,7 +2,7 @@
  * A sphere by passes of a ball-ended cutter, as a person meets it: the order of work, the drawing, the cautions, what
  * it cuts.
  */
-import { say, tell } from '../../core/words.js';
+import type { Provide } from '../../method/actions.js';
 import type { MethodSheet, Planned } from '../../method/method.js';
 import { type Step, step } from '../../method/steps.js';
 import { CAUTIONS, cautions } from '../cautions.js';
@@ -19,38 +19,35 @@ export const ballCutterSheet: MethodSheet<BallCutterMethod> = {
   title: 'ball-ended cutter, pass by pass',
   work: (planned) => {
     const cutting = cuttingOf(planned);
-    const { unit, ball, shape } = cutting;
-    const { miss, position } = planned.work.setting;
+    const { ball } = cutting;
     const { passes, leftover } = planned.settings;
     const flat = planned.machine.table === 'flat';
-    const cutter = tell(2 * cutterRadius(planned), { unit });
-    const free = flat ? 'up' : 'on the right seen from the front';
-    const face = shape.part === 'ball-between-stems' ? 'the shoulder where the free stem begins' : 'the end face';
-    const end = ball ? 'its place nearest the held end' : 'its place deepest in the work';
-    const [hold, ...own] = tableSteps(cutting, {
-      hold: say`Hold the work true on the rotary table, the free end ${free}, and fit the ball-ended cutter of ${cutter}.`,
-      zero: [
-        say`Bring the centre of the ball end ${flat ? "over the table's axis" : "to the height of the table's axis"} and let the dial across read zero`,
-        say`touch ${face} with the ball end, ${end}, and let the dial along read`,
-      ],
-      alongReads: ball ? shape.fromHeight : shape.toHeight,
-      limits: [miss, 2 * miss],
-      table: {
-        columns: [
-          "Centre of the ball end from the work's axis",
-          ball
-            ? "Its place nearest the held end, from the sphere's centre towards the free end"
-            : "Its place deepest in the work, from the sphere's centre towards the bottom",
-        ],
-        rows: passes.map(({ centreRadius, tipHeight }) => [centreRadius, tipHeight]),
-        limit: position,
-      },
-      leftover,
-      position,
-      diameterLimit: planned.work.measuring.diameter,
-      uses: 'ballCutterSteps',
-    });
-    return inOrder(planned, cutting, [...(hold ? [hold] : []), tilt(planned, cutting), ...own]);
+    const { position } = planned.work.setting;
+    // Distances from the axis are told on the tool's side of the work, heights as they grow for the tool.
+    const [across, along] = flat ? (['table', 'knee'] as const) : (['knee', 'table'] as const);
+    const toFree = flat ? 'up' : 'right';
+    return inOrder(planned, cutting, [
+      ...before(planned, cutting),
+      ...tableSteps(cutting, {
+        controls: [across, along],
+        ways: [flat ? 'right' : 'up', ball ? toFree : flat ? 'down' : 'left'],
+        table: {
+          columns: [
+            "Centre of the ball end from the work's axis",
+            ball
+              ? "Its place nearest the held end, from the sphere's centre towards the free end"
+              : "Its place deepest in the work, from the sphere's centre towards the bottom",
+          ],
+          rows: passes.map(({ centreRadius, tipHeight }) => [centreRadius, tipHeight]),
+          limit: position,
+        },
+        widest: widest(planned.work, anglesOf(planned.settings)),
+        leftover,
+        position,
+        diameterLimit: planned.work.measuring.diameter,
+        uses: 'ballCutterSteps',
+      }),
+    ]);
   },
   figure: (planned, looks) =>
     meridianFigure({
@@ -69,16 +66,64 @@ export const ballCutterSheet: MethodSheet<BallCutterMethod> = {
   correction: (work, _machine, settings, { diameter }) => steppedCorrection(diameter, widest(work, anglesOf(settings))),
 };
 
-/** The head as all passes need it. */
-function tilt(planned: Planned<BallCutterMethod>, { ball }: Cutting): Step<keyof typeof CUTTER_WORDS> {
+/** From holding the work to the zeros of the table. */
+function before(
+  planned: Planned<BallCutterMethod>,
+  { unit, ball, shape, leave }: Cutting,
+): readonly Step<keyof typeof CUTTER_WORDS>[] {
   const { work, machine } = planned;
-  const limitDeg = work.setting.headTiltDeg;
-  return step(CUTTER_WORDS, 'set', 'tilt-cutter', {
-    tiltDeg: cutterTilt(planned),
-    limitDeg,
-    stepDeg: machine.headTilt.stepDeg,
-    where: !ball ? 'inside' : machine.table === 'flat' ? 'right' : 'above',
+  const { miss, position, headTiltDeg } = work.setting;
+  const flat = machine.table === 'flat';
+  const [across, along] = flat ? (['table', 'knee'] as const) : (['knee', 'table'] as const);
+  const stems = shape.part === 'ball-between-stems';
+  const provide = (what: string, value: number, at?: number): Provide => ({
+    do: 'provide',
+    what,
+    size: { value, unit, limit: work.measuring.length },
+    ...(at !== undefined && { at: { value: at, unit, limit: work.measuring.length } }),
   });
+  const stock = Math.max(shape.toDeg > 90 ? 2 * (shape.radius + 2 * leave) : 0, shape.toDiameter);
+  return [
+    step(CUTTER_WORDS, 'prepare', 'hold-work', {
+      hold: { do: 'clamp', what: 'rotary-table', way: flat ? 'up' : 'right' },
+      cutter: { do: 'provide', what: 'cutter', size: { value: 2 * cutterRadius(planned), unit } },
+      plane: { do: 'zero', control: 'saddle', where: 'axes-in-one-plane', reads: { value: 0, unit, limit: miss } },
+    }),
+    ...(ball
+      ? [
+          step(CUTTER_WORDS, 'prepare', 'stock', {
+            stock: provide('stock', stock),
+            ...(stems && { freeStem: provide('free-stem', shape.fromDiameter, shape.fromHeight) }),
+          }),
+        ]
+      : []),
+    step(CUTTER_WORDS, 'set', 'tilt-cutter', {
+      head: {
+        do: 'set',
+        control: 'head',
+        reading: { value: cutterTilt(planned), unit: '°', limit: headTiltDeg, step: machine.headTilt.stepDeg },
+        way: 'clockwise',
+      },
+      lock: { do: 'lock', what: 'head' },
+      side: !ball ? 'inside' : flat ? 'right' : 'up',
+    }),
+    step(CUTTER_WORDS, 'set', 'zero', {
+      across: { do: 'zero', control: across, where: 'over-centre', reads: { value: 0, unit, limit: miss } },
+      touch: {
+        do: 'touch',
+        on: stems ? 'shoulder' : 'end-face',
+        control: along,
+        way: flat ? 'up' : 'right',
+        with: ball ? 'end-nearest-held' : 'end-deepest',
+      },
+      along: {
+        do: 'zero',
+        control: along,
+        where: 'touching',
+        reads: { value: ball ? shape.fromHeight : shape.toHeight, unit, limit: position },
+      },
+    }),
+  ];
 }
 
 function cutterTilt({ work, machine, settings }: Planned<BallCutterMethod>): number {

@@ -18,6 +18,7 @@ import { ridgeOf, type steppedCorrection, steppedExpectations, type steppedSurfa
 import type { WORDS } from '../table-steps.js';
 import { SLIDES_EQUIPMENT, type Slides, type SlidesEquipment } from './machine.js';
 import { type SphereSteps, sphereSteps } from './settings.js';
+import type { TURNING_WORDS } from './words.js';
 
 /** Times the sphere's radius. */
 const MOST_NOSE = 1e6;
@@ -38,7 +39,7 @@ export interface StepsMethod extends MethodTypes {
   };
   readonly correction: ReturnType<typeof steppedCorrection>;
   readonly limit: 'errors' | 'nose' | 'steps';
-  readonly step: keyof typeof WORDS | SharedStep;
+  readonly step: keyof typeof WORDS | keyof typeof TURNING_WORDS | SharedStep;
   readonly caution: 'blending';
 }
 
