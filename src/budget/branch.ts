@@ -1,13 +1,15 @@
 /**
  * The largest value of a model over a box, with a bound that is certain: branch and bound over intervals.
  *
- * A box is bounded by interval arithmetic and by the mean value form, f(c) + Σ fᵢ'(X)(Xᵢ - cᵢ). Where a derivative
- * keeps its sign the box shrinks to a face; where the matrix of second derivatives is certainly negative definite
- * the function is concave, and the tangent plane at its summit bounds it. What cannot be settled is cut in two.
+ * A box is bounded by interval arithmetic. Where the function is certainly continuous over the box its derivatives say
+ * more: the mean value form f(c) + Σ fᵢ'(X)(Xᵢ - cᵢ) bounds it; where a derivative keeps its sign the box shrinks to a
+ * face; where the matrix of second derivatives is certainly negative definite the function is concave, and the tangent
+ * plane at its summit bounds it. Across a pole none of that holds: the slope of a tangent is positive on both sides.
+ * What cannot be settled is cut in two.
  * Source: E. Hansen, G. W. Walster, Global Optimization Using Interval Analysis, 2nd ed. 2004.
  */
 import { type Dual, dualArithmetic, plainArithmetic, variable } from './arithmetic.js';
-import { type Interval, intervalArithmetic } from './interval.js';
+import { type Interval, intervalArithmetic, watchedArithmetic } from './interval.js';
 import type { Arithmetic } from './model.js';
 import { type Box, climb, type Found, middle } from './search.js';
 
@@ -29,6 +31,7 @@ interface Enclosure {
 const first = dualArithmetic(intervalArithmetic);
 const second = dualArithmetic(first);
 const NOTHING: Interval = { low: 0, high: 0 };
+const ANYTHING: Interval = { low: -Infinity, high: Infinity };
 
 /** The function over any arithmetic, its inputs by place. */
 export type Evaluate = <T>(arithmetic: Arithmetic<T>, at: readonly T[]) => T;
@@ -36,7 +39,13 @@ export type Evaluate = <T>(arithmetic: Arithmetic<T>, at: readonly T[]) => T;
 /** Largest value of `sign` times the function over the box, known to `tolerance`, unless boxes run out. */
 export function branchAndBound(evaluate: Evaluate, box: Box, sign: 1 | -1, tolerance: number): Bounded {
   const f = (at: readonly number[]): number => sign * evaluate(plainArithmetic, at);
+  // What is continuous over all of the box is so over every part of it.
+  const everywhere = isContinuousOver(evaluate, box);
+  const isContinuous = (inner: Box): boolean => everywhere || isContinuousOver(evaluate, inner);
   const enclose = (inner: Box): Enclosure => {
+    if (!isContinuous(inner)) {
+      return { value: times(sign, evaluate(intervalArithmetic, inner)), slopes: inner.map(() => ANYTHING) };
+    }
     const variables = inner.map((x, i) => variable(intervalArithmetic, x, i));
     const { value, partials } = evaluate(first, variables);
     return { value: times(sign, value), slopes: inner.map((_, i) => times(sign, partials[i] ?? NOTHING)) };
@@ -44,12 +53,14 @@ export function branchAndBound(evaluate: Evaluate, box: Box, sign: 1 | -1, toler
 
   let best: Found = { at: middle(box), value: f(middle(box)) };
   const improve = (found: Found): void => {
-    if (!(found.value <= best.value)) best = found; // a value that is no number is kept, for the caller to refuse
+    // A value that is no number is kept, for the caller to refuse.
+    if (found.value > best.value || Number.isNaN(found.value)) best = found;
   };
   let settled = -Infinity;
   let open: { readonly box: Box; readonly bound: number }[] = [{ box, bound: Infinity }];
   // Where no bound can be had for one box, none can be had at all.
-  for (let looked = 0; open.length > 0 && looked < mostBoxes(box.length) && settled < Infinity; ) {
+  const goesOn = (): boolean => open.length > 0 && settled < Infinity && !Number.isNaN(best.value);
+  for (let looked = 0; goesOn() && looked < mostBoxes(box.length); ) {
     const next: typeof open = [];
     for (const { box: outer, bound: known } of open) {
       if (known <= best.value + tolerance) {
@@ -63,7 +74,7 @@ export function branchAndBound(evaluate: Evaluate, box: Box, sign: 1 | -1, toler
       improve({ at: centre, value: f(centre) });
       const mean = tangent(enclose(centre.map(point)).value, slopes, inner, centre);
       let bound = Math.min(known, value.high, mean);
-      if (bound > best.value + tolerance && isConcave(evaluate, inner, sign)) {
+      if (bound > best.value + tolerance && isContinuous(inner) && isConcave(evaluate, inner, sign)) {
         const summit = climb(f, inner, { at: centre, value: f(centre) });
         improve(summit);
         const there = enclose(summit.at.map(point));
@@ -79,6 +90,18 @@ export function branchAndBound(evaluate: Evaluate, box: Box, sign: 1 | -1, toler
 
 const point = (x: number): Interval => ({ low: x, high: x });
 const times = (sign: 1 | -1, x: Interval): Interval => (sign === 1 ? x : { low: -x.high, high: -x.low });
+
+/** Whether the function certainly has a value everywhere in the box, and no jump. */
+function isContinuousOver(evaluate: Evaluate, box: Box): boolean {
+  let sure = true;
+  evaluate(
+    watchedArithmetic(() => {
+      sure = false;
+    }),
+    box,
+  );
+  return sure;
+}
 
 /** Goes to the face where the function is largest, as long as some derivative keeps its sign. */
 function towardsFaces(box: Box, enclose: (box: Box) => Enclosure): Box {

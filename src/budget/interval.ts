@@ -67,6 +67,44 @@ export const intervalArithmetic: Arithmetic<Interval> = {
   log: (a) => loosely(Math.log(Math.max(0, a.low)), Math.log(Math.max(0, a.high))),
 };
 
+/**
+ * The same arithmetic, which tells when an operand reaches a pole or leaves a domain: until it does, what is computed
+ * is continuous over its operands (the decorations of IEEE 1788-2015, 11.2, say the same of each interval).
+ */
+export function watchedArithmetic(doubt: () => void): Arithmetic<Interval> {
+  const { divide, sqrt, tanDeg: tan, asinDeg: asin, acosDeg: acos, log } = intervalArithmetic;
+  const beyond = ({ low, high }: Interval, from: number, to: number): void => {
+    if (!(low >= from && high <= to)) doubt();
+  };
+  return {
+    ...intervalArithmetic,
+    divide: (a, b) => {
+      if (b.low <= 0 && b.high >= 0) doubt();
+      return divide(a, b);
+    },
+    sqrt: (a) => {
+      beyond(a, 0, Infinity);
+      return sqrt(a);
+    },
+    tanDeg: (a) => {
+      if (holds(a, 0.5, 180)) doubt();
+      return tan(a);
+    },
+    asinDeg: (a) => {
+      beyond(a, -1, 1);
+      return asin(a);
+    },
+    acosDeg: (a) => {
+      beyond(a, -1, 1);
+      return acos(a);
+    },
+    log: (a) => {
+      beyond(a, Number.MIN_VALUE, Infinity);
+      return log(a);
+    },
+  };
+}
+
 /** Product of ends; nothing times infinity is nothing, for an infinite end only says that there is no bound. */
 const times = (x: number, y: number): number => (x === 0 || y === 0 ? 0 : x * y);
 

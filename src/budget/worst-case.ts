@@ -1,7 +1,7 @@
 /**
  * Worst case: the smallest and the largest result that inputs within their limits can give, inside the limits as
- * well as at them. For a model of the library no result lies beyond the bounds, rounding included; a function of
- * one's own is searched, and a search can miss a narrow peak.
+ * well as at them. For a model of the library no result lies beyond the bounds, rounding included, and one that passes a
+ * pole has none and is refused; a function of one's own is searched, and a search can miss a narrow peak.
  */
 import { refuse } from '../core/errors.js';
 import { type Fields, later, optional, positive, read, representable } from '../core/read.js';
@@ -61,7 +61,7 @@ const PRECISION = 1e-6;
 /**
  * True extremes of a result over the limits of its inputs.
  * @throws GeneratrixError for options that are none; `out-of-range` for inputs without limits;
- * `not-representable` where the function has no finite value within the limits.
+ * `not-representable` where the function was found to have no finite value within the limits, or may grow beyond any.
  * @example
  * ```ts
  * import { worstCase } from 'generatrix/budget';

@@ -176,6 +176,100 @@ describe('extremes known by calculus', () => {
   });
 });
 
+describe('poles and ends of domains', () => {
+  const degrees = modelOf(['a'], (m, { a }) => m.tanDeg(a));
+
+  it('a tangent that passes its pole is refused, and has its bounds up to close beside it', () => {
+    // tan x over 1 to 2 radians: without bound on both sides of π/2.
+    const radians = modelOf(['a'], (m, { a }) => m.tanDeg(m.multiply(a, m.constant(180 / Math.PI))));
+    expect(() => worstCase({ model: radians, inputs: { a: { from: 1, to: 2 } } })).toThrow(
+      expect.objectContaining({ code: 'not-representable', parameter: 'model' }),
+    );
+    const { highest } = worstCase({ model: degrees, inputs: { a: { from: 57, to: 89.9990234375 } } });
+    // 90° less 1/1024, a number that binary holds exactly.
+    const Fifty = Decimal.clone({ precision: 50 });
+    const exact = Fifty.acos(-1).times(89.9990234375).div(180).tan();
+    expect(exact.lte(highest.bound as number)).toBe(true);
+    expect(
+      exact
+        .minus(highest.bound as number)
+        .abs()
+        .toNumber(),
+    ).toBeLessThan(1e-9 * exact.toNumber());
+  });
+
+  it('a jump between values that are all finite is bounded on both sides', () => {
+    // The angle of a tangent, and 1/(1 + exp(1/x)): finite everywhere, rising or falling but for one jump.
+    const angle = modelOf(['a'], (m, { a }) => m.atanDeg(m.tanDeg(a)));
+    const turned = worstCase({ model: angle, inputs: { a: { from: 57, to: 115 } } });
+    expect(turned.lowest.bound as number).toBeLessThanOrEqual(-89.9999);
+    expect(turned.highest.bound as number).toBeGreaterThanOrEqual(89.9999);
+    const step = modelOf(['a'], (m, { a }) => {
+      const one = m.constant(1);
+      return m.divide(one, m.add(one, m.exp(m.divide(one, a))));
+    });
+    const jump = worstCase({ model: step, inputs: { a: { from: -1, to: 2.1 } } });
+    expect(jump.lowest.bound as number).toBeLessThanOrEqual(1e-6); // just above 0
+    expect(jump.highest.bound as number).toBeGreaterThanOrEqual(1 - 1e-6); // just below 0
+  });
+
+  it.each<[string, Model<'a'>['evaluate'], number, number]>([
+    ['a root', (m, { a }) => m.sqrt(a), -1, 4],
+    ['a root with both ends outside', (m, { a }) => m.add(m.sqrt(a), m.sqrt(m.subtract(m.constant(1), a))), -1, 2],
+    ['an arc sine', (m, { a }) => m.asinDeg(a), 0.5, 1.001],
+    ['an arc cosine', (m, { a }) => m.acosDeg(a), -1.001, 0.5],
+    ['a logarithm', (m, { a }) => m.log(a), -0.5, 1],
+  ])('%s beyond its domain is refused', (_, evaluate, from, to) => {
+    expect(() => worstCase({ model: modelOf(['a'], evaluate), inputs: { a: { from, to } } })).toThrow(
+      expect.objectContaining({ code: 'not-representable', parameter: 'model' }),
+    );
+  });
+
+  it('whatever is stated is not exceeded, with poles and ends of domains anywhere', () => {
+    let [stated, refused] = [0, 0];
+    const part = fc.double({ min: -2, max: 2, noNaN: true });
+    const broken = fc.tuple(fc.integer({ min: 0, max: 9 }), fc.nat(1), part, part);
+    fc.assert(
+      fc.property(fc.array(broken, { minLength: 1, maxLength: 3 }), fc.nat(2), part, (terms, around, width) => {
+        const model = modelOf(['x', 'y'], (m, inputs) => {
+          const sum = terms
+            .map(([kind, i, a, b]) => {
+              const z = m.add(m.multiply(m.constant(a), [inputs.x, inputs.y][i] as typeof inputs.x), m.constant(b));
+              if (kind === 0 || kind > 5) return m.tanDeg(m.multiply(m.constant(60), z));
+              if (kind === 1) return m.divide(m.constant(1), z);
+              if (kind === 2) return m.sqrt(z);
+              if (kind === 3) return m.log(z);
+              if (kind === 4) return m.divide(inputs.x, m.add(z, inputs.y));
+              return m.asinDeg(z);
+            })
+            .reduce((p, q) => m.add(p, q));
+          // As it is, or brought back to a finite range in two ways.
+          return around === 0 ? sum : around === 1 ? m.atanDeg(sum) : m.divide(sum, m.add(m.constant(1), m.abs(sum)));
+        });
+        const limits = { value: 0.3, plusMinus: Math.abs(width) };
+        let found: ReturnType<typeof worstCase>;
+        try {
+          found = worstCase({ model, inputs: { x: limits, y: limits } });
+        } catch (error) {
+          expect(error).toMatchObject({ code: 'not-representable' });
+          refused++;
+          return;
+        }
+        stated++;
+        const f = ([x, y]: readonly number[]): number =>
+          model.evaluate(plainArithmetic, { x: x as number, y: y as number });
+        const finite = (none: number) => (at: readonly number[]) => (Number.isFinite(f(at)) ? f(at) : none);
+        const [from, to] = [0.3 - limits.plusMinus, 0.3 + limits.plusMinus];
+        expect(found.lowest.bound).toBeLessThanOrEqual(denseSearch(finite(Infinity), 2, from, to)[0]);
+        expect(found.highest.bound).toBeGreaterThanOrEqual(denseSearch(finite(-Infinity), 2, from, to)[1]);
+      }),
+      { numRuns: runs(300, 40) },
+    );
+    expect(stated).toBeGreaterThan(5);
+    expect(refused).toBeGreaterThan(5);
+  });
+});
+
 describe("a function of one's own", () => {
   it('is searched inside too, and says that it was a search', () => {
     const { lowest, highest, certainty, gap, notes } = worstCase({
