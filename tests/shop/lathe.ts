@@ -27,6 +27,8 @@ export interface Hidden {
   readonly planDeg: number;
   readonly uprightDeg: number;
   readonly rollDeg: number;
+  /** A needle that is pushed in shows an angle that is too large by this. */
+  readonly needleDeg: number;
   readonly centreDistance: number;
   readonly toolHeight: number;
   /** What is set comes out off by so much: angles in degrees, set-overs as lengths; first, and when it is changed. */
@@ -48,6 +50,7 @@ export const EXACT: Hidden = {
   planDeg: 0,
   uprightDeg: 0,
   rollDeg: 0,
+  needleDeg: 0,
   centreDistance: 0,
   toolHeight: 0,
   angleDeg: none,
@@ -416,7 +419,8 @@ export function lathe(
       }
       work.cuts.push({ line: lineAt(control, x), axis: axisNow, from, to: to_ });
     },
-    needle: ({ on, against, control, way }, travel) => needle(on, against, control, way, travel),
+    needle: ({ on, against, control, way, sense }, travel) =>
+      needle(on, against, control, way, travel) + (sense === 'in' ? travel * rad(hidden.needleDeg) : 0),
     nudge: (control, by) => {
       shift(control, by);
       // Eased, moved, brought up again.
@@ -438,8 +442,10 @@ export function lathe(
         return;
       }
       if (control === 'tailstock' || control === 'tailstock-head') {
+        // Once a taper was cut all is clamped as told; before, the blank is loosened and held again without a word.
+        if (guide !== null) pull(control);
         shift(control, sideways(way) * by + hidden.changeOffset());
-        if (held === 'centres' || held === 'balls') barrel -= play();
+        if (guide === null) barrel -= play();
         return;
       }
       if (unit !== 'minutes of arc') throw new Mishap(`turned by ${unit}?`);
