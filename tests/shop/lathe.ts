@@ -79,6 +79,8 @@ export interface Setup {
   readonly post?: { readonly halfWidth: number; readonly toolReach: number } | undefined;
   readonly nose?: { readonly ahead: number; readonly back: number } | undefined;
   readonly edge: number;
+  /** Of marking blue. */
+  readonly film: number;
   readonly slideTravel: number;
 }
 
@@ -431,7 +433,8 @@ export function lathe(
       if ((gauge === 'ring-gauge') !== outside) throw new Mishap('that gauge does not go together with the work');
       const wanted = Math.atan((drawing.largeDiameter - drawing.smallDiameter) / 2 / Math.abs(drawing.smallAt - large));
       const steeper = trueAngle() - wanted;
-      if (Math.abs(steeper) < 1e-7) return null;
+      // A film of 3 µm hides what is less: then it bears all over.
+      if (Math.abs(drawing.smallAt - large) * Math.abs(steeper) < setup.film) return null;
       // The plug that is steeper than its ring touches at the large end.
       return steeper > 0 === outside ? 'large' : 'small';
     },

@@ -78,6 +78,8 @@ function setupOf(part: TaperPart, more: Partial<Setup>, stopAt?: number): Setup 
     protrusion: 0,
     balls: [0, 0],
     edge: 0,
+    // 3 µm, or as much of an inch.
+    film: stockDiameter > 5 ? 0.003 : 0.003 / 25.4,
     slideTravel: 1000,
     ...more,
   };

@@ -80,7 +80,10 @@ export function obey(
   lathe: Lathe,
   { tries, number, strict, zeal = 1 }: Manner,
 ): { tries: number; passed: boolean } {
-  const found = new Map<string, { readonly off: number; readonly passes: boolean }>();
+  const found = new Map<
+    string,
+    { readonly off: number; readonly passes: boolean; readonly limit?: number | undefined }
+  >();
   let [tried, corrected, passed, here, again] = [1, false, true, false, 0];
 
   const run = (from: number, to: number): void => {
@@ -176,10 +179,14 @@ export function obey(
       }
       case 'blue': {
         const marks = lathe.blue(action);
-        const off = found.get('difference');
-        if (!marks || !off || off.passes) return;
         const says = marks === 'large' ? action.atLargeEnd : action.atSmallEnd;
-        if ((says === 'steep') !== off.off > 0) throw new Mishap('blue and measurement contradict each other');
+        const agrees = (): boolean => {
+          const off = found.get('difference');
+          return !marks || !off || off.passes || (says === 'steep') === off.off > 0;
+        };
+        // Where they contradict each other the measurement is made again, for it may be off.
+        for (let turn = 0; turn < 20 && !agrees(); turn++) run(at - 1, at - 1);
+        if (!agrees()) throw new Mishap('blue and measurement contradict each other');
         return;
       }
       case 'correct': {
