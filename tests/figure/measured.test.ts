@@ -189,6 +189,16 @@ describe.each([360, 800])('%d px', (width) => {
       parts(figure, 'departure').forEach((drawn, i) => {
         close(lengthOf(drawn), Math.abs(shifted[i]?.departure ?? Number.NaN) * factor * scale);
       });
+      // What is too much lies outside the wanted line, what is missing inside: away from the sphere's centre, half-way
+      // between its poles; on the side to which the cone's large end, drawn first, is the higher one.
+      const centre = [(first[0] + last[0]) / 2, (first[1] + last[1]) / 2] as const;
+      const outwards = ([x, y]: readonly [number, number]): number =>
+        wanted.kind === 'sphere' ? Math.hypot(x - centre[0], y - centre[1]) : y * Math.sign(first[1] - last[1]);
+      parts(figure, 'departure').forEach((drawn, i) => {
+        const [foot, end] = [1, 2].map((k) => [value(drawn, `x${k}`), value(drawn, `y${k}`)] as const);
+        const moved = outwards(end as readonly [number, number]) - outwards(foot as readonly [number, number]);
+        close(moved, (shifted[i]?.departure ?? Number.NaN) * factor * scale);
+      });
       // The bar beside the drawing is as long as it says.
       const said = words(figure).find((text) => text.endsWith('of departure')) ?? '';
       close(lengthOf(part(figure, 'departure-scale')), Number.parseFloat(said) * factor * scale);

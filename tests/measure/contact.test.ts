@@ -85,9 +85,11 @@ describe('plug over rollers', () => {
   });
 
   it('agrees with the disk and square of the published example (T4-DISK-SQ, reference book on dividing methods)', () => {
-    const { x } = published('T4-DISK-SQ').published;
+    const { x, cot_half: cot } = published('T4-DISK-SQ').published;
     const distance = cornerOverRoller({ cornerAngleDeg: 15 + 10 / 60, rollerDiameter: 2 });
     expect(Math.abs(distance - Number(x?.value))).toBeLessThanOrEqual(halfUnit(x?.value ?? ''));
+    // The corner lies cot(half) radii, of 1 in each, before the foot of the disk's centre, its far side one more.
+    expect(Math.abs(distance - 1 - Number(cot?.value))).toBeLessThanOrEqual(halfUnit(cot?.value ?? ''));
   });
 });
 

@@ -84,6 +84,14 @@ describe('correction to size', () => {
       'past-size',
     ]);
     expect(sweepCorrection({ target, sweep, measuredDiameter: 40.5 }).notes).toEqual([]);
+    // A socket is past its size when it is larger: 0.25 too much on the radius is an allowance of -0.25.
+    const socket = { part: 'socket', radius: 20, depth: 8 } as const;
+    const sunk = (measuredDiameter: number): unknown =>
+      sweepCorrection({ target: socket, sweep: sweepSettings({ target: socket }).sweep, measuredDiameter }).notes;
+    expect(sunk(40.5)).toEqual([
+      expect.objectContaining({ code: 'past-size', values: expect.objectContaining({ allowance: -0.25 }) }),
+    ]);
+    expect(sunk(39.5)).toEqual([]);
     const state = 'past-pole';
     expect(() => sweepCorrection({ target, sweep, measuredDiameter: 40, pip: { diameter: 41, state } })).toThrow(/pip/);
     expect(() => sweepCorrection({ target, sweep, measuredDiameter: 60, pip: { diameter: 50, state } })).toThrow(
