@@ -53,12 +53,12 @@ export const STEPS = {
       string,
       string,
     ];
-    return say`Hold the work, ${tell(workLength, { unit })} long, between centres in line, clamp tailstock and barrel, and turn it to a true cylinder, feeding the carriage ${wayTold(turn.way)}, with a diameter of ${blank} where the taper comes. It serves to find the zero and to check the setting, so it must measure alike near both faces, ${band(alike.must)}. For every ${per} that it is larger at the tailstock move the tailstock ${by} ${wayTold(follow.way)}, and turn it again; smaller, as much the other way.`;
+    return say`Hold the work, ${tell(workLength, { unit })} long, between centres in line, clamp tailstock and barrel, and turn it to a true cylinder, feeding the carriage ${wayTold(turn.way)}, the depth given by the ${name(turn.depth ?? '')}, ${wayTold(turn.deeper ?? turn.way)}, with a diameter of ${blank} where the taper comes. It serves to find the zero and to check the setting, so it must measure alike near both faces, ${band(alike.must)}. For every ${per} that it is larger at the tailstock move the tailstock ${by} ${wayTold(follow.way)}, and turn it again; smaller, as much the other way.`;
   },
   'tool-height': ({ touch }: { touch: Touch }): string =>
     say`Bring the tip of the tool to the height of the work's axis, ${plusMinus(touch.within?.limit ?? 0, touch.within?.unit)}, to cut on the operator's side: off that height it cuts no true cone.`,
   drill: ({ drill }: { drill: Feed }): string =>
-    say`Drill first, a hole of at most ${told(drill.size as Amount)}, ${told(drill.to as Amount)} deep from the face at the tailstock.`,
+    say`Drill first, a hole of at most ${told(drill.size as Amount)}, ${told(drill.to as Amount)} deep from the face at the tailstock, ${wayTold(drill.way)}.`,
   indicator: ({ indicate, onto }: { indicate: Indicate; onto: string }): string => {
     return say`${onto}, its plunger level, on the operator's side, square to the bed and at the height of the axis. While the carriage goes ${told(indicate.travel)} ${wayTold(indicate.way)} the plunger must be pushed in by ${needleTold(indicate)}; if it comes out, the setting leans the wrong way. Always feed in the same direction. Turn the work half a turn and take the mean. Until it does, move the ${part(indicate)}.`;
   },
@@ -102,7 +102,10 @@ export const STEPS = {
     const along = tell(advance, { unit, limit: advance / 10 });
     const left = feed.deeper === 'operator' ? 'missing from' : 'left on';
     const way = wayTold(feed.deeper ?? feed.way);
-    return say`Measure at the upper mark what is ${left} the diameter, touch off again there, move the tool by half of it ${way}, and finish in one cut as before, without stopping the feed: ${toldHeld(feed.until as Amount)}, at the upper mark. A gauge still has ${along} to go along the axis for every ${tell(per, { unit })} ${left} the diameter.`;
+    const begun = feed.before
+      ? say` ${wayTold(feed.way)}, beginning ${told(feed.before)} before the taper as before`
+      : '';
+    return say`Measure at the upper mark what is ${left} the diameter, touch off again there, move the tool by half of it ${way}, and finish in one cut${begun}, without stopping the feed: ${toldHeld(feed.until as Amount)}, at the upper mark. A gauge still has ${along} to go along the axis for every ${tell(per, { unit })} ${left} the diameter.`;
   },
   'final-check': (values: {
     unit: Unit;
@@ -198,8 +201,8 @@ function part({ adjust }: Indicate): string {
 
 /** What a needle must show, and between what, as finely as its band. */
 export function needleTold({ needle }: Pick<Indicate, 'needle'>): string {
-  const { value, unit, limit = 0 } = needle;
-  const at = (shown: number): string => tell(shown, { unit, limit });
+  const { value, unit, limit = 0, step } = needle;
+  const at = (shown: number): string => tell(shown, { unit, limit, step });
   return say`${at(value)}, from ${at(value - limit)} to ${at(value + limit)}`;
 }
 

@@ -242,10 +242,14 @@ export function indicatorTravel({ part, unit }: Pick<Cutting, 'part' | 'unit'>, 
   return roundBelow(Math.min(part.length, RANGE_MM / (unit === 'mm' ? 1 : 25.4) / rate));
 }
 
-/** Where the needle sets the guide: over which travel, and within half a division. */
-export function needleSetting(means: Means | null): { readonly travel: number; readonly half: number } | null {
+/** Where the needle sets the guide: over which travel, within half a division, told to a fifth of one. */
+export function needleSetting(
+  means: Means | null,
+): { readonly travel: number; readonly half: number; readonly fifth: number } | null {
   const { travel, resolution } = means?.values ?? {};
-  return means?.code !== 'indicator' || !travel || !resolution ? null : { travel, half: resolution / 2 };
+  return means?.code !== 'indicator' || !travel || !resolution
+    ? null
+    : { travel, half: resolution / 2, fifth: Number((resolution / 5).toPrecision(2)) };
 }
 
 /** Whether the needle along a cylinder sets the guide: where the job states how well, it does. */
@@ -269,7 +273,7 @@ export function onCylinder(
     ...carried,
     travel: amount(travel, unit),
     way: smallEndTowards(part.headstockEnd),
-    needle: amount(travel * slope.tan, unit, half),
+    needle: amount(travel * slope.tan, unit, half, set?.fifth),
     sense: 'in',
   };
   return step(STEPS, 'check', 'indicator', { indicate, onto });

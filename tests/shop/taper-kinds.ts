@@ -93,8 +93,8 @@ function jobOf(unit: Unit, part: TaperPart, machine: object, setting: Job['setti
     part,
     lathes: [{ name: 'lathe', centreDistance: size(unit, 500), ...machine }],
     setting: {
-      touchOff: size(unit, 0.01),
-      toolHeight: size(unit, 0.05),
+      touchOff: limit(unit, 0.01),
+      toolHeight: limit(unit, 0.05),
       headstockPlanDeg: 0.002,
       headstockUprightDeg: 0.002,
       ...setting,

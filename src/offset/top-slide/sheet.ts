@@ -109,7 +109,7 @@ function own({ means, settings }: Planned<TopSlideMethod>, cutting: Cutting): re
     control: slide,
     travel: amount(travel, unit),
     way: smallEndTowards(part.headstockEnd),
-    needle: amount(needle, unit, byNeedle?.half ?? Math.min(needleTo - needle, needle - needleFrom)),
+    needle: amount(needle, unit, byNeedle?.half ?? Math.min(needleTo - needle, needle - needleFrom), byNeedle?.fifth),
     sense: 'in',
     adjust: slide,
   };
