@@ -53,3 +53,44 @@ describe.each([...new Set(examples.map(({ file }) => file))])('%s', (from) => {
     expect(ran.size, 'checks that ran, against those written').toBe(written);
   });
 });
+
+describe('the runner itself', () => {
+  /** What is wrong with an example, as the tests above see it; none if it passes. */
+  const wrong = async (code: string): Promise<string | undefined> => {
+    const ran = new Set<number>();
+    try {
+      const written = await runExample(
+        { file: 'x', line: 1, code },
+        {
+          load,
+          check: (n, got, wanted) => {
+            ran.add(n);
+            if (JSON.stringify(got) !== JSON.stringify(wanted)) throw new Error(`${got} for ${wanted}`);
+          },
+          refused: (n) => ran.add(n),
+        },
+      );
+      return written === ran.size ? undefined : `${ran.size} of ${written} ran`;
+    } catch (error) {
+      return (error as Error).message;
+    }
+  };
+
+  it('runs a check at the end of a call over several lines, and does not take another value for it', async () => {
+    const call = (wanted: string): string => `Object.assign({\n  decision: 'reject',\n}).decision; // => ${wanted}\n`;
+    expect(await wrong(call("'reject'"))).toBeUndefined();
+    expect(await wrong(call("'banana'"))).toBe('reject for banana');
+  });
+
+  it('refuses what does not parse, and misses checks that stand where none can run', async () => {
+    expect(await wrong("}).decision; // => 'reject'\n")).toMatch(/expected/);
+    expect(await wrong("const a = ({ b: 1 }).b; // => 'banana'\n")).toBe('0 of 1 ran');
+    expect(await wrong('if (1 > 2) {\n  1 + 1; // => 3\n}\n')).toBe('0 of 1 ran');
+  });
+
+  it('sees a call that the compiler refuses', () => {
+    const path = 'tests/house/refused.ts';
+    const program = programWith(new Map([[path, "import { frustum } from 'generatrix';\nfrustum({ nothing: 1 });\n"]]));
+    expect(program.getSemanticDiagnostics(program.getSourceFile(root + path))).toHaveLength(1);
+  });
+});

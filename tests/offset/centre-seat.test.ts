@@ -2,10 +2,16 @@
  * Plain centres against seats searched in space: a cone of the centre's angle, askew by the tilt, pushed into the rims
  * of mouth and pilot until nothing nearby is deeper. Shares no formula with the library.
  */
+import { readFileSync } from 'node:fs';
 import fc from 'fast-check';
 import { centreSeat, standardCentreHole, standardCentreHoleNames } from 'generatrix/offset';
 import { describe, expect, it } from 'vitest';
 import { refusal } from '../oracle/refusal.js';
+
+/** Where the numbers come from stands in the file. */
+const holes: Readonly<Record<'iso-866-a' | 'din-332-a', readonly (readonly number[])[]>> = JSON.parse(
+  readFileSync(new URL('../reference/centre-holes.json', import.meta.url), 'utf8'),
+);
 
 const rad = (deg: number): number => (deg * Math.PI) / 180;
 
@@ -109,13 +115,16 @@ describe('a plain centre in a centre hole', () => {
     );
   });
 
-  it('knows standard holes whose mouth and pilot give the depth of the cone that tables print', () => {
-    // ISO 866 type A, depth of the cone as tables print it, two decimals; from memory.
-    const printed = { 'iso-866-a-1': 0.97, 'iso-866-a-2.5': 2.42, 'iso-866-a-4': 3.9, 'iso-866-a-10': 9.7 };
-    for (const [name, depth] of Object.entries(printed)) {
-      const { mouthDiameter, pilotDiameter } = standardCentreHole(name);
-      expect(Math.abs((mouthDiameter - pilotDiameter) / 2 / Math.tan(rad(30)) - depth)).toBeLessThanOrEqual(0.00501);
+  it('knows standard holes number by number, and their mouth and pilot give the depth of the cone that tables print', () => {
+    for (const series of ['iso-866-a', 'din-332-a'] as const) {
+      for (const [pilot, mouth, depth] of holes[series]) {
+        const { mouthDiameter, pilotDiameter } = standardCentreHole(`${series}-${pilot}`);
+        expect([pilotDiameter, mouthDiameter]).toEqual([pilot, mouth]);
+        if (depth === undefined) continue;
+        expect(Math.abs((mouthDiameter - pilotDiameter) / 2 / Math.tan(rad(30)) - depth)).toBeLessThanOrEqual(0.00501);
+      }
     }
+    expect(holes['iso-866-a'].length + holes['din-332-a'].length).toBe(24);
     expect(standardCentreHoleNames()).toHaveLength(24);
     for (const name of standardCentreHoleNames())
       expect(Number(name.split('-').at(-1))).toBe(standardCentreHole(name).pilotDiameter);

@@ -77,11 +77,14 @@ export function compileExample({ code }: Pick<Example, 'code'>): Compiled {
       ? `__refused(${checks++}, () => (${expression}), '${refusal}');`
       : `__check(${checks++}, (${expression}), (${wanted}));`;
   });
-  const { outputText, diagnostics = [] } = ts.transpileModule(body.join('\n'), {
-    reportDiagnostics: true,
-    compilerOptions: { target: ts.ScriptTarget.ES2022, module: ts.ModuleKind.ESNext },
-  });
-  const [wrong] = diagnostics;
+  const compile = (text: string): ts.TranspileOutput =>
+    ts.transpileModule(text, {
+      reportDiagnostics: true,
+      compilerOptions: { target: ts.ScriptTarget.ES2022, module: ts.ModuleKind.ESNext },
+    });
+  // The example as it is written, too: its statements alone would leave out what the parser skipped.
+  const { outputText, diagnostics = [] } = compile(body.join('\n'));
+  const [wrong] = [...(compile(code).diagnostics ?? []), ...diagnostics];
   if (wrong) throw new SyntaxError(ts.flattenDiagnosticMessageText(wrong.messageText, '\n'));
   const written = code.split('\n').filter((line) => /\/\/ (=>|throws )/.test(line)).length;
   return { imports, body: outputText, written };
