@@ -434,6 +434,7 @@ export function mill({ target, unit, dial }: MillOf, hidden: MillErrors): Mill {
       if (stops.length > 0) {
         shift += (way === 'to-axis' ? -1 : 1) * by.value + hidden.feedChange();
       } else if (control === 'boring-head') {
+        if (against !== undefined) fail('the sweep changed with the edge in the work');
         reading += (way === 'open' ? 1 : -1) * by.value;
         sweepError += hidden.sweepChange();
       } else if (control === 'head') {

@@ -1,9 +1,10 @@
 /**
  * What came of every kind of job in the exact shop, as a table; exits 1 if any is not as drawn. With `--real` instead parts of every kind of taper
  * in a shop where everything is off by what the job states; with `--spoil`
- * every spoiled sheet of a taper that still does what it should.
+ * every spoiled sheet of a taper that still does what it should, and how many of a sphere give as good a part.
  */
 import { exactly as ofSphere, sphereKinds } from './sphere-kinds.js';
+import { survivors as ofSphereSpoilt } from './sphere-spoil.js';
 import { survivors } from './survivors.js';
 import { exactly as ofTaper, taperKinds } from './taper-kinds.js';
 import { off, really, tighter } from './taper-real.js';
@@ -21,6 +22,16 @@ function spoil(): void {
     console.log(`${kind.name}: ${left.length} of ${all}`);
     for (const what of left) console.log(`  ${what}`);
   }
+  const kinds = new Map<string, number>();
+  let [all, left] = [0, 0];
+  for (const kind of sphereKinds()) {
+    const { tried, survived } = ofSphereSpoilt(kind);
+    all += tried;
+    left += survived.length;
+    for (const name of survived) kinds.set(name, (kinds.get(name) ?? 0) + 1);
+  }
+  for (const [name, count] of [...kinds].sort()) console.log(`${String(count).padStart(4)} kinds of spheres: ${name}`);
+  console.log(`spheres: ${left} of ${all} spoilings`);
 }
 
 function real(): void {

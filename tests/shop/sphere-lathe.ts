@@ -247,8 +247,8 @@ export function sphereLathe(target: SphereTarget, unit: 'mm' | 'in', hidden: Lat
     },
     needle: ({ against: on }) => {
       if (on !== 'cylinder') fail(`no ${on}`);
-      // Swung to the far side: the cylinder stands off the swivel by its offset on one side, nearer on the other.
-      return 0;
+      // A centre on the operator's side of the axis has the far side of the cylinder farther in its swing.
+      return 2 * centre[0];
     },
     measure: ({ what }) => {
       const error = ['depth', 'height'].includes(what) ? hidden.length() : hidden.diameter();

@@ -109,7 +109,7 @@ function alongSpindle(planned: Sweeping, cutting: Cutting, { across, faceStock }
         wider.distanceChange - as.distanceChange,
       ];
       const byPip = changes('pip', length(per), times * radius, further, unit);
-      return [step(WORDS, 'correct', 'pip', byPip, { uses: 'sweepCorrection' })];
+      return [step(WORDS, 'correct', 'pip', { draw: DRAW, ...byPip }, { uses: 'sweepCorrection' })];
     }
     if (shape.part !== 'ball-end') return [];
     const { along, deeper: way } = movesOf(planned);
@@ -124,7 +124,7 @@ function alongSpindle(planned: Sweeping, cutting: Cutting, { across, faceStock }
       way,
     };
     const { unlock, lock } = around(along);
-    return [step(WORDS, 'correct', 'flat', { unlock, deeper, lock })];
+    return [step(WORDS, 'correct', 'flat', { draw: DRAW, unlock, deeper, lock })];
   }
 
   /** Diameter of the pip that stands at the trial by design. */

@@ -214,13 +214,13 @@ export const WORDS = {
     const per = changes.sweep ?? changes.feed;
     return say`If it measures otherwise: ${moving(draw)} before anything else is moved. For every ${per ? told(per.per) : ''} that the ball is larger, ${changed(changes)}. Smaller: as much the other way.`;
   },
-  pip: (changes: Changes): string => {
+  pip: ({ draw, ...changes }: { draw: Withdraw } & Changes): string => {
     const per = changes.sweep ?? changes.feed;
-    return say`A pip as it must be goes with the rest of the feed: move nothing for it. For every ${per ? told(per.per) : ''} that it is wider than it must be, ${changed(changes)}, beside the change for the size. Narrower: as much the other way.`;
+    return say`A pip as it must be goes with the rest of the feed: move nothing for it. If it is otherwise: ${moving(draw)} first. For every ${per ? told(per.per) : ''} that it is wider than it must be, ${changed(changes)}, beside the change for the size. Narrower: as much the other way.`;
   },
-  flat: (values: { unlock: Secure; deeper: Correct; lock: Secure }): string => {
-    const { unlock, deeper, lock } = values;
-    return say`With the ball as it must be and the flat not, ${locking(unlock)}; for every ${told(deeper.per)} that it is wider ${moving(deeper)} by ${told(deeper.by)}, narrower: as much the other way; ${locking(lock)} again.`;
+  flat: (values: { draw: Withdraw; unlock: Secure; deeper: Correct; lock: Secure }): string => {
+    const { draw, unlock, deeper, lock } = values;
+    return say`With the ball as it must be and the flat not, ${moving(draw)} and ${locking(unlock)}; for every ${told(deeper.per)} that it is wider ${moving(deeper)} by ${told(deeper.by)}, narrower: as much the other way; ${locking(lock)} again.`;
   },
   'pip-either-way': (values: { turn: Turn; draw: Withdraw; unlock: Secure; across: Correct; lock: Secure }): string => {
     const { draw, turn, unlock, across, lock } = values;
