@@ -462,7 +462,7 @@ export function mill({ target, unit, dial }: MillOf, hidden: MillErrors): Mill {
       // An edge of the stock is met by a short stretch of the sweep.
       return Math.max(...ring(20 * POINTS).map(inStock));
     };
-    const slack = 0.01 * drawing.radius;
+    const slack = 0.05 * drawing.radius;
     const [before, after] = [deepest(from + slack), deepest(from - slack)];
     quill = at;
     if (before > 0 || after < 0) fail(`the stock is not met ${from} before zero: ${before} ${after}`);
