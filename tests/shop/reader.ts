@@ -13,7 +13,7 @@ interface Token {
 const NUMBER = /(?<![\w.])(\d+(?:\.\d+)?)(?: ?(mm|minutes of arc|in per foot|in(?= per| |,|\.|;|:|\)|$)|°))?/g;
 
 /** All numbers of a text. */
-export function numbersIn(text: string): readonly Token[] {
+function numbersIn(text: string): readonly Token[] {
   return [...text.matchAll(NUMBER)].map(([, number = '', unit = '']) => ({ text: number, unit }));
 }
 
@@ -30,7 +30,7 @@ const WORDS: readonly (readonly [RegExp, Way])[] = [
 ];
 
 /** All ways that a text speaks of. */
-export function waysIn(text: string): ReadonlySet<Way> {
+function waysIn(text: string): ReadonlySet<Way> {
   return new Set(WORDS.flatMap(([word, way]) => (text.match(word) ? [way] : [])));
 }
 

@@ -227,7 +227,7 @@ function halfDigit(value: number, again: (value: number) => number): number {
 }
 
 /** Calls back for every amount of a sheet, and gives the sheet with that one changed. */
-export function eachAmount(
+function eachAmount(
   sheet: readonly WorkStep[],
   use: (
     amount: { value: number; unit: string; limit?: number; step?: number },

@@ -6,9 +6,9 @@
 
 export type V = readonly [x: number, y: number, z: number];
 
-export const dot = (a: V, b: V): number => a[0] * b[0] + a[1] * b[1] + a[2] * b[2];
+const dot = (a: V, b: V): number => a[0] * b[0] + a[1] * b[1] + a[2] * b[2];
 export const along = (a: V, b: V, t: number): V => [a[0] + t * b[0], a[1] + t * b[1], a[2] + t * b[2]];
-export const minus = (a: V, b: V): V => along(a, b, -1);
+const minus = (a: V, b: V): V => along(a, b, -1);
 
 /** Where the work's axis lies: the place of its face at the headstock, and its direction, of length 1. */
 export interface Axis {
