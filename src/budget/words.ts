@@ -4,7 +4,7 @@
  */
 import { say, tell } from '../core/words.js';
 
-/** Sentences on a budget of first order; `not-linear` takes the name of the input, which is no number. */
+/** Sentences on a budget of first order; some take the name of the input, which is no number. */
 export const FIRST_ORDER = {
   'second-order-unknown': (_: Readonly<Record<never, number>>): string =>
     'The terms of second order could not be found with a stated accuracy, or not in good time; Monte Carlo shows them.',
@@ -16,6 +16,16 @@ export const FIRST_ORDER = {
     'Terms of second order change the standard uncertainty by more than 5 %.',
   'not-linear': ({ name }: { readonly name: string }): string =>
     say`Over the range of ${name} the function is no straight line: check with Monte Carlo.`,
+  'one-input-rules': ({ name }: { readonly name: string }): string =>
+    say`${name} rules, and is not normal: the interval does not hold as much as it says; the convolution of the distributions does.`,
+  'interval-beyond-limits': (_: { readonly expandedUncertainty: number; readonly possible: number }): string =>
+    'The interval reaches, to first order, beyond what the limits of the inputs allow; the convolution of the distributions does not.',
+  'mean-shifted': (_: { readonly meanShift: number; readonly standardUncertainty: number }): string =>
+    'The mean lies off the value at the estimates by more than 0.3 of the standard uncertainty: the interval holds less than it says unless second order is included.',
+  'few-degrees-of-freedom': ({ name }: { readonly name: string }): string =>
+    say`With two degrees of freedom or fewer the distribution of ${name} has no finite variance: more readings make the interval much shorter.`,
+  'degrees-of-freedom-ignored': (_: { readonly inputs: number }): string =>
+    'Degrees of freedom of limits have no part in a convolution: the interval takes the limits as certain.',
   'degrees-of-freedom-mixed': (_: { readonly fewest: number; readonly most?: number }): string =>
     'Correlated inputs have different degrees of freedom: the fewest were taken for all of them.',
 } as const;

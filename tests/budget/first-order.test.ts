@@ -348,7 +348,7 @@ describe('functions of the caller’s own', () => {
       model: ({ x }) => Math.exp(x as number),
       inputs: { x: { value: 0, standardUncertainty: 1 } },
     });
-    expect(notes.map(({ code }) => code)).toEqual(['second-order-matters', 'not-linear']);
+    expect(notes.map(({ code }) => code)).toEqual(['second-order-matters', 'not-linear', 'mean-shifted']);
   });
 });
 
