@@ -118,3 +118,11 @@ describe('least squares', () => {
     expect(y).toBeCloseTo(4, 13);
   });
 });
+
+it('reduces a column of unit length as any other, and leaves one of zeros that says nothing', () => {
+  // Least squares by hand: (0.6 · 1 + 0.8 · 2) / (0.36 + 0.64) = 2.2.
+  const unit = reduced([Float64Array.of(0.6, 0.8)], Float64Array.of(1, 2));
+  expect(solvedTriangle(unit.triangle, unit.rest)[0]).toBeCloseTo(2.2, 14);
+  const none = reduced([Float64Array.of(0, 0), Float64Array.of(3, 4)], Float64Array.of(5, 6));
+  expect([...none.triangle.flat(), ...none.rest].every(Number.isFinite)).toBe(true);
+});

@@ -8,6 +8,7 @@ import {
   callable,
   choice,
   defaulted,
+  either,
   type Fields,
   flag,
   number,
@@ -16,6 +17,7 @@ import {
   positive,
   read,
   readAll,
+  readValue,
   sound,
   text,
   vouched,
@@ -159,4 +161,11 @@ it('lets no infinity, NaN or -0 out of a result', () => {
   expect(sound({ a: -0, b: [{ c: -0 }], d: null, e: 'x' })).toStrictEqual({ a: 0, b: [{ c: 0 }], d: null, e: 'x' });
   expect(refusal(() => sound({ a: [{ b: Infinity }] }, 'p'))).toBe('not-representable p');
   expect(refusal(() => sound(new Float64Array([1, Number.NaN])))).toBe('not-representable ');
+});
+
+it('either reads by the first what it is for, by the second anything else', () => {
+  const count = either((value) => typeof value === 'string', text(), object({ size: number({ min: 2 }) }));
+  expect(readValue('a few', count, 'count')).toBe('a few');
+  expect(readValue({ size: 3 }, count, 'count')).toEqual({ size: 3 });
+  expect(refusal(() => readValue({ size: 1 }, count, 'count'))).toBe('out-of-range count.size');
 });

@@ -99,6 +99,17 @@ describe('correction to size', () => {
     );
   });
 
+  it('refuses a size beyond all that a sweep is corrected from, and a nose that fills the socket', () => {
+    const target = { part: 'socket', radius: 20, depth: 8 } as const;
+    const { sweep } = sweepSettings({ target });
+    expect(refusal(() => sweepCorrection({ target, sweep, measuredDiameter: 5e7 }))).toBe(
+      'contradiction measuredDiameter',
+    );
+    expect(refusal(() => sweepCorrection({ target, sweep: { ...sweep, noseRadius: 20 }, measuredDiameter: 60 }))).toBe(
+      'impossible-geometry sweep.noseRadius',
+    );
+  });
+
   it('corrects every ball on a thin stem that ordinary errors of setting and measuring can leave', () => {
     const target = { part: 'ball-on-stem', diameter: 40, stemDiameter: 5 } as const;
     const { sweep: set } = sweepSettings({ target });
@@ -210,6 +221,12 @@ describe('where to put the tool', () => {
     expect(() => sweepPosition({ target, sweep: sweepSettings({ target }).sweep, faceStock: 1 })).toThrow(/faceStock/);
   });
 
+  it('a spindle square to the work never meets the plane of its face', () => {
+    const target = { part: 'ball-on-stem', radius: 20, stemDiameter: 20 } as const;
+    const at = sweepPosition({ target, sweep: { tiltDeg: 90, sweepRadius: 20, distance: 0 } });
+    expect([at.spindleAtFace, at.spindleFromFaceCentre]).toEqual([null, 20]);
+  });
+
   it('a test ring gives the zero error, on a dial of either kind', () => {
     const onRadius = testRing({
       ringDiameter: 40.5,
@@ -220,6 +237,11 @@ describe('where to put the tool', () => {
     expect(onRadius.zeroError).toBe(-0.25);
     expect(onRadius.dial.settableReading).toBe(23.75);
     expect(onRadius.dial.settableValue).toBe(24);
+    const dial = { reads: 'diameter', step: 0.01 } as const;
+    const onDiameter = testRing({ ringDiameter: 40.5, reading: 40, dial, tipDiameter: 48 });
+    expect([onDiameter.zeroError, onDiameter.dial.settableReading, onDiameter.dial.settableValue]).toEqual([
+      -0.5, 47.5, 24,
+    ]);
   });
 });
 
