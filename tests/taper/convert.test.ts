@@ -205,6 +205,7 @@ describe('refusals', () => {
     ['a negative end', { largeDiameter: 1, smallDiameter: -1, length: 3 }, 'out-of-range', 'smallDiameter'],
     ['no length', { largeDiameter: 2, smallDiameter: 1, length: 0 }, 'out-of-range', 'length'],
     ['two ways that disagree', { perFoot: 0.6, oneIn: 20.1 }, 'contradiction', 'oneIn'],
+    ['two ways that disagree, the other first', { oneIn: 20.1, perFoot: 0.6 }, 'contradiction', 'perFoot'],
     [
       'sizes that disagree',
       { oneIn: 10, largeDiameter: 2, smallDiameter: 1, length: 9 },

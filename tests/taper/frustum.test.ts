@@ -123,6 +123,17 @@ describe('places on the cone', () => {
 });
 
 describe('refusals', () => {
+  it.each([1e-3, 1, 1e3])('sizes of %s that agree to 1e-9 are taken, others not', (unit) => {
+    const four = (off: number): Parameters<typeof frustum>[0] => ({
+      largeDiameter: 2 * unit * (1 + off),
+      smallDiameter: unit,
+      length: 10 * unit,
+      taper: { oneIn: 10 },
+    });
+    expect(frustum(four(0.9e-9)).length).toBe(10 * unit);
+    expect(() => frustum(four(1.1e-9))).toThrow(expect.objectContaining({ code: 'contradiction' }));
+  });
+
   const sizes = { largeDiameter: 2, smallDiameter: 1, length: 10 };
   it.each<[string, () => unknown, string, string]>([
     ['two only', () => frustum({ largeDiameter: 2, length: 1 }), 'missing-option', 'smallDiameter'],
