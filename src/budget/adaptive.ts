@@ -133,7 +133,7 @@ function* adaptiveRun(job: Filled<AdaptiveOptions, Defaults>): Generator<number,
     if (!steady && done + 2 * size <= most) continue;
     const all = new Float64Array(batches.length * size);
     for (const [i, batch] of batches.entries()) all.set(batch, i * size);
-    return { ...summarise(all, job), steady, tolerance };
+    return { ...summarise(all, job, ready.freedomIgnored), steady, tolerance };
   }
 }
 

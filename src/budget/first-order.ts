@@ -24,7 +24,7 @@ import { convolvedInterval } from './convolution.js';
 import { type Correlations, readCorrelations } from './correlation.js';
 import { type Derivatives, derivatives } from './derivatives.js';
 import type { Estimated } from './differences.js';
-import { effectiveDegreesOfFreedom } from './freedom.js';
+import { effectiveDegreesOfFreedom, freedomIgnored } from './freedom.js';
 import {
   type BudgetFunction,
   type ByInput,
@@ -36,7 +36,7 @@ import {
 } from './functions.js';
 import type { Distribution, NamedInput } from './known.js';
 import type { Quantity } from './model.js';
-import { freedomIgnored, linearity, meanOff, notStudent } from './remarks.js';
+import { linearity, meanOff, notStudent } from './remarks.js';
 import { type SecondOrder, secondOrder } from './second-order.js';
 import { factorFor, studentBelow } from './student.js';
 import { FIRST_ORDER, type FirstOrderNoteCode } from './words.js';
@@ -58,7 +58,8 @@ export interface BudgetOptions<Name extends string = string, ErrorName extends s
       };
   /**
    * What becomes of effective degrees of freedom that are no whole number, before t is taken: `down` to the next
-   * whole number (JCGM 100, G.4.1 and its example H.1), which errs on the safe side, or `none`.
+   * whole number (JCGM 100, G.4.1 and its example H.1), which errs on the safe side; `none` takes t at the number itself, as whoever
+   * interpolates in table G.2 does (18.98 degrees of freedom give t = 2.09, rounded down 2.10).
    * @defaultValue 'down'
    */
   readonly degreesOfFreedomRounding?: 'down' | 'none';
@@ -229,9 +230,9 @@ export function budget<Name extends string, ErrorName extends string = never>(
   const expanded = away ? Math.max(-away.low, away.high) : byStudent * standardUncertainty;
   const expandedUncertainty = representable(expanded, 'inputs');
   if (!includeSecondOrder) notes.push(...meanOff(second, firstOrder));
-  notes.push(
-    ...(away ? freedomIgnored(inputs) : notStudent(inputs, sensitivities, standardUncertainty, expandedUncertainty)),
-  );
+  const ignored = away ? freedomIgnored(inputs) : 0;
+  if (ignored > 0) notes.push(note(FIRST_ORDER, 'degrees-of-freedom-ignored', { inputs: ignored }));
+  if (!away) notes.push(...notStudent(inputs, sensitivities, standardUncertainty, expandedUncertainty));
 
   const rows = inputs.map((input, i): BudgetRow => {
     const { value: sensitivity, error: sensitivityError } = d.first[i] as Estimated;

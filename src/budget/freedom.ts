@@ -34,3 +34,8 @@ export function effectiveDegreesOfFreedom(
   }
   return { effective: sum > 0 && 1 / sum < Infinity ? 1 / sum : null, mixed };
 }
+
+/** How many inputs state degrees of freedom of their limits: Welch and Satterthwaite count them, no distribution does. */
+export function freedomIgnored(inputs: readonly NamedInput[]): number {
+  return inputs.filter(({ limits, degreesOfFreedom }) => limits !== null && degreesOfFreedom !== null).length;
+}

@@ -84,8 +84,8 @@ export interface MonteCarloResult extends Moments {
   readonly symmetric: CoverageInterval;
   /** Shortest interval of that coverage. */
   readonly shortest: CoverageInterval;
-  /** Remarks: few trials for the coverage wanted. */
-  readonly notes: readonly Note<'few-trials'>[];
+  /** Remarks: few trials for the coverage wanted, limits whose degrees of freedom have no part. */
+  readonly notes: readonly Note<keyof typeof SENTENCES>[];
 }
 
 /** Options of one part of a run. */
@@ -103,6 +103,8 @@ export interface MonteCarloPart
     Pick<MonteCarloResult, 'trials' | 'seed' | 'coverage'> {
   /** Results of this part's trials, in their order. */
   readonly values: Float64Array | readonly number[];
+  /** Inputs with degrees of freedom of their limits, which have no part in the draws. @defaultValue 0 */
+  readonly freedomIgnored?: number;
 }
 
 /** Fewest trials that tell anything of the ends of an interval (JCGM 101, 7.9.4 b). */
@@ -152,7 +154,7 @@ function* run(job: Filled<MonteCarloOptions, Defaults>): Generator<number, Monte
   const ready = readyRun(job);
   const values = new Float64Array(job.trials);
   yield* runTrials(ready, job.seed, 0, values);
-  return summarise(values, job);
+  return summarise(values, job, ready.freedomIgnored);
 }
 
 /**
@@ -218,7 +220,7 @@ export function monteCarloPart<Name extends string, ErrorName extends string = n
   const { from, to } = partBounds(part, parts, trials);
   const values = new Float64Array(to - from);
   drain(runTrials(ready, seed, from / BLOCK, values));
-  return { part, parts, trials, seed, coverage, values };
+  return { part, parts, trials, seed, coverage, values, freedomIgnored: ready.freedomIgnored };
 }
 
 /**
@@ -254,7 +256,7 @@ export function mergeMonteCarlo(parts: readonly MonteCarloPart[]): MonteCarloRes
       values[from + k] = readValue(one.values[k], anyNumber, `${path}.values[${k}]`);
     }
   }
-  return summarise(values, first);
+  return summarise(values, first, first.freedomIgnored);
 }
 
 const ONE_PART: Reader<MonteCarloPart> = object<MonteCarloPart>({
@@ -267,6 +269,7 @@ const ONE_PART: Reader<MonteCarloPart> = object<MonteCarloPart>({
     kind: 'array',
     phrase: 'must be an array of results',
   }),
+  freedomIgnored: optional(whole({ min: 0 })),
 });
 
 /** The trials of a part: whole blocks, as evenly as they go. */
@@ -280,12 +283,15 @@ function partBounds(part: number, parts: number, trials: number): { readonly fro
 export function summarise(
   values: Float64Array,
   { seed, coverage }: Pick<MonteCarloResult, 'seed' | 'coverage'>,
+  ignored = 0,
 ): MonteCarloResult {
   const trials = values.length;
   const found = moments(values);
   representable(found.standardUncertaintyError, 'inputs');
   const advised = Math.ceil(1e4 / (1 - coverage) - 1e-6);
-  const notes = trials < advised ? [note(SENTENCES, 'few-trials', { trials, advised })] : [];
+  const notes: Note<keyof typeof SENTENCES>[] = [];
+  if (trials < advised) notes.push(note(SENTENCES, 'few-trials', { trials, advised }));
+  if (ignored > 0) notes.push(note(SENTENCES, 'degrees-of-freedom-ignored', { inputs: ignored }));
   return { trials, seed, coverage, ...found, ...coverageIntervals(values, coverage), notes };
 }
 

@@ -96,12 +96,6 @@ export function notStudent(
   return notes;
 }
 
-/** Says that degrees of freedom of limits have no part in a distribution. */
-export function freedomIgnored(inputs: readonly NamedInput[]): Note<'degrees-of-freedom-ignored'>[] {
-  const ignored = inputs.filter(({ limits, degreesOfFreedom }) => limits !== null && degreesOfFreedom !== null).length;
-  return ignored > 0 ? [note(FIRST_ORDER, 'degrees-of-freedom-ignored', { inputs: ignored })] : [];
-}
-
 /** Half the change of the result while one input goes from estimate - u to estimate + u; null outside the domain. */
 function secantOver(model: BudgetFunction, inputs: readonly NamedInput[], i: number, u: number): number | null {
   const shifted = (by: number): number =>

@@ -7,6 +7,7 @@ import { either, later, type Reader } from '../core/read.js';
 import { batchArithmetic } from './batch.js';
 import { type Correlations, readCorrelations } from './correlation.js';
 import { type DrawBlock, drawTogether } from './draw.js';
+import { freedomIgnored } from './freedom.js';
 import { type BudgetFunction, budgetFunction, byName, readInputs } from './functions.js';
 import type { NamedInput } from './known.js';
 
@@ -55,6 +56,8 @@ export interface Trials {
   readonly draw: DrawBlock;
   /** Evaluates a block. */
   readonly evaluate: Evaluate;
+  /** How many inputs state degrees of freedom of their limits, which no distribution of JCGM 101, table 1, takes in. */
+  readonly freedomIgnored: number;
 }
 
 /** Reads what is to be run. */
@@ -67,7 +70,7 @@ export function readTrials(job: {
   const inputs = readInputs(isBatch(model) ? null : model, job.inputs);
   const names = inputs.map(({ name }) => name);
   const draw = drawTogether(inputs, readCorrelations(job.correlations, names));
-  return { names, draw, evaluate: evaluation(model, inputs) };
+  return { names, draw, evaluate: evaluation(model, inputs), freedomIgnored: freedomIgnored(inputs) };
 }
 
 function evaluation(model: MonteCarloModel, inputs: readonly NamedInput[]): Evaluate {

@@ -43,6 +43,8 @@ export const ALLOCATION = {
 export const RUN = {
   'few-trials': ({ advised }: { readonly trials: number; readonly advised: number }): string =>
     say`JCGM 101 advises ${tell(advised)} trials or more for this coverage; the ends of the intervals are known less well than it takes for granted.`,
+  'degrees-of-freedom-ignored': (_: { readonly inputs: number }): string =>
+    'Degrees of freedom of limits have no part in the distributions drawn: the interval takes the limits as certain.',
 } as const;
 
 /** Sentences on a first-order budget that was checked by Monte Carlo. */

@@ -6,7 +6,16 @@ import erfc from '@stdlib/math-base-special-erfc';
 import { uniformFloat64 } from 'pure-rand/distribution/uniformFloat64';
 import { xoroshiro128plus } from 'pure-rand/generator/xoroshiro128plus';
 import { describe, expect, it } from 'vitest';
-import { type Budget, type BudgetOptions, budget, type Input } from '../../src/budget/index.js';
+import {
+  adaptiveMonteCarlo,
+  type Budget,
+  type BudgetOptions,
+  budget,
+  type Input,
+  mergeMonteCarlo,
+  monteCarlo,
+  monteCarloPart,
+} from '../../src/budget/index.js';
 import { halfUnit, published } from '../reference/published.js';
 
 /** Budget of a sum. */
@@ -203,6 +212,28 @@ describe('what a budget says of its own coverage', () => {
     expect(convolved(limits).notes).toEqual([
       expect.objectContaining({ code: 'degrees-of-freedom-ignored', values: { inputs: 4 } }),
     ]);
+  });
+
+  it('Monte Carlo says so too, in one piece, in parts and until steady', () => {
+    const job = {
+      model: ({ a }: { readonly a: number }) => a,
+      inputs: { a: { value: 0, plusMinus: 1, degreesOfFreedom: 8 } },
+      trials: 200_000,
+    };
+    const one = monteCarlo(job);
+    expect(one.notes).toEqual([expect.objectContaining({ code: 'degrees-of-freedom-ignored', values: { inputs: 1 } })]);
+    const parts = [0, 1].map((part) => monteCarloPart({ ...job, part, parts: 2 }));
+    expect(mergeMonteCarlo(parts)).toEqual(one);
+    const { notes } = adaptiveMonteCarlo({ model: job.model, inputs: job.inputs });
+    expect(notes.map(({ code }) => code)).toContain('degrees-of-freedom-ignored');
+    expect(monteCarlo({ ...job, inputs: { a: { value: 0, plusMinus: 1 } } }).notes).toEqual([]);
+  });
+
+  it('JCGM 100, G.4.1: 18.98 degrees of freedom, rounded down or interpolated', () => {
+    // Table G.2, 95 %: 2.10 at 18, 2.09 at 19; between them 2.10 - 0.98 × 0.01.
+    const input: Input = { value: 0, standardUncertainty: 1, degreesOfFreedom: 18.98 };
+    expect(sum([input]).coverageFactor.toFixed(2)).toBe('2.10');
+    expect(sum([input], { degreesOfFreedomRounding: 'none' }).coverageFactor.toFixed(2)).toBe('2.09');
   });
 
   it('a mean that is off: second order brings it in, and then 95 % hold 95 %', () => {
