@@ -2,12 +2,14 @@
  * What weighted points say of the errors of a sweep: estimates with the shortest intervals that hold them (JCGM 101),
  * explanations that remain, and what the readings cannot tell apart. Lengths in the caller's unit, degrees.
  */
+import { dot } from '../../core/linear.js';
 import { sound } from '../../core/read.js';
 import { note } from '../../core/words.js';
 import { DIAGNOSIS, type SphereNote } from '../words.js';
-import { type Cloud, evenly, type Heap, heaps, prospect } from './explanations.js';
-import type { Held, Posterior } from './posterior.js';
-import type { ReadMeasurement, SphereMeasurementKind, TrialSweep } from './readings.js';
+import { type Cloud, type Heap, heaps, prospect } from './explanations.js';
+import { type Held, normals, type Posterior } from './posterior.js';
+import type { ReadMeasurement, TrialSweep } from './predictions.js';
+import type { SphereMeasurementKind } from './readings.js';
 
 /** A setting whose error is sought. */
 export type SweepCause = 'tiltDeg' | 'sweepRadius' | 'distance' | 'skew' | 'place';
@@ -105,13 +107,11 @@ export interface SweepDiagnosis {
 /** What else the report needs. */
 export interface Reported {
   readonly order: readonly SweepCause[];
-  /** Standard uncertainties of the settings, in the caller's unit. */
+  /** Standard uncertainties of all settings, in the caller's unit. */
   readonly widths: readonly number[];
   /** Radius of the sphere in the caller's unit. */
   readonly radius: number;
   readonly sinTilt: number;
-  /** Whether the readings tell the sides of the skew apart. */
-  readonly sided: boolean;
   readonly misfits: readonly number[];
   /** All changes up to the last trial together. */
   readonly changed: readonly number[];
@@ -119,8 +119,6 @@ export interface Reported {
   readonly sweep: (x: readonly number[]) => TrialSweep;
   /** What could be measured next, in radii. */
   readonly candidates: readonly ReadMeasurement[];
-  /** Where on the axis each of them is. */
-  readonly heights: readonly (number | undefined)[];
 }
 
 /** A direction that readings narrow by less than a quarter is as good as unseen: 1/sqrt(1 + 0.75) = 0.76. */
@@ -128,33 +126,26 @@ const UNSEEN = 0.75;
 
 /** The report of a posterior. */
 export function report(found: Posterior, given: Reported): SweepDiagnosis {
-  const { points, weights, best, effectivePoints, sliceWidth } = found;
-  const { order, widths, misfits } = given;
+  const { points, weights, best, effectivePoints } = found;
+  const { order, widths, misfits, sweep } = given;
   const columns = order.map((cause, j) =>
-    points.map(
-      (point) => (cause === 'skew' ? Math.abs(point[j] as number) : (point[j] as number)) * (widths[j] as number),
-    ),
+    points.map((x) => (widths[j] as number) * (cause === 'skew' ? Math.abs(x[j] as number) : (x[j] as number))),
   );
-  const mean = columns.map((column) => weighted(column, weights));
-  const off = columns.map((column, j) => column.map((value) => value - (mean[j] as number)));
-  const covariance = off.map((a) =>
-    off.map((b) =>
-      weighted(
-        a.map((value, i) => value * (b[i] as number)),
-        weights,
-      ),
-    ),
-  );
-  const uncertainty = covariance.map((row, j) => Math.sqrt(row[j] as number));
+  const means = columns.map((column) => dot(column, weights));
+  const off = columns.map((column, j) => column.map((value) => value - (means[j] as number)));
+  const covariance = off.map((a) => {
+    const moments = a.map((value, i) => value * (weights[i] as number));
+    return off.map((b) => dot(moments, b));
+  });
+  const deviations = covariance.map((row, j) => Math.sqrt(row[j] as number));
   const estimates = order.map((cause, j): [SweepCause, CauseEstimate] => {
-    // The skew is known in slices only, whose halves may hold it too.
-    const half = cause === 'skew' ? (sliceWidth * (widths[j] as number)) / 2 : 0;
-    const [from, to] = shortest(columns[j] as readonly number[], weights, effectivePoints);
-    const [low, high] = [from - half, to + half];
-    return [cause, { estimate: mean[j] as number, uncertainty: uncertainty[j] as number, low, high }];
+    const [low, high] = shortest(columns[j] as readonly number[], weights, effectivePoints);
+    return [cause, { estimate: means[j] as number, uncertainty: deviations[j] as number, low, high }];
   });
   const causes = Object.fromEntries(estimates) as unknown as CauseEstimates;
-  const cloud = cloudOf(found, given);
+  // Where nothing read so far depends on the place, it is as unknown as it was.
+  const sweeps = points.map((x, i) => sweep(x.length > 4 ? x : [...x, normals(i, 5)[4] as number]));
+  const cloud = { points, sweeps, weights };
   const all = heaps(cloud);
   const explanations = all.map((heap) => explained(heap, given));
   const next = measureNext(cloud, all, given);
@@ -163,7 +154,7 @@ export function report(found: Posterior, given: Reported): SweepDiagnosis {
     causes,
     order,
     correlation: covariance.map((row, j) =>
-      row.map((value, k) => (j === k ? 1 : value / ((uncertainty[j] ?? 1) * (uncertainty[k] ?? 1)))),
+      row.map((value, k) => (j === k ? 1 : value / ((deviations[j] || 1) * (deviations[k] || 1)))),
     ),
     explanations,
     recommended: explanations[0] as SweepExplanation,
@@ -173,17 +164,6 @@ export function report(found: Posterior, given: Reported): SweepDiagnosis {
   };
   if (next) result.next = next;
   return sound(result);
-}
-
-/** The points with the sweeps of the last trial; where nothing tells the sides of the skew apart, on both sides. */
-function cloudOf({ points, weights }: Posterior, { sided, sweep }: Reported): Cloud {
-  const both = sided ? points : [...points, ...points.map((x) => x.map((value, j) => (j === 3 ? -value : value)))];
-  return {
-    points: both,
-    // Where nothing read so far depends on the place, it is as unknown as it was.
-    sweeps: both.map((x, i) => sweep(x.length > 4 ? x : [...x, evenly(i)])),
-    weights: sided ? weights : [...weights, ...weights].map((weight) => weight / 2),
-  };
 }
 
 function explained({ probability, mean, short }: Heap, { order, widths, changed }: Reported): SweepExplanation {
@@ -197,12 +177,14 @@ function explained({ probability, mean, short }: Heap, { order, widths, changed 
   };
 }
 
-function measureNext(cloud: Cloud, all: readonly Heap[], given: Reported): NextMeasurement | undefined {
-  const { candidates, heights, radius } = given;
+function measureNext(
+  cloud: Cloud,
+  all: readonly Heap[],
+  { candidates, radius }: Reported,
+): NextMeasurement | undefined {
   const found = prospect(cloud, all, candidates);
   if (!found) return undefined;
-  const { kind, uncertainty } = candidates[found.index] as ReadMeasurement;
-  const height = heights[found.index];
+  const { kind, height, uncertainty } = found.candidate;
   return {
     kind,
     ...(height !== undefined && { height }),
@@ -216,10 +198,6 @@ function measureNext(cloud: Cloud, all: readonly Heap[], given: Reported): NextM
   };
 }
 
-function weighted(values: readonly number[], weights: readonly number[]): number {
-  return values.reduce((sum, value, i) => sum + value * (weights[i] ?? 0), 0);
-}
-
 /**
  * The shortest interval that holds 95 %, and so much more as the number of points leaves in doubt: in n random
  * points a share of 95 % would scatter by sqrt(0.95 · 0.05 / n). Half of that would do for points as even as these,
@@ -227,7 +205,7 @@ function weighted(values: readonly number[], weights: readonly number[]): number
  * one that held 95 % of the weight, 96.0 % with all of it added.
  */
 function shortest(values: readonly number[], weights: readonly number[], effectivePoints: number): [number, number] {
-  const share = Math.min(0.999, 0.95 + Math.sqrt((0.95 * 0.05) / effectivePoints));
+  const share = Math.min(0.999, 0.95 + 1.6 * Math.sqrt((0.95 * 0.05) / effectivePoints));
   const byValue = values.map((_, i) => i).sort((a, b) => (values[a] ?? 0) - (values[b] ?? 0));
   let best: [number, number] = [-Infinity, Infinity];
   let held = 0;
@@ -248,52 +226,47 @@ function unseen(
   order: readonly SweepCause[],
   widths: readonly number[],
 ): readonly SweepAmbiguity[] {
-  const rows = directions.filter((_, k) => (strengths[k] ?? 0) < UNSEEN).map((row) => [...row]);
-  const leads: number[] = [];
-  for (const [k, row] of rows.entries()) {
-    const lead = row.reduce((best, value, j) => (Math.abs(value) > Math.abs(row[best] ?? 0) ? j : best), 0);
-    leads.push(lead);
-    const scale = row[lead] ?? 1;
-    for (let j = 0; j < row.length; j++) row[j] = (row[j] ?? 0) / scale;
-    for (const [other, target] of rows.entries()) {
-      if (other === k) continue;
-      const factor = target[lead] ?? 0;
-      for (let j = 0; j < row.length; j++) target[j] = (target[j] ?? 0) - factor * (row[j] ?? 0);
+  const rows = directions.filter((_, k) => (strengths[k] as number) < UNSEEN).map((row) => [...row]);
+  for (const row of rows) {
+    const sizes = row.map(Math.abs);
+    const lead = sizes.indexOf(Math.max(...sizes));
+    const scale = row[lead] as number;
+    for (const [j, value] of row.entries()) row[j] = value / scale;
+    for (const other of rows) {
+      const factor = other[lead] as number;
+      if (other !== row) for (const [j, value] of row.entries()) other[j] = (other[j] as number) - factor * value;
     }
   }
-  return rows.map((row) =>
-    Object.fromEntries(
-      order.flatMap((cause, j) => (Math.abs(row[j] ?? 0) < 0.05 ? [] : [[cause, (row[j] ?? 0) * (widths[j] ?? 0)]])),
-    ),
-  );
+  return rows.map((row) => {
+    const told = order.map((cause, j) => [cause, row[j] as number, widths[j] as number] as const);
+    return Object.fromEntries(
+      told.flatMap(([cause, share, width]) => (Math.abs(share) < 0.05 ? [] : [[cause, share * width]])),
+    );
+  });
 }
 
 function notes(
-  causes: CauseEstimates,
+  { distance, skew }: CauseEstimates,
   explanations: readonly SweepExplanation[],
   notToldApart: readonly SweepAmbiguity[],
   { misfits, sinTilt }: Reported,
 ): readonly SphereNote[] {
-  const { distance, skew } = causes;
-  const worst = Math.max(...misfits.map(Math.abs));
   const found: SphereNote[] = [
     note(DIAGNOSIS, 'distance-or-sideways', { distance: distance.estimate, sideways: distance.estimate * sinTilt }),
   ];
-  if (
-    explanations.some((one) => (one.causes.skew ?? 0) > 0) &&
-    explanations.some((one) => (one.causes.skew ?? 0) < 0)
-  ) {
-    if (skew.low > 0) found.push(note(DIAGNOSIS, 'skew-side-unknown', { skew: skew.estimate }));
-  }
-  for (const change of notToldApart)
+  const sides = new Set(explanations.map(({ causes }) => Math.sign(causes.skew ?? 0)));
+  if (sides.size > 1 && skew.low > 0) found.push(note(DIAGNOSIS, 'skew-side-unknown', { skew: skew.estimate }));
+  for (const change of notToldApart) {
     found.push(note(DIAGNOSIS, 'not-told-apart', change as Readonly<Record<string, number>>));
-  if (explanations.length > 1) {
-    const [{ probability } = { probability: 0 }] = explanations;
+  }
+  const [{ probability } = { probability: 1 }, ...others] = explanations;
+  if (others.length > 0) {
     found.push(note(DIAGNOSIS, 'several-explanations', { probability, explanations: explanations.length }));
   }
-  if (worst > 3) {
-    const measurement = misfits.findIndex((value) => Math.abs(value) === worst);
-    found.push(note(DIAGNOSIS, 'readings-disagree', { misfit: worst, measurement }));
+  const sizes = misfits.map(Math.abs);
+  const misfit = Math.max(...sizes);
+  if (misfit > 3) {
+    found.push(note(DIAGNOSIS, 'readings-disagree', { misfit, measurement: sizes.indexOf(misfit) }));
   }
   return found;
 }

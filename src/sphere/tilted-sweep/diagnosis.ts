@@ -10,31 +10,33 @@ import {
   array,
   type Fields,
   nonNegative,
+  number,
   object,
   optional,
   positive,
   type Reader,
   read,
+  readValue,
 } from '../../core/read.js';
-import { say, tell } from '../../core/words.js';
 import { type Sweep, sweepOf, sweepReader } from '../../revolve/sweep.js';
 import { radians, type SphereTarget, sphereTarget, type Zone, zoneOf } from '../target.js';
 import { report, type SweepCause, type SweepDiagnosis } from './diagnosis-report.js';
 import { posterior } from './posterior.js';
 import {
-  instrument,
-  isSmallPip,
-  KINDS,
-  measurement,
-  missingOn,
   needsPlace,
-  type Piece,
   type ReadMeasurement,
   readMeasurement,
   residual,
+  smoothResidual,
+  type TrialSweep,
+} from './predictions.js';
+import {
+  instrument,
+  KINDS,
+  measurement,
+  missingOn,
   type SphereInstrument,
   type SphereMeasurement,
-  type TrialSweep,
 } from './readings.js';
 
 /** Standard uncertainties of settings. */
@@ -85,14 +87,6 @@ export interface SweepDiagnosisOptions {
   readonly instruments?: readonly SphereInstrument[];
 }
 
-const UNCERTAINTIES: Fields<SettingUncertainties> = {
-  tiltDeg: positive,
-  sweepRadius: positive,
-  distance: positive,
-  skew: positive,
-  place: optional(positive),
-};
-
 const CAUSES = ['tiltDeg', 'sweepRadius', 'distance', 'skew', 'place'] as const;
 
 /** A number for each setting; what is left out is 0. */
@@ -106,6 +100,14 @@ const numbers = (one: Reader<number>): Reader<SettingNumbers> =>
     skew: optional(one),
     place: optional(one),
   });
+
+const UNCERTAINTIES: Fields<SettingUncertainties> = {
+  tiltDeg: positive,
+  sweepRadius: positive,
+  distance: positive,
+  skew: positive,
+  place: optional(positive),
+};
 
 const TRIAL: Fields<SweepTrial> = {
   changes: optional(numbers(anyNumber)),
@@ -151,160 +153,110 @@ const OPTIONS: Fields<SweepDiagnosisOptions> = {
  */
 export function sweepDiagnosis(options: SweepDiagnosisOptions): SweepDiagnosis {
   const given = read(options, OPTIONS);
-  const { target, sweep, uncertainties, trials, changeUncertainties = {} } = given;
-  const zone = zoneOf(target);
+  const { sweep, uncertainties, trials, changeUncertainties = {} } = given;
+  const zone = zoneOf(given.target);
   const set = sweepOf(sweep);
   if (set.skew !== 0 || set.shift !== 0) {
     return refuse('contradiction', 'sweep', set.skew || set.shift, 'must be the sweep as meant: without skew and miss');
   }
+  const widths: SettingNumbers = { ...uncertainties, place: uncertainties.place ?? zone.radius };
+  checkMost(widths, zone, set.tiltDeg, 'uncertainties');
+  checkMost(changeUncertainties, zone, set.tiltDeg, 'changeUncertainties');
   const inRadii = (length: number): number => Number((length / zone.radius).toPrecision(12));
   /** A value of each setting as it counts inside. */
-  const inside = (values: SettingNumbers): readonly number[] =>
+  const inside = (values: SettingNumbers): Values =>
     CAUSES.map((cause) => (cause === 'tiltDeg' ? radians(values[cause] ?? 0) : inRadii(values[cause] ?? 0)));
   const nose = (zone.side === 'ball' ? -1 : 1) * inRadii(set.noseRadius);
-  const settings: (readonly number[])[] = [];
-  let meant = [set.tilt, inRadii(set.radius), inRadii(set.distance), 0, 0];
-  checkSize(meant, nose, 'sweep.sweepRadius', set.radius);
-  for (const [k, { changes }] of trials.entries()) {
-    if (changes) meant = inside(changes).map((value, i) => value + (meant[i] as number));
-    checkSize(meant, nose, `trials[${k}].changes`, changes?.sweepRadius ?? 0);
-    settings.push(meant);
-  }
-  const widths = readWidths(uncertainties, zone, set.tiltDeg);
-  const scales = inside(widths);
-  const loose = inside(changeUncertainties);
+  const [scales, loose] = [inside(widths), inside(changeUncertainties)];
   /** The sweep with errors in units of their widths. */
-  const real = (at: readonly number[], x: readonly number[], piece: Piece = WHOLE): TrialSweep => {
-    const tilt = of(at, x, 0);
+  const real = (at: Values, x: Values): TrialSweep => {
+    const of = (i: number): number => (at[i] as number) + (x[i] ?? 0) * (scales[i] as number);
+    const tilt = of(0);
+    return { sin: Math.sin(tilt), cos: Math.cos(tilt), radius: of(1), distance: of(2), skew: of(3), place: of(4) };
+  };
+
+  let meant: Values = [set.tilt, inRadii(set.radius), inRadii(set.distance), 0, 0];
+  checkSize(meant, nose, 'sweep.sweepRadius', set.radius);
+  const told = trials.map(({ changes = {}, measurements }, k) => {
+    meant = inside(changes).map((value, i) => value + (meant[i] as number));
+    checkSize(meant, nose, `trials[${k}].changes`, changes.sweepRadius ?? 0);
+    const at = meant;
     return {
-      sin: Math.sin(tilt),
-      cos: Math.cos(tilt),
-      radius: of(at, x, 1),
-      distance: of(at, x, 2),
-      skew: of(at, x, 3),
-      place: of(at, x, 4),
-      piece,
+      at,
+      readings: measurements.map((item, i): ReadMeasurement => {
+        const one = readMeasurement(item, zone, nose, inRadii, `trials[${k}].measurements[${i}]`);
+        // Each change adds its own error to what is read: by the slope over a setting's width.
+        const doubt = scales.map((scale, j) => {
+          if (!loose[j]) return 0;
+          const off =
+            one.predict(
+              real(
+                at,
+                scales.map((_, n) => (n === j ? 1 : 0)),
+              ),
+            ) - one.predict(real(at, []));
+          return (off * Math.sqrt(k) * loose[j]) / scale;
+        });
+        return { ...one, uncertainty: Math.hypot(one.uncertainty, ...doubt) };
+      }),
     };
-  };
-  const of = (at: readonly number[], x: readonly number[], i: number): number =>
-    (at[i] as number) + (x[i] ?? 0) * (scales[i] as number);
-  const readings = trials.map(({ measurements }, k) =>
-    measurements.map((item, i): ReadMeasurement => {
-      const one = readMeasurement(item, zone, nose, inRadii, `trials[${k}].measurements[${i}]`);
-      // Each change adds its own error to what is read: by the slope over a setting's width.
-      const at = settings[k] as readonly number[];
-      const nominal = one.predict(real(at, []));
-      const doubt = scales.map((scale, j) => {
-        if (!loose[j]) return 0;
-        const off =
-          one.predict(
-            real(
-              at,
-              CAUSES.map((_, n) => (n === j ? 1 : 0)),
-            ),
-          ) - nominal;
-        return (off * Math.sqrt(k) * loose[j]) / scale;
-      });
-      return { ...one, uncertainty: Math.hypot(one.uncertainty, ...doubt) };
-    }),
-  );
-  const kinds = readings.flat().map(({ kind }) => kind);
-  const unknowns = kinds.some(needsPlace) ? 5 : 4;
-  // On which side the axes pass shows in the tip itself alone, or where a change made it better or worse.
-  const sided = kinds.includes('tip-side-to-side') || settings.some((at) => at[3] !== settings[0]?.[3]);
-  const pieces = piecesOf(readings.flat());
-  const residuals = (x: readonly number[], variant: number): Float64Array => {
-    const left = new Float64Array(kinds.length);
-    let i = 0;
-    for (let k = 0; k < readings.length; k++) {
-      const sweep = real(settings[k] as readonly number[], x, pieces[variant]);
-      for (const one of readings[k] as readonly ReadMeasurement[]) left[i++] = residual(one, sweep);
-    }
-    return left;
-  };
-  const found = posterior(
-    {
-      unknowns,
-      sliced: 3,
-      sides: sided ? [1, -1] : [1],
-      variants: pieces.length - 1,
-      residuals,
-    },
-    starts(readings, settings, scales, unknowns),
-  );
-  const measurable = candidates(given, zone);
+  });
+  const all = told.flatMap(({ readings }) => readings);
+  /** What is left unexplained of each reading. */
+  const left = (x: Values, of: (one: ReadMeasurement, sweep: TrialSweep) => number | readonly number[]): number[] =>
+    told.flatMap(({ at, readings }) => {
+      const sweep = real(at, x);
+      return readings.flatMap((one) => of(one, sweep));
+    });
+  const unknowns = all.some(needsPlace) ? 5 : 4;
+  const found = posterior((x) => Float64Array.from(left(x, smoothResidual)), unknowns);
+  if (!(found.effectivePoints >= 5)) {
+    refuse('not-converged', 'trials', trials.length, 'must agree with some sweep near the one meant');
+  }
   return report(found, {
     order: CAUSES.slice(0, unknowns),
-    widths: CAUSES.map((cause) => widths[cause]),
+    widths: CAUSES.map((cause) => widths[cause] as number),
     radius: zone.radius,
     sinTilt: set.sin,
-    sided,
-    misfits: [...residuals(found.best.x, 0)],
+    misfits: left(found.best.x, residual),
     changed: CAUSES.map((cause) => trials.reduce((sum, { changes }) => sum + (changes?.[cause] ?? 0), 0)),
     sweep: (x) => real(meant, x),
-    candidates: measurable.map((one, i) => readMeasurement(one, zone, nose, inRadii, `instruments[${i}]`)),
-    heights: measurable.map(({ height }) => height),
+    candidates: candidates(given, zone)
+      .map((one, i) => readMeasurement(one, zone, nose, inRadii, `instruments[${i}]`))
+      .filter(
+        ({ kind, height }) =>
+          !told[told.length - 1]?.readings.some((one) => one.kind === kind && one.height === height),
+      ),
   });
 }
 
-const WHOLE: Piece = {};
+type Values = readonly number[];
 
-/** The readings as they are, and the smooth pieces of those that bend near what was read. */
-function piecesOf(readings: readonly ReadMeasurement[]): readonly Piece[] {
-  const openings = readings.some(({ kind }) => kind === 'opening-diameter') ? (['on-sphere', 'past-end'] as const) : [];
-  const pieces: Piece[] = [WHOLE, ...openings.map((opening) => ({ opening }))];
-  if (!readings.some(isSmallPip)) return pieces;
-  return [...pieces, ...(openings.length > 0 ? pieces.slice(1) : pieces).map((one) => ({ ...one, signedPip: true }))];
-}
-
-/** What could be measured next, and was not yet. */
+/** What could be measured next. */
 function candidates({ trials, instruments }: SweepDiagnosisOptions, zone: Zone): readonly SphereInstrument[] {
-  const all = trials.flatMap(({ measurements }) => measurements);
-  const uncertainty = Math.max(...all.map((one) => one.uncertainty));
-  const done: readonly SphereInstrument[] = trials[trials.length - 1]?.measurements ?? [];
-  return (instruments ?? KINDS.filter((kind) => !missingOn(zone, kind)).map((kind) => ({ kind, uncertainty }))).filter(
-    ({ kind, height }: SphereInstrument) => !done.some((one) => one.kind === kind && one.height === height),
-  );
+  if (instruments) return instruments;
+  const uncertainty = Math.max(...trials.flatMap(({ measurements }) => measurements.map((one) => one.uncertainty)));
+  return KINDS.filter((kind) => !missingOn(zone, kind)).map((kind) => ({ kind, uncertainty }));
 }
 
-function readWidths(given: SettingUncertainties, zone: Zone, tiltDeg: number): Required<SettingUncertainties> {
-  const most = { tiltDeg: Math.min(10, tiltDeg / 3), place: 10 * zone.radius };
-  const widths = { ...given, place: given.place ?? zone.radius };
+/** Widths beyond which a sweep as meant says nothing any more. */
+function checkMost(widths: SettingNumbers, { radius }: Zone, tiltDeg: number, parameter: string): void {
+  const most = { tiltDeg: Math.min(10, tiltDeg / 3), place: 10 * radius };
   for (const cause of CAUSES) {
-    const max = cause === 'tiltDeg' || cause === 'place' ? most[cause] : zone.radius / 5;
-    if (widths[cause] <= max) continue;
-    const phrase = say`must be greater than 0 and at most ${tell(max)}`;
-    refuse('out-of-range', `uncertainties.${cause}`, widths[cause], { kind: 'number', above: 0, max, phrase });
+    const max = cause === 'tiltDeg' || cause === 'place' ? most[cause] : radius / 5;
+    readValue(widths[cause] ?? 0, number({ min: 0, max }), `${parameter}.${cause}`);
   }
-  return widths;
 }
 
 /** A sweep as meant must cut something like the sphere wanted. */
 function checkSize(
-  [tilt = 0, radius = 0, distance = 0]: readonly number[],
+  [tilt = 0, radius = 0, distance = 0, skew = 0, place = 0]: Values,
   nose: number,
   parameter: string,
   value: number,
 ): void {
   const size = Math.hypot(radius, distance) + nose;
-  if (size > 0.5 && size < 2 && radius > 0 && tilt > 0 && tilt < Math.PI) return;
+  const near = size > 0.5 && size < 2 && Math.abs(skew) < 0.5 && Math.abs(place) <= 10;
+  if (near && radius > 0 && tilt > 0 && tilt < Math.PI) return;
   refuse('contradiction', parameter, value, 'must cut a sphere near the one wanted');
-}
-
-/** Places to start from: each pip seen taken to come from either side. */
-function starts(
-  readings: readonly (readonly ReadMeasurement[])[],
-  settings: readonly (readonly number[])[],
-  scales: readonly number[],
-  unknowns: number,
-): readonly (readonly number[])[] {
-  const pips = readings.flatMap((trial, k) => {
-    const [tilt = 0, radius = 0, distance = 0] = settings[k] as readonly number[];
-    const short = distance * Math.sin(tilt) - radius * Math.cos(tilt);
-    const pip = trial.find(({ kind }) => kind === 'pip-diameter');
-    return pip ? [pip.value / 2, -pip.value / 2].map((miss) => (miss - short) / Math.sin(tilt)) : [];
-  });
-  return (pips.length > 0 ? pips : [0]).map((off) =>
-    Array.from({ length: unknowns }, (_, i) => (i === 2 ? off / (scales[2] as number) : 0)),
-  );
 }

@@ -5,8 +5,9 @@
  * lessen: its outcomes are drawn from the points themselves, and for each the points are weighed again (J. O. Berger,
  * Statistical Decision Theory, 1985: expected value of sample information). Lengths as in the points.
  */
-import { normalBelow, studentQuantile } from '../../budget/student.js';
-import { type ReadMeasurement, shortOfPole, type TrialSweep } from './readings.js';
+import { normalBelow } from '../../budget/student.js';
+import { normals } from './posterior.js';
+import { type ReadMeasurement, shortOfPole, type TrialSweep } from './predictions.js';
 
 type Vector = readonly number[];
 
@@ -36,8 +37,7 @@ interface Spread {
 
 /** What a further reading would do. */
 export interface Prospect {
-  /** Which of the candidates. */
-  readonly index: number;
+  readonly candidate: ReadMeasurement;
   /** Root of the mean squares of what is left of radius, tip at the pole and skew: as it is, and with the reading. */
   readonly errorNow: number;
   readonly errorThen: number;
@@ -57,7 +57,6 @@ const WORTH = 0.8;
 /** Points and outcomes by which readings are compared. */
 const TRIED = 240;
 const OUTCOMES = 40;
-const GOLDEN = (Math.sqrt(5) - 1) / 2;
 
 /** The heaps, the most probable first. */
 export function heaps({ points, sweeps, weights }: Cloud): readonly Heap[] {
@@ -105,84 +104,80 @@ export function prospect(
   found: readonly Heap[],
   candidates: readonly ReadMeasurement[],
 ): Prospect | undefined {
-  const { sweeps } = cloud;
-  const chosen = drawn(found, cloud.weights);
-  const tried = chosen.map(({ i }) => sweeps[i] as TrialSweep);
-  const left = (weights: Vector): number => leftOver(tried, chosen, weights, found.length);
-  const now = left(tried.map(() => 1));
-  let best: { readonly index: number; readonly left: number } | undefined;
-  for (const [index, { kind, uncertainty, predict }] of candidates.entries()) {
-    const readings = tried.map(predict);
-    let after = 0;
+  const { sweeps, weights } = cloud;
+  const tried = drawn(cloud, found);
+  const now = leftOver(
+    tried,
+    tried.map(() => 1),
+  );
+  let best: { readonly candidate: ReadMeasurement; readonly left: number } | undefined;
+  for (const candidate of candidates) {
+    const { kind, uncertainty, predict } = candidate;
+    const readings = tried.map(({ sweep }) => predict(sweep));
+    let left = 0;
     if (kind === 'tip-at-pole') {
       for (const side of [1, -1]) {
-        const weights = readings.map((value) => normalBelow((side * value) / uncertainty));
-        after += left(weights) * (weights.reduce((a, b) => a + b, 0) / weights.length);
+        const likely = readings.map((value) => normalBelow((side * value) / uncertainty));
+        left += leftOver(tried, likely) * (likely.reduce((a, b) => a + b, 0) / TRIED);
       }
     } else {
       for (let outcome = 0; outcome < OUTCOMES; outcome++) {
-        const z = evenly(outcome);
-        const seen = (readings[Math.floor(((outcome + 0.5) / OUTCOMES) * TRIED)] as number) + uncertainty * z;
-        after += left(readings.map((value) => Math.exp(-(((value - seen) / uncertainty) ** 2) / 2))) / OUTCOMES;
+        const seen =
+          (readings[Math.floor(((outcome + 0.5) / OUTCOMES) * TRIED)] as number) +
+          uncertainty * (normals(outcome, 1)[0] as number);
+        left +=
+          leftOver(
+            tried,
+            readings.map((value) => Math.exp(-(((value - seen) / uncertainty) ** 2) / 2)),
+          ) / OUTCOMES;
       }
     }
-    if (after < (best?.left ?? WORTH * WORTH * now)) best = { index, left: after };
+    if (left < (best?.left ?? WORTH * WORTH * now)) best = { candidate, left };
   }
   if (!best) return undefined;
-  const { uncertainty, predict } = candidates[best.index] as ReadMeasurement;
+  const { candidate, left } = best;
   const predictions = found.map(({ members }) => {
-    const one = spread(members, cloud.weights, (i) => predict(sweeps[i] as TrialSweep));
-    return { value: one.value, uncertainty: Math.hypot(one.uncertainty, uncertainty) };
+    const one = spread(members, weights, (i) => candidate.predict(sweeps[i] as TrialSweep));
+    return { value: one.value, uncertainty: Math.hypot(one.uncertainty, candidate.uncertainty) };
   });
-  return { index: best.index, errorNow: Math.sqrt(now), errorThen: Math.sqrt(best.left), predictions };
+  return { candidate, errorNow: Math.sqrt(now), errorThen: Math.sqrt(left), predictions };
 }
 
-/** Normal numbers as even as a sequence can be: multiples of an irrational number. */
-export function evenly(i: number): number {
-  return studentQuantile(((i + 0.5) * GOLDEN) % 1, null);
+/** A sweep as likely as others, and the heap that it belongs to. */
+interface Drawn {
+  readonly sweep: TrialSweep;
+  readonly heap: number;
 }
 
-/** So many points of equal weight, with the heap that each belongs to. */
-function drawn(found: readonly Heap[], weights: Vector): readonly { readonly i: number; readonly heap: number }[] {
-  const all = found.flatMap(({ members }, heap) => members.map((i) => ({ i, heap })));
-  const whole = all.reduce((total, { i }) => total + (weights[i] as number), 0);
-  let [place, passed] = [-1, 0];
-  return Array.from({ length: TRIED }, (_, k) => {
-    while (place < all.length - 1 && passed <= ((k + 0.5) / TRIED) * whole) {
-      place++;
-      passed += weights[all[place]?.i as number] as number;
+/** So many sweeps of equal weight. */
+function drawn({ sweeps, weights }: Cloud, found: readonly Heap[]): readonly Drawn[] {
+  const chosen: Drawn[] = [];
+  const whole = found.reduce((sum, { probability }) => sum + probability, 0);
+  let passed = 0;
+  for (const [heap, { members }] of found.entries()) {
+    for (const i of members) {
+      passed += ((weights[i] as number) / whole) * TRIED;
+      while (chosen.length + 0.5 < passed) chosen.push({ sweep: sweeps[i] as TrialSweep, heap });
     }
-    return all[place] as (typeof all)[number];
-  });
+  }
+  return chosen;
 }
 
 /** Mean square of what is left if the mean of the most probable heap is changed away. */
-function leftOver(
-  sweeps: readonly TrialSweep[],
-  chosen: readonly { readonly heap: number }[],
-  weights: Vector,
-  count: number,
-): number {
-  const shares = Array.from({ length: count }, () => 0);
-  for (let k = 0; k < weights.length; k++) {
-    const { heap } = chosen[k] as { heap: number };
-    shares[heap] = (shares[heap] as number) + (weights[k] as number);
-  }
+function leftOver(tried: readonly Drawn[], weights: Vector): number {
+  const shares = [0, 0, 0, 0];
+  for (const [k, { heap }] of tried.entries()) shares[heap] = (shares[heap] as number) + (weights[k] as number);
   const likely = shares.indexOf(Math.max(...shares));
-  let left = 0;
-  const whole = shares.reduce((a, b) => a + b, 0);
+  const [share, whole] = [shares[likely] as number, shares.reduce((a, b) => a + b, 0)];
   if (!(whole > 0)) return 0;
-  for (const of of SIZES) {
-    let [mean, square, total] = [0, 0, 0];
-    for (let k = 0; k < weights.length; k++) {
-      if (chosen[k]?.heap === likely) mean += (weights[k] as number) * of(sweeps[k] as TrialSweep);
+  let left = 0;
+  for (const size of SIZES) {
+    let [mean, square] = [0, 0];
+    for (const [k, { sweep, heap }] of tried.entries()) {
+      if (heap === likely) mean += ((weights[k] as number) / share) * size(sweep);
     }
-    mean /= shares[likely] as number;
-    for (let k = 0; k < weights.length; k++) {
-      square += (weights[k] as number) * (of(sweeps[k] as TrialSweep) - mean) ** 2;
-      total += weights[k] as number;
-    }
-    left += square / total;
+    for (const [k, { sweep }] of tried.entries()) square += (weights[k] as number) * (size(sweep) - mean) ** 2;
+    left += square / whole;
   }
   return left;
 }

@@ -35,7 +35,6 @@ export {
 } from './models.js';
 export * from './position.js';
 export type {
-  LengthReading,
   Reading,
   SphereInstrument,
   SphereLength,
