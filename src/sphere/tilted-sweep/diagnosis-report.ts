@@ -2,12 +2,12 @@
  * What weighted points say of the errors of a sweep: estimates with the shortest intervals that hold them (JCGM 101),
  * explanations that remain, and what the readings cannot tell apart. Lengths in the caller's unit, degrees.
  */
+import { type Held, normals, type Posterior, shortest } from '../../budget/posterior.js';
 import { dot } from '../../core/linear.js';
 import { sound } from '../../core/read.js';
 import { note } from '../../core/words.js';
 import { DIAGNOSIS, type SphereNote } from '../words.js';
 import { type Cloud, type Heap, heaps, prospect } from './explanations.js';
-import { type Held, normals, type Posterior } from './posterior.js';
 import type { ReadMeasurement, TrialSweep } from './predictions.js';
 import type { SphereMeasurementKind } from './readings.js';
 
@@ -126,7 +126,7 @@ const UNSEEN = 0.75;
 
 /** The report of a posterior. */
 export function report(found: Posterior, given: Reported): SweepDiagnosis {
-  const { points, weights, best, effectivePoints } = found;
+  const { points, weights, best } = found;
   const { order, widths, misfits, sweep } = given;
   const columns = order.map((cause, j) =>
     points.map((x) => (widths[j] as number) * (cause === 'skew' ? Math.abs(x[j] as number) : (x[j] as number))),
@@ -139,7 +139,7 @@ export function report(found: Posterior, given: Reported): SweepDiagnosis {
   });
   const deviations = covariance.map((row, j) => Math.sqrt(row[j] as number));
   const estimates = order.map((cause, j): [SweepCause, CauseEstimate] => {
-    const [low, high] = shortest(columns[j] as readonly number[], weights, effectivePoints);
+    const [low, high] = shortest(found, columns[j] as readonly number[]);
     return [cause, { estimate: means[j] as number, uncertainty: deviations[j] as number, low, high }];
   });
   const causes = Object.fromEntries(estimates) as unknown as CauseEstimates;
@@ -196,28 +196,6 @@ function measureNext(
       return { value: one.value * radius, uncertainty: one.uncertainty * radius };
     }),
   };
-}
-
-/**
- * The shortest interval that holds 95 %, and so much more as the number of points leaves in doubt: in n random
- * points a share of 95 % would scatter by sqrt(0.95 · 0.05 / n). Half of that would do for points as even as these,
- * if the shortest of many intervals were not short by chance, too: in 3,000 trials 94.6 % of the truths lay in the
- * one that held 95 % of the weight, 96.0 % with all of it added.
- */
-function shortest(values: readonly number[], weights: readonly number[], effectivePoints: number): [number, number] {
-  const share = Math.min(0.999, 0.95 + 1.6 * Math.sqrt((0.95 * 0.05) / effectivePoints));
-  const byValue = values.map((_, i) => i).sort((a, b) => (values[a] ?? 0) - (values[b] ?? 0));
-  let best: [number, number] = [-Infinity, Infinity];
-  let held = 0;
-  let last = 0;
-  for (const first of byValue.keys()) {
-    while (held < share && last < byValue.length) held += weights[byValue[last++] ?? 0] ?? 0;
-    if (held < share) break;
-    const [low, high] = [values[byValue[first] ?? 0] ?? 0, values[byValue[last - 1] ?? 0] ?? 0];
-    if (high - low < best[1] - best[0]) best = [low, high];
-    held -= weights[byValue[first] ?? 0] ?? 0;
-  }
-  return best;
 }
 
 /** Directions that the readings hardly hold, each led by a setting of its own, scaled to that setting's width. */

@@ -4,6 +4,7 @@
  * apart stays as wide as it was and is named. Inside, lengths are in radii of the sphere wanted, to 12 digits, so that
  * the answer is the same in every unit.
  */
+import { posterior, slopes } from '../../budget/posterior.js';
 import { refuse } from '../../core/errors.js';
 import {
   anyNumber,
@@ -21,7 +22,6 @@ import {
 import { type Sweep, sweepOf, sweepReader } from '../../revolve/sweep.js';
 import { radians, type SphereTarget, sphereTarget, type Zone, zoneOf } from '../target.js';
 import { report, type SweepCause, type SweepDiagnosis } from './diagnosis-report.js';
-import { posterior } from './posterior.js';
 import {
   needsPlace,
   type ReadMeasurement,
@@ -78,7 +78,7 @@ export interface SweepDiagnosisOptions {
   readonly uncertainties: SettingUncertainties;
   /** The trials in their order, at most 20. */
   readonly trials: readonly SweepTrial[];
-  /** Standard uncertainty of each change from one trial to the next. @defaultValue 0: changes are exact. */
+  /** Standard uncertainty of each change, at most as large as `uncertainties`. @defaultValue 0: changes are exact. */
   readonly changeUncertainties?: SettingNumbers;
   /**
    * What could be measured next, each with its standard uncertainty.
@@ -186,29 +186,24 @@ export function sweepDiagnosis(options: SweepDiagnosisOptions): SweepDiagnosis {
       readings: measurements.map((item, i): ReadMeasurement => {
         const one = readMeasurement(item, zone, nose, inRadii, `trials[${k}].measurements[${i}]`);
         // Each change adds its own error to what is read: by the slope over a setting's width.
-        const doubt = scales.map((scale, j) => {
-          if (!loose[j]) return 0;
-          const off =
-            one.predict(
-              real(
-                at,
-                scales.map((_, n) => (n === j ? 1 : 0)),
-              ),
-            ) - one.predict(real(at, []));
-          return (off * Math.sqrt(k) * loose[j]) / scale;
-        });
+        const doubt = slopes((x) => Float64Array.of(one.predict(real(at, x))), [0, 0, 0, 0, 0]).map(
+          ([slope = 0], j) => (slope * Math.sqrt(k) * (loose[j] as number)) / (scales[j] as number),
+        );
         return { ...one, uncertainty: Math.hypot(one.uncertainty, ...doubt) };
       }),
     };
   });
-  const all = told.flatMap(({ readings }) => readings);
   /** What is left unexplained of each reading. */
   const left = (x: Values, of: (one: ReadMeasurement, sweep: TrialSweep) => number | readonly number[]): number[] =>
     told.flatMap(({ at, readings }) => {
       const sweep = real(at, x);
       return readings.flatMap((one) => of(one, sweep));
     });
-  const unknowns = all.some(needsPlace) ? 5 : 4;
+  const last = told[told.length - 1];
+  const measurable = candidates(given, zone).map((one, i) =>
+    readMeasurement(one, zone, nose, inRadii, `instruments[${i}]`),
+  );
+  const unknowns = told.some(({ readings }) => readings.some(needsPlace)) ? 5 : 4;
   const found = posterior((x) => Float64Array.from(left(x, smoothResidual)), unknowns);
   if (!(found.effectivePoints >= 5)) {
     refuse('not-converged', 'trials', trials.length, 'must agree with some sweep near the one meant');
@@ -221,12 +216,9 @@ export function sweepDiagnosis(options: SweepDiagnosisOptions): SweepDiagnosis {
     misfits: left(found.best.x, residual),
     changed: CAUSES.map((cause) => trials.reduce((sum, { changes }) => sum + (changes?.[cause] ?? 0), 0)),
     sweep: (x) => real(meant, x),
-    candidates: candidates(given, zone)
-      .map((one, i) => readMeasurement(one, zone, nose, inRadii, `instruments[${i}]`))
-      .filter(
-        ({ kind, height }) =>
-          !told[told.length - 1]?.readings.some((one) => one.kind === kind && one.height === height),
-      ),
+    candidates: measurable.filter(
+      ({ kind, height }) => !last?.readings.some((one) => one.kind === kind && one.height === height),
+    ),
   });
 }
 
@@ -249,12 +241,8 @@ function checkMost(widths: SettingNumbers, { radius }: Zone, tiltDeg: number, pa
 }
 
 /** A sweep as meant must cut something like the sphere wanted. */
-function checkSize(
-  [tilt = 0, radius = 0, distance = 0, skew = 0, place = 0]: Values,
-  nose: number,
-  parameter: string,
-  value: number,
-): void {
+function checkSize(at: Values, nose: number, parameter: string, value: number): void {
+  const [tilt = 0, radius = 0, distance = 0, skew = 0, place = 0] = at;
   const size = Math.hypot(radius, distance) + nose;
   const near = size > 0.5 && size < 2 && Math.abs(skew) < 0.5 && Math.abs(place) <= 10;
   if (near && radius > 0 && tilt > 0 && tilt < Math.PI) return;

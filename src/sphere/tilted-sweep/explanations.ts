@@ -5,8 +5,8 @@
  * lessen: its outcomes are drawn from the points themselves, and for each the points are weighed again (J. O. Berger,
  * Statistical Decision Theory, 1985: expected value of sample information). Lengths as in the points.
  */
+import { normals } from '../../budget/posterior.js';
 import { normalBelow } from '../../budget/student.js';
-import { normals } from './posterior.js';
 import { type ReadMeasurement, shortOfPole, type TrialSweep } from './predictions.js';
 
 type Vector = readonly number[];

@@ -20,18 +20,6 @@ export interface Reading {
   readonly uncertainty: number;
 }
 
-/** Measurements of lengths, as {@link SphereLength} tells them. */
-const LENGTHS = [
-  'largest-diameter',
-  'pip-diameter',
-  'end-diameter',
-  'cut-length',
-  'opening-diameter',
-  'depth',
-  'radius',
-  'out-of-round',
-] as const;
-
 /**
  * Measurements of lengths: `largest-diameter` over the equator of a ball; `pip-diameter`, 0 if none is seen;
  * `end-diameter` where the cut ends at the stem or the rim; `cut-length` along the axis from where the cut begins to
@@ -39,7 +27,15 @@ const LENGTHS = [
  * begins; `radius` by gauge or spherometer, half-way between largest and smallest; `out-of-round`, the largest less the
  * smallest radius, as a ring gauge wandering over the surface shows it.
  */
-export type SphereLength = (typeof LENGTHS)[number];
+export type SphereLength =
+  | 'largest-diameter'
+  | 'pip-diameter'
+  | 'end-diameter'
+  | 'cut-length'
+  | 'opening-diameter'
+  | 'depth'
+  | 'radius'
+  | 'out-of-round';
 
 /** A measurement on the part, or of the tip against the part. */
 export type SphereMeasurement =
@@ -84,6 +80,17 @@ export interface SphereInstrument {
   readonly height?: number;
 }
 
+const LENGTHS = Object.keys({
+  'largest-diameter': 0,
+  'pip-diameter': 0,
+  'end-diameter': 0,
+  'cut-length': 0,
+  'opening-diameter': 0,
+  depth: 0,
+  radius: 0,
+  'out-of-round': 0,
+} satisfies Record<SphereLength, 0>) as readonly SphereLength[];
+
 const LENGTH: Fields<Extract<SphereMeasurement, { readonly kind: SphereLength }>> = {
   kind: choice(...LENGTHS),
   value: nonNegative,
@@ -99,7 +106,11 @@ export const measurement: Reader<SphereMeasurement> = byTag<SphereMeasurement, '
 });
 
 /** All kinds but the one that needs a place of its own. */
-export const KINDS = [...LENGTHS, 'tip-side-to-side', 'tip-at-pole'] as const;
+export const KINDS: readonly Exclude<SphereMeasurementKind, 'diameter-at'>[] = [
+  ...LENGTHS,
+  'tip-side-to-side',
+  'tip-at-pole',
+];
 
 /** Reads what can be measured. */
 export const instrument: Reader<SphereInstrument> = object<SphereInstrument>({

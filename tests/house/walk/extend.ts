@@ -39,7 +39,10 @@ const HINTS: Readonly<Record<string, readonly object[]>> = {
   scale: [{ scale: { by: 'per-foot' } }],
   shared: [{ shared: [] }],
   arc: [{ arc: { fromDeg: -90, toDeg: 90 } }],
-  height: [{ kind: 'diameter-at', value: 34.6, height: 10, uncertainty: 0.05 }],
+  height: [
+    { kind: 'diameter-at', value: 34.6, height: 10, uncertainty: 0.05 },
+    { kind: 'diameter-at', height: 10, uncertainty: 0.05 },
+  ],
   costs: [{ method: 'least-cost', costs: { offset: 1, length: 1 } }],
   ratios: [{ method: 'equal-ratio', ratios: { offset: 1, length: 1 } }],
   faceStock: [

