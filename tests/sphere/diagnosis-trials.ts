@@ -19,7 +19,7 @@ import { golden } from './search.js';
 import { revolved, sweepPoints } from './space.js';
 
 /** Seeded even numbers between -1 and 1, and normal ones by the polar method of Marsaglia (SIAM Review 6, 1964). */
-export function random(seed: number): { readonly even: () => number; readonly normal: () => number } {
+function random(seed: number): { readonly even: () => number; readonly normal: () => number } {
   const generator = xoroshiro128plus(seed);
   // Neighbouring seeds begin alike.
   for (let i = 0; i < 20; i++) uniformFloat64(generator);
@@ -89,7 +89,7 @@ export function tipAtPole(sweep: Sweep): number {
 }
 
 /** Radius and form of the minimum zone about a centre on the axis, and the pip. */
-export function judged(sweep: Sweep, target: SphereTarget): { radius: number; form: number; pip: number } {
+function judged(sweep: Sweep, target: SphereTarget): { radius: number; form: number; pip: number } {
   const kept = keptOf(sweep, target);
   const zone = (centre: number): readonly [number, number] => {
     const reach = kept.map(([rho, z]) => Math.hypot(rho, z - centre));
