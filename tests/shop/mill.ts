@@ -69,6 +69,8 @@ const POINTS = 120;
 /** A mill with a part on it, and how the part came out. */
 export interface Mill extends Bench {
   readonly verdict: () => Verdict;
+  /** What a sweep has left. */
+  readonly left: () => readonly Place[];
 }
 
 export function mill({ target, unit, dial }: MillOf, hidden: MillErrors): Mill {
@@ -348,7 +350,8 @@ export function mill({ target, unit, dial }: MillOf, hidden: MillErrors): Mill {
       } else if (on === 'end-face') {
         if (dot(to, free()) < 0.5) fail('moved away from the face');
         if (drawing.side === 'ball' && Math.abs(dot(from, side())) > stockRadius()) fail('beside the work');
-        bring({ along: face() });
+        // No dial tells a touch better than it tells a place.
+        bring({ along: face() + hidden.position() });
       } else fail(`nobody touches ${on}`);
       against = on;
     },
@@ -448,6 +451,7 @@ export function mill({ target, unit, dial }: MillOf, hidden: MillErrors): Mill {
         work = plus(work, to, by.value);
       }
     },
+    left: surface,
     verdict: () => {
       if (stops.length > 0) return judgedStops(drawing, stops, ridges.cutter, ridges.leaves);
       return judged(drawing, surface(), passes.flat());

@@ -21,8 +21,13 @@ export function revolved(point: V, origin: V, axis: V): Place {
   return { rho: length(plus(from, axis, -z)), z };
 }
 
+/** A place, and how much surface it stands for: 1 where nothing is said. */
+export interface Weighted extends Place {
+  readonly weight?: number;
+}
+
 /** Radius and centre on the axis of the sphere nearest to places: least squares, by Newton's steps. */
-export function sphereThrough(places: readonly Place[]): { readonly radius: number; readonly centre: number } {
+export function sphereThrough(places: readonly Weighted[]): { readonly radius: number; readonly centre: number } {
   let centre = places.reduce((sum, { z }) => sum + z, 0) / places.length;
   // First the linear problem rho² + z² = 2 c z + k, then the true distances.
   let [n, sz, szz, sw, szw] = [0, 0, 0, 0, 0];
@@ -38,22 +43,24 @@ export function sphereThrough(places: readonly Place[]): { readonly radius: numb
   if (Math.abs(determinant) > 1e-12 * n * szz) centre = (n * szw - sz * sw) / determinant / 2;
   let radius = 0;
   for (let turn = 0; turn < 20; turn++) {
-    let [sd, ss, sss, sds] = [0, 0, 0, 0];
-    for (const { rho, z } of places) {
+    let [sum, sd, ss, sss, sds] = [0, 0, 0, 0, 0];
+    for (const { rho, z, weight = 1 } of places) {
       const d = Math.hypot(rho, z - centre);
       const slope = (z - centre) / d;
-      sd += d;
-      ss += slope;
-      sss += slope * slope;
-      sds += d * slope;
+      sum += weight;
+      sd += weight * d;
+      ss += weight * slope;
+      sss += weight * slope * slope;
+      sds += weight * d * slope;
     }
-    radius = sd / n;
-    const spread = sss - (ss * ss) / n;
+    radius = sd / sum;
+    const spread = sss - (ss * ss) / sum;
     if (!(spread > 1e-12)) break;
-    const step = (sds - (ss * sd) / n) / spread;
+    const step = (sds - (ss * sd) / sum) / spread;
     centre += step;
     if (Math.abs(step) < 1e-14 * radius) break;
   }
-  const mean = places.reduce((sum, { rho, z }) => sum + Math.hypot(rho, z - centre), 0) / places.length;
+  const all = places.reduce((sum, { weight = 1 }) => sum + weight, 0);
+  const mean = places.reduce((sum, { rho, z, weight = 1 }) => sum + weight * Math.hypot(rho, z - centre), 0) / all;
   return { radius: mean, centre };
 }

@@ -1,9 +1,9 @@
 /** Kinds of jobs for spheres: every method, every kind of part, table flat and upright, millimetres and inches. */
 import { type Job, type MethodName, planJob, planSteps, type SphereTarget, type WorkStep } from 'generatrix';
-import { type MillErrors, mill, NO_ERRORS } from './mill.js';
+import { type Mill, type MillErrors, mill, NO_ERRORS } from './mill.js';
 import { type Verdict, worst } from './part.js';
 import { type Manner, MEANT, obey, printed } from './person.js';
-import { type LatheErrors, NO_LATHE_ERRORS, sphereLathe } from './sphere-lathe.js';
+import { type LatheErrors, NO_LATHE_ERRORS, type SphereLathe, sphereLathe } from './sphere-lathe.js';
 
 /** Errors of either machine. */
 export type ShopErrors = MillErrors & LatheErrors;
@@ -15,6 +15,8 @@ export interface Kind {
   readonly method: MethodName;
   readonly job: Job;
   readonly target: SphereTarget;
+  /** The machine that it is cut on. */
+  readonly bench: (errors: ShopErrors) => Mill | SphereLathe;
   /** Obeys a sheet of this kind. */
   readonly cut: (sheet: readonly WorkStep[], errors: ShopErrors, manner: Manner) => Verdict;
 }
@@ -87,15 +89,18 @@ export function sphereKinds(): readonly Kind[] {
         const lathe = method === 'swivel-tool' || method === 'steps';
         return (lathe ? (['flat'] as const) : (['flat', 'upright'] as const)).map((table): Kind => {
           const dial = table === 'flat' ? 'diameter' : 'radius';
+          const bench = (errors: ShopErrors) =>
+            lathe ? sphereLathe(target, unit, errors) : mill({ target, unit, dial }, errors);
           return {
             name: `${method} ${target.part}${lathe ? '' : ` ${table}`} ${unit}`,
             method,
             job: jobOf(target, unit, table, method),
             target,
+            bench,
             cut: (sheet, errors, manner) => {
-              const bench = lathe ? sphereLathe(target, unit, errors) : mill({ target, unit, dial }, errors);
-              obey(sheet, bench, manner);
-              return bench.verdict();
+              const at = bench(errors);
+              obey(sheet, at, manner);
+              return at.verdict();
             },
           };
         });

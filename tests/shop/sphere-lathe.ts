@@ -38,6 +38,8 @@ const POINTS = 240;
 
 export interface SphereLathe extends Bench {
   readonly verdict: () => Verdict;
+  /** What a swing has left. */
+  readonly left: () => readonly Place[];
 }
 
 /** How a lathe meets the sphere. */
@@ -265,6 +267,7 @@ export function sphereLathe(target: SphereTarget, unit: 'mm' | 'in', hidden: Lat
         centre = [centre[0] + (way === 'operator' ? 1 : -1) * by.value + hidden.offsetChange(), centre[1], centre[2]];
       } else fail(`nobody changes ${control}`);
     },
+    left: surface,
     verdict: () => {
       if (cutStops.length > 0) return judgedStops(drawing, cutStops, nose(), leaves);
       return judged(drawing, surface(), passes.flat());

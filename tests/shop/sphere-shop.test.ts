@@ -4,6 +4,8 @@ import { describe, expect, it } from 'vitest';
 import { type Verdict, worst } from './part.js';
 import { MEANT } from './person.js';
 import { exactly, type Kind, NO_SHOP_ERRORS, sheetOf, sphereKinds } from './sphere-kinds.js';
+import { reallySphere } from './sphere-real.js';
+import { off } from './taper-real.js';
 
 const KINDS = sphereKinds();
 
@@ -130,4 +132,18 @@ describe('what a sheet of a tilted sweep no longer says', () => {
     const one = kind('tilted-sweep socket upright in');
     expect(worst(one.cut(sheetOf(one), NO_SHOP_ERRORS, { tries: 2, number: MEANT }))).toBeLessThan(1e-9);
   });
+});
+
+describe('in a shop where everything is off by what the job states', () => {
+  const parts = 40;
+
+  it.each(['tilted-sweep ball-on-stem flat mm', 'tilted-sweep socket upright mm', 'swivel-tool socket mm'])(
+    'as many parts of %s are good as promised',
+    (name) => {
+      const made = reallySphere(kind(name), parts, 11);
+      expect([made.gouged, made.mishaps]).toEqual([0, []]);
+      // Four standard errors of the binomial, either way; a part in forty where nothing should fail.
+      expect(Math.abs(off(made, parts))).toBeLessThan(4);
+    },
+  );
 });

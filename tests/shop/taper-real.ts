@@ -23,7 +23,7 @@ export function tighter(kind: Kind, smallDiameter: number): Kind {
 }
 
 /** How far a share lies from what was promised, in standard errors of that many parts. */
-export function off({ promised, share }: Real, parts: number): number {
+export function off({ promised, share }: Pick<Real, 'promised' | 'share'>, parts: number): number {
   return (share - promised) / Math.sqrt(Math.max(promised * (1 - promised), 1 / parts) / parts);
 }
 

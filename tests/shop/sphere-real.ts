@@ -1,0 +1,132 @@
+/**
+ * Spheres of a kind in a real shop: everything off by what the job states, the part judged by all that the plan judges.
+ */
+import { type MethodPlan, planJob, planSteps } from 'generatrix';
+import { errors } from '../plan/machinings.js';
+import { drawingOf } from './part.js';
+import { MEANT, Mishap, obey } from './person.js';
+import { type Place, sphereThrough } from './space.js';
+import { type Kind, NO_SHOP_ERRORS, type ShopErrors } from './sphere-kinds.js';
+import type { Real } from './taper-real.js';
+
+/** What came of a kind, and of each quantity that is judged. */
+export interface RealSphere extends Real {
+  readonly each: readonly { readonly quantity: string; readonly promised: number; readonly share: number }[];
+}
+
+/** Whether the shop knows all that makes such a part differ: stops and ridges are judged otherwise. */
+export function isReal({ method }: Kind): boolean {
+  return method === 'tilted-sweep' || method === 'swivel-tool';
+}
+
+/** How far all is off, drawn anew whenever it is set. */
+function drawn(kind: Kind, plan: MethodPlan, seed: number): () => ShopErrors {
+  const within = errors(seed);
+  const { setting = {}, measuring = {} } = kind.job;
+  const mm = kind.job.unit === 'mm';
+  // Where the job states nothing: what the plan says that it assumes.
+  const usual = {
+    sweepRadius: mm ? 0.02 : 0.001,
+    miss: mm ? 0.05 : 0.002,
+    skew: mm ? 0.05 : 0.002,
+    position: mm ? 0.02 : 0.001,
+    swivelRadius: mm ? 0.05 : 0.002,
+    swivelOffset: mm ? 0.05 : 0.002,
+    toolHeight: mm ? 0.1 : 0.004,
+    resettingFraction: 0.2,
+  };
+  const of = { ...usual, ...setting };
+  const { limit = 0, change = 0, near = 0 } = plan.means ?? {};
+  const again = of.resettingFraction;
+  const any = (most: number) => () => within(most);
+  return () => ({
+    ...NO_SHOP_ERRORS,
+    nearTiltDeg: any(near),
+    headTiltDeg: any(limit),
+    headChange: any(change),
+    sweepRadius: any(of.sweepRadius),
+    sweepChange: any(of.sweepRadius * again),
+    miss: any(of.miss),
+    skew: any(of.skew),
+    position: any(of.position),
+    feedChange: any(of.position * again),
+    swivelRadius: any(of.swivelRadius),
+    radiusChange: any(of.swivelRadius * again),
+    swivelOffset: any(of.swivelOffset),
+    offsetChange: any(of.swivelOffset * again),
+    toolHeight: any(of.toolHeight),
+    diameter: any(measuring.diameter ?? 0),
+    length: any(measuring.length ?? 0),
+  });
+}
+
+/** All that may be judged, each less what the drawing has. */
+function judged(kind: Kind, left: readonly Place[]): Readonly<Record<string, number>> {
+  const drawing = drawingOf(kind.target);
+  // Between two heights every sphere has as much surface as they are apart.
+  const places = left.map((place, i) => {
+    const [before, after] = [left[i - 1] ?? place, left[i + 1] ?? place];
+    return { ...place, weight: Math.abs(after.z - before.z) };
+  });
+  const { radius, centre } = sphereThrough(places);
+  const distances = left.map(({ rho, z }) => Math.hypot(rho, z - centre));
+  const chord = (z: number): number => 2 * Math.sqrt(Math.max(0, radius ** 2 - (z - centre) ** 2));
+  const [top, bottom] =
+    (left[0] as Place).z > (left.at(-1) as Place).z ? [left, [...left].reverse()] : [[...left].reverse(), left];
+  const end = (from: readonly Place[]): number => 2 * (from[0] as Place).rho;
+  const [free, held] = [drawing.free.rho, drawing.held.rho].map((rho) => 2 * rho) as [number, number];
+  return {
+    radius: radius - drawing.radius,
+    form: Math.max(...distances) - Math.min(...distances),
+    'pip-diameter': nearest(drawing.freeIs === 'pole' ? top : bottom),
+    'free-stem-diameter': end(top) - free,
+    'flat-diameter': Math.max(chord(drawing.free.z), nearest(top)) - free,
+    'opening-diameter': Math.min(chord(drawing.free.z), end(top)) - free,
+    'stem-diameter': end(bottom) - held,
+    'base-diameter': end(bottom) - held,
+  };
+}
+
+/** Twice the least distance from the axis near an end: its square is a parabola along the path. */
+function nearest([first, second, third]: readonly Place[]): number {
+  const [a, b, c] = [first, second, third].map((place) => (place?.rho ?? Number.NaN) ** 2) as [number, number, number];
+  const [slope, bend] = [(4 * b - 3 * a - c) / 2, (a - 2 * b + c) / 2];
+  const at = slope < 0 ? -slope / (2 * bend) : 0;
+  return 2 * Math.sqrt(Math.max(0, a + slope * at + bend * at * at));
+}
+
+/** Cuts parts, and counts the good ones; as often tried as the plan says if nothing else is. */
+export function reallySphere(kind: Kind, parts: number, seed: number, again?: number): RealSphere {
+  const plan = planJob(kind.job);
+  const method = plan.methods.findIndex((one) => one.method === kind.method);
+  const of = plan.methods[method] as MethodPlan;
+  const sheet = planSteps({ plan, method });
+  const tries = again ?? of.tries;
+  const { expectations } = of;
+  const deepest = Math.max(...expectations.map(({ tolerance }) => tolerance));
+  const off = drawn(kind, of, seed);
+  const passed = expectations.map(() => 0);
+  let [good, gouged] = [0, 0];
+  const mishaps: string[] = [];
+  for (let i = 0; i < parts; i++) {
+    const bench = kind.bench(off());
+    try {
+      obey(sheet, bench, { tries, number: MEANT });
+    } catch (error) {
+      if (!(error instanceof Mishap)) throw error;
+      mishaps.push(error.message.replace(/\d+\.\d+/g, '…'));
+      continue;
+    }
+    const found = judged(kind, bench.left());
+    const passes = expectations.map(({ quantity, tolerance }) => Math.abs(found[quantity] ?? Number.NaN) <= tolerance);
+    for (const [k, one] of passes.entries()) if (one) passed[k] = (passed[k] ?? 0) + 1;
+    if (passes.every(Boolean)) good++;
+    if (bench.verdict().gouge > deepest) gouged++;
+  }
+  const each = expectations.map(({ quantity, first, corrected }, k) => ({
+    quantity,
+    promised: (tries === 1 ? first : corrected).probability,
+    share: (passed[k] ?? 0) / parts,
+  }));
+  return { promised: of.probability, tries: of.tries, share: good / parts, gouged: gouged / parts, mishaps, each };
+}
