@@ -70,7 +70,6 @@ function judged(kind: Kind, left: readonly Place[]): Readonly<Record<string, num
   });
   const { radius, centre } = sphereThrough(places);
   const distances = left.map(({ rho, z }) => Math.hypot(rho, z - centre));
-  const chord = (z: number): number => 2 * Math.sqrt(Math.max(0, radius ** 2 - (z - centre) ** 2));
   const [top, bottom] =
     (left[0] as Place).z > (left.at(-1) as Place).z ? [left, [...left].reverse()] : [[...left].reverse(), left];
   const end = (from: readonly Place[]): number => 2 * (from[0] as Place).rho;
@@ -80,11 +79,24 @@ function judged(kind: Kind, left: readonly Place[]): Readonly<Record<string, num
     form: Math.max(...distances) - Math.min(...distances),
     'pip-diameter': nearest(drawing.freeIs === 'pole' ? top : bottom),
     'free-stem-diameter': end(top) - free,
-    'flat-diameter': Math.max(chord(drawing.free.z), nearest(top)) - free,
-    'opening-diameter': Math.min(chord(drawing.free.z), end(top)) - free,
+    'flat-diameter': faced(top, drawing.free.z) - free,
+    'opening-diameter': faced(top, drawing.free.z) - free,
     'stem-diameter': end(bottom) - held,
     'base-diameter': end(bottom) - held,
   };
+}
+
+/** Diameter in a face at a height, or of the end of what ends short of it: of a sphere its square is a parabola of the height. */
+function faced(left: readonly Place[], face: number): number {
+  const at = left.findIndex(({ z }) => z <= face);
+  const near = left.slice(at - 1, at + 2);
+  if (at < 1 || near.length < 3) return 2 * (left[0] as Place).rho;
+  const square = near.reduce(
+    (sum, one) =>
+      near.reduce((term, { z }) => (z === one.z ? term : (term * (face - z)) / (one.z - z)), one.rho ** 2) + sum,
+    0,
+  );
+  return 2 * Math.sqrt(Math.max(0, square));
 }
 
 /** Twice the least distance from the axis near an end: its square is a parabola along the path. */
