@@ -266,9 +266,11 @@ export interface Feed {
   readonly before?: Amount;
   /** What gives the depth of each cut, and which way. */
   readonly depth?: Control;
+  /** Which way the depth is given. */
   readonly deeper?: Way;
   /** Diameter at which the work measures enough, and where. */
   readonly until?: Amount;
+  /** Where it is cut. */
   readonly at?: Place;
   /** Of a drill: its diameter, at most. */
   readonly size?: Amount;
@@ -386,6 +388,7 @@ export interface Correct {
   readonly reading?: Amount;
   /** What an indicator shows of it, and over which travel. */
   readonly needle?: Amount;
+  /** Length over which it is measured. */
   readonly over?: Amount;
 }
 

@@ -47,7 +47,7 @@ export const sphereTolerance: Reader<SphereTolerance> = object(TOLERANCE);
 export type EndTolerance = Exclude<keyof SphereTolerance, 'radius' | 'form'>;
 
 /** One quantity that is judged. */
-export interface Judged {
+interface Judged {
   readonly quantity: ToleranceOf;
   readonly key: EndTolerance;
   readonly wanted: number;

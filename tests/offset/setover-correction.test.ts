@@ -100,6 +100,29 @@ describe('setoverCorrection', () => {
     );
   });
 
+  it('knows the move of the tool as well as both settings, at a large angle too', () => {
+    // Work of radius 1 at 250 from the pivot, turned from nearly 30° to 30°: the tool's line c = r cos α + z sin α stays,
+    // so that the radius at the place is (c - z sin β)/cos β; by differences in both set-overs, each ± 0.05 at 400.
+    const [place, last, u] = [{ fromPivot: 250, diameter: 2 }, 195, 0.05 / 400];
+    const radius = (old: number, next: number): number =>
+      (Math.sqrt(1 - old * old) + 250 * (old - next)) / Math.sqrt(1 - next * next);
+    const [old, next, step] = [last / 400, 0.5, 1e-6];
+    const byOld = (radius(old + step, next) - radius(old - step, next)) / (2 * step);
+    const byNext = (radius(old, next + step) - radius(old, next - step)) / (2 * step);
+    const tan = Math.tan(Math.asin(old));
+    const found = setoverCorrection({
+      taper: { halfAngleDeg: 30 },
+      centreDistance: 400,
+      trials: [{ reading: last, largeDiameter: 100, smallDiameter: 100 - 40 * tan, length: 20 }],
+      diameterStandardUncertainty: 1e-6,
+      readingStandardUncertainty: 0.05,
+      touchOffPlace: place,
+    });
+    const moved = (found.standardUncertainty?.toolMove ?? Number.NaN) / (u * Math.hypot(byOld, byNext));
+    // First order in the change of 0.0125 and in radius over distance, 0.004.
+    expect(Math.abs(moved - 1)).toBeLessThan(0.015);
+  });
+
   it('says how far to turn in the decimals of the dial', () => {
     const { settableReading, readingChange } = setoverCorrection({
       taper: { oneIn: 20 },

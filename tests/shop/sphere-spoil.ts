@@ -9,7 +9,7 @@ import { MEANT, Mishap, opposite } from './person.js';
 import { type Kind, NO_SHOP_ERRORS, type ShopErrors, sheetOf } from './sphere-kinds.js';
 
 /** One spoiling of a sheet. */
-export interface Spoiling {
+interface Spoiling {
   /** Code of the step, what its action does to what, how it was spoilt. */
   readonly name: string;
   readonly sheet: readonly WorkStep[];
@@ -46,7 +46,7 @@ function changed(action: Action): readonly (readonly [how: string, action: Actio
 }
 
 /** Every spoiling of a sheet. */
-export function spoilings(sheet: readonly WorkStep[]): readonly Spoiling[] {
+function spoilings(sheet: readonly WorkStep[]): readonly Spoiling[] {
   const found: Spoiling[] = [];
   const put = (at: number, actions: readonly Action[], how: string): void => {
     found.push({

@@ -184,7 +184,7 @@ export function correctSetOver(
     // Both settings are off by as much as the dial can be set; the length scales what lies between them.
     const scaled = ((set.settableValue - last) / fit.length) * lengthUncertainty;
     const turned = Math.hypot(settingUncertainty * Math.SQRT2, scaled) / fit.length;
-    const moved = (touchOffPlace.fromPivot * turned) / ((1 - next) * (1 + next)) ** 1.5;
+    const moved = (touchOffPlace.fromPivot * turned) / Math.sqrt((1 - next) * (1 + next));
     uncertainty.toolMove = representable(moved, 'touchOffPlace');
   }
   correction.standardUncertainty = uncertainty;
