@@ -14,10 +14,10 @@ interface Both {
   readonly behind?: Follow;
 }
 
-function shifted({ follow }: Both): string {
+function shifted(follow: Follow): string {
   const { shift, way, on } = follow;
   if (!shift) return '';
-  return say`${told(shift)} ${way === 'from-axis' ? 'added to' : 'taken from'} each ${on ? 'diameter' : 'distance from the axis'}`;
+  return say`${told(shift)} ${way === 'from-axis' ? 'added to' : 'taken from'} each ${on ? 'diameter' : 'distance from the axis'}${running(follow)}`;
 }
 
 /** Sentences by code. */
@@ -26,19 +26,24 @@ export const WORDS = {
     say`Drill the middle first, a hole of at most ${told(hole.size)}, its point at most ${hole.at ? told(hole.at) : ''} deep.`,
   'clear-sweep': (_values: { table: Clear }): string =>
     'With the power off go to the first and the last position by hand: nothing but the cutting edge may touch.',
-  rough: (both: Both): string => say`Cut at all positions of the table below with ${shifted(both)}.`,
+  rough: ({ follow, behind }: Both): string =>
+    say`Cut at all positions of the table below with ${shifted(follow)}${behind ? say`; then at all of the second table with ${shifted(behind)}` : ''}.`,
   size: ({ diameter }: { diameter: Measure }): string =>
     say`Stop the spindle. Measure the widest place that was cut: it must be ${told(diameter.must)} across, ${held(diameter.must)}.`,
   'zero-again': ({ zero }: { zero: Correct }): string =>
     say`If it is otherwise: for every ${told(zero.per)} that the diameter is larger cut all positions ${told(zero.by)} nearer to the axis than the table says; smaller: as much farther from it.`,
   positions: ({ follow, position }: { follow: Follow; position: Amount }): string =>
-    say`Cut at these positions, each ${held(position)}, coming to each from the same side${running(follow)}. Ridges of ${follow.leaves ? told(follow.leaves) : ''} are left to blend.`,
+    say`Cut at these positions, each ${held(position)}, coming to each from the same side${running(follow)}.${ridges(follow)}`,
   'positions-behind': ({ follow, position }: { follow: Follow; position: Amount }): string =>
-    say`Behind the widest place cut at these positions, each ${held(position)}, the dials' zeros as before${running(follow)}.`,
+    say`Behind the widest place cut at these positions, each ${held(position)}, the dials' zeros as before${running(follow)}.${ridges(follow)}`,
 } as const;
 
 function running({ towards }: Follow): string {
   return towards === undefined ? '' : say`, each cut running towards the ${towards}`;
+}
+
+function ridges({ leaves }: Follow): string {
+  return leaves === undefined ? '' : say` Ridges of ${told(leaves)} are left to blend.`;
 }
 
 /** A free stem that was turned first. */
@@ -73,7 +78,6 @@ export function tableSteps(
     table: 'positions',
     controls,
     ways,
-    leaves: { value: leftover, unit, limit: leftover },
     ...(on && { on }),
     ...(towards && { towards }),
   };
@@ -83,6 +87,7 @@ export function tableSteps(
     towards: behind.towards,
   };
   const shift = { value: on ? 2 * leave : leave, unit };
+  const leaves: Amount = { value: leftover, unit, limit: leftover };
   const more = (one: Follow): Follow => ({ ...one, shift, way: ball ? 'from-axis' : 'to-axis' });
   const limit: Amount = { value: 0, unit, limit: position };
   return [
@@ -106,9 +111,17 @@ export function tableSteps(
         way: 'to-axis',
       },
     }),
-    step(WORDS, 'finish', 'positions', { follow, position: limit }, { uses, table }),
+    step(WORDS, 'finish', 'positions', { follow: { ...follow, leaves }, position: limit }, { uses, table }),
     ...(behind && after
-      ? [step(WORDS, 'finish', 'positions-behind', { follow: after, position: limit }, { uses, table: behind.table })]
+      ? [
+          step(
+            WORDS,
+            'finish',
+            'positions-behind',
+            { follow: { ...after, leaves }, position: limit },
+            { uses, table: behind.table },
+          ),
+        ]
       : []),
   ];
 }

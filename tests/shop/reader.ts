@@ -5,7 +5,7 @@
 import type { Amount, Way, WorkStep } from 'generatrix';
 
 /** A number as it stands in a sentence. */
-interface Token {
+export interface Token {
   readonly text: string;
   readonly unit: string;
 }
@@ -13,7 +13,7 @@ interface Token {
 const NUMBER = /(?<![\w.])(\d+(?:\.\d+)?)(?: ?(mm|minutes of arc|in per foot|in(?= per| |,|\.|;|:|\)|$)|°))?/g;
 
 /** All numbers of a text. */
-function numbersIn(text: string): readonly Token[] {
+export function numbersIn(text: string): readonly Token[] {
   return [...text.matchAll(NUMBER)].map(([, number = '', unit = '']) => ({ text: number, unit }));
 }
 

@@ -1,6 +1,6 @@
 /** Sentences of the steps of a ball-ended cutter beside its table, by code; sides are those of docs/conventions.md. */
 import { say } from '../../core/words.js';
-import { held, locking, moving, told } from '../../method/action-words.js';
+import { held, locking, moving, told, toldHeld } from '../../method/action-words.js';
 import type { Amount, Provide, Secure, SetReading, Touch, Way, Zero } from '../../method/actions.js';
 import { turned } from '../mill-words.js';
 import { shouldered } from '../table-steps.js';
@@ -25,6 +25,6 @@ export const CUTTER_WORDS = {
     const over = across.control === 'table' ? "over the table's axis" : "to the height of the table's axis";
     const face = touch.on === 'shoulder' ? 'the shoulder where the free stem begins' : 'the end face';
     const end = touch.with === 'end-nearest-held' ? 'its place nearest the held end' : 'its place deepest in the work';
-    return say`Bring the centre of the ball end ${over}, ${held(across.reads)}, and let the dial across read zero. Then ${moving(touch)} until the ball end, ${end}, touches ${face}, and let the dial along read ${told(along.reads)}. Come to every position from the same side.`;
+    return say`Bring the centre of the ball end ${over}, ${held(across.reads)}, and let the dial across read zero. Then ${moving(touch)} until the ball end, ${end}, touches ${face}, and let the dial along read ${toldHeld(along.reads)}. Come to every position from the same side.`;
   },
 } as const;

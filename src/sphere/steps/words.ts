@@ -1,6 +1,6 @@
 /** Sentences of the steps of plain turning beside its table, by code. */
 import { say } from '../../core/words.js';
-import { held, moving, told } from '../../method/action-words.js';
+import { held, moving, told, toldHeld } from '../../method/action-words.js';
 import type { Amount, Provide, Touch, Zero } from '../../method/actions.js';
 import { shouldered } from '../table-steps.js';
 
@@ -14,6 +14,6 @@ export const TURNING_WORDS = {
   },
   zero: (values: { side: Touch & { readonly within: Amount }; across: Zero; face: Touch; along: Found }): string => {
     const { side, face, along } = values;
-    return say`On the operator's side ${moving(side)} until the nose touches a turned diameter, and let the dial across read what that measures, ${held(side.within)}; then ${moving(face)} until the nose touches ${face.on === 'shoulder' ? 'the shoulder where the free stem begins' : 'the end face'}, and let the dial along read ${told(along.reads)}. Come to every position from the same side.`;
+    return say`On the operator's side ${moving(side)} until the nose touches a turned diameter, and let the dial across read what that measures, ${held(side.within)}; then ${moving(face)} until the nose touches ${face.on === 'shoulder' ? 'the shoulder where the free stem begins' : 'the end face'}, and let the dial along read ${toldHeld(along.reads)}. Come to every position from the same side.`;
   },
 } as const;

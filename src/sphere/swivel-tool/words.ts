@@ -67,7 +67,7 @@ export const WORDS = {
     return say`Swing the tip square to the axis, on your side. ${capital(moving(touch))} until it touches the shoulder where the free stem begins, and let the carriage's dial read zero. ${capital(moving(draw))} until it is clear and swing the tip aside; then set the carriage ${told(set.reading)} ${past(set)}, ${held(set.reading)}, and ${locking(lock)}.`;
   },
   stops: ({ first, last }: { first: SetReading; last: SetReading }): string =>
-    say`Set stops for the swing: from ${told(first.reading)} to ${told(last.reading)}, counted from the axis on the side of the ${first.way === 'tailstock' ? 'tailstock' : 'headstock'}, through your side.`,
+    say`Set stops for the swing: from ${told(first.reading)} to ${told(last.reading)}, each ${held(first.reading)}, counted from the axis on the side of the ${first.way === 'tailstock' ? 'tailstock' : 'headstock'}, through your side.`,
   'clear-sweep': (_values: { tool: Clear }): string =>
     'With the power off swing the tool by hand from stop to stop: it must clear chuck, stem and slide.',
   rough: ({ feed }: { feed: Feed }): string => {

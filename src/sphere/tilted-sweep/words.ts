@@ -4,7 +4,7 @@
  * free end up.
  */
 import { say } from '../../core/words.js';
-import { held, locking, moving, told } from '../../method/action-words.js';
+import { held, locking, moving, told, toldHeld } from '../../method/action-words.js';
 import type {
   Amount,
   Clear,
@@ -165,7 +165,7 @@ export const WORDS = {
     lockHeight: Secure;
   }): string => {
     const { turn, centre, clear, across, touch, draw, further, lock, lockHeight } = values;
-    const then = further ? say`, then ${moving(further)} by ${told(further.by)}` : '';
+    const then = further ? say`, then ${moving(further)} by ${toldHeld(further.by)}` : '';
     return say`Turn the tip by hand to ${nearest(turn)}, and set it there ${OVER}, ${held(centre.reads)}. ${capital(moving(clear))} until it is clear, then ${moving(across)} by ${told(across.by)}, so that the tip stands at the edge of the flat. ${capital(moving(touch))} until it touches the end face there, and ${ZERO}. ${capital(moving(draw))} until it is clear${then}; ${locking(lock)} and ${locking(lockHeight)}.`;
   },
   'place-at-stem': (values: {
