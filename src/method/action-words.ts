@@ -20,6 +20,11 @@ export function rate(value: number, unit: string): Amount {
   return { value: size, unit, step: Number(`1e-${places}`) };
 }
 
+/** The last place to which a needle is told: a fifth of its division. */
+export function fifth(resolution: number): number {
+  return Number((resolution / 5).toPrecision(2));
+}
+
 /** What a control does for a mill's sweep or a lathe's slide when it is moved one way. */
 const MOVED: Partial<Record<Control, Partial<Record<Way, string>>>> = {
   table: { left: 'move the table to the left', right: 'move the table to the right' },

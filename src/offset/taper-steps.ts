@@ -9,7 +9,7 @@
 import { cosDeg, sinDeg, toRadians } from '../core/trigonometry.js';
 import { say, tell } from '../core/words.js';
 import { plugOverRollers } from '../measure/plug-over-rollers.js';
-import { amount } from '../method/action-words.js';
+import { amount, fifth } from '../method/action-words.js';
 import type {
   Amount,
   Control,
@@ -249,7 +249,7 @@ export function needleSetting(
   const { travel, resolution } = means?.values ?? {};
   return means?.code !== 'indicator' || !travel || !resolution
     ? null
-    : { travel, half: resolution / 2, fifth: Number((resolution / 5).toPrecision(2)) };
+    : { travel, half: resolution / 2, fifth: fifth(resolution) };
 }
 
 /** Whether the needle along a cylinder sets the guide: where the job states how well, it does. */

@@ -68,7 +68,7 @@ const jobs = fc
       slides: { lathes: [{ ...lathe, slides: { step: (step ?? 0.001) * per, noseRadius: 3 * per } }] },
     }[machine as 'slides'];
     const shop = {
-      fine: { indicators: [{ resolution: 0.002 * per, range: 5 * per }] },
+      fine: { indicators: [{ resolution: unit === 'mm' ? 0.002 : 0.0001, range: 5 * per }] },
       'sine-bar': { sineBars: [{ length: 100 * per }] },
       nothing: { indicators: [] },
     }[means as 'fine'];
@@ -181,4 +181,21 @@ it('and none can be turned round unnoticed', () => {
   }
   expect(unnoticed).toEqual([]);
   expect(spoilings).toBeGreaterThan(300);
+});
+
+it('a needle is told to no place beyond a fifth of its division', () => {
+  // The indicator that is assumed where none is stated; a fifth of 0.01 mm is 0.002 mm, of 0.0005 in 0.0001 in.
+  for (const [unit, places] of [
+    ['mm', 3],
+    ['in', 4],
+  ] as const) {
+    const kinds = sphereKinds()
+      .filter(({ method, job }) => method === 'tilted-sweep' && job.unit === unit)
+      .slice(0, 2);
+    for (const kind of kinds) {
+      const { text = '' } = sheetOf(kind).find(({ code }) => code === 'indicator') ?? {};
+      const [, , decimals = ''] = /must (be pushed in|come out) by \d+\.(\d+)/.exec(text) ?? [];
+      expect([kind.name, decimals.length]).toEqual([kind.name, places]);
+    }
+  }
 });

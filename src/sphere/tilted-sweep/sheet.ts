@@ -5,7 +5,7 @@
  */
 import { perMovement } from '../../core/dial.js';
 import { cosDeg, sinDeg, toDegrees, toRadians } from '../../core/trigonometry.js';
-import { rate } from '../../method/action-words.js';
+import { fifth, rate } from '../../method/action-words.js';
 import type { Correct, Indicate, Secure } from '../../method/actions.js';
 import type { MethodSheet, Planned } from '../../method/method.js';
 import { type Step, step } from '../../method/steps.js';
@@ -172,7 +172,7 @@ function finely(
     control: 'quill',
     travel: { value: travel, unit },
     way: 'forward',
-    needle: { value: needle, unit, limit },
+    needle: { value: needle, unit, limit, step: resolution && fifth(resolution) },
     sense,
   });
   const turn = (off: Correct['off'], slope: number, way: Correct['way']): Correct => ({
