@@ -1,7 +1,8 @@
 /**
- * What came of every kind of job in the exact shop, as a table; exits 1 if any is not as drawn. With `--real` instead parts of every kind of taper,
- * and of spheres by tilted sweep and swivelling tool, in a shop where everything is off by what the job states; with `--spoil`
- * every spoiled sheet of a taper that still does what it should, and how many of a sphere give as good a part.
+ * What came of every kind of job in the exact shop, as a table; exits 1 if any is not as drawn. With `--real` instead
+ * parts of every kind of taper, and of spheres by tilted sweep and swivelling tool, in a shop where everything is off by
+ * what the job states; with `--spoil` every spoiled sheet of a taper that still does what it should, and how many of a
+ * sphere give as good a part.
  */
 import { exactly as ofSphere, sphereKinds } from './sphere-kinds.js';
 import { isReal, reallySphere } from './sphere-real.js';

@@ -1,7 +1,7 @@
 /**
  * Spheres of a kind in a real shop: everything off by what the job states, the part judged by all that the plan judges.
  */
-import { type MethodPlan, planJob, planSteps } from 'generatrix';
+import { type MethodPlan, type Plan, planJob, planSteps } from 'generatrix';
 import { errors } from '../plan/machinings.js';
 import { drawingOf } from './part.js';
 import { MEANT, Mishap, obey } from './person.js';
@@ -20,43 +20,36 @@ export function isReal({ method }: Kind): boolean {
 }
 
 /** How far all is off, drawn anew whenever it is set. */
-function drawn(kind: Kind, plan: MethodPlan, seed: number): () => ShopErrors {
+function drawn(kind: Kind, { assumptions }: Plan, { means }: MethodPlan, seed: number): () => ShopErrors {
   const within = errors(seed);
   const { setting = {}, measuring = {} } = kind.job;
-  const mm = kind.job.unit === 'mm';
-  // Where the job states nothing: what the plan says that it assumes.
-  const usual = {
-    sweepRadius: mm ? 0.02 : 0.001,
-    miss: mm ? 0.05 : 0.002,
-    skew: mm ? 0.05 : 0.002,
-    position: mm ? 0.02 : 0.001,
-    swivelRadius: mm ? 0.05 : 0.002,
-    swivelOffset: mm ? 0.05 : 0.002,
-    toolHeight: mm ? 0.1 : 0.004,
-    resettingFraction: 0.2,
-  };
-  const of = { ...usual, ...setting };
-  const { limit = 0, change = 0, near = 0 } = plan.means ?? {};
-  const again = of.resettingFraction;
-  const any = (most: number) => () => within(most);
+  // What the job does not state the plan says that it assumes.
+  const assumed = assumptions.map(({ path, value }) => [path.replace('setting.', ''), value]);
+  const of: Readonly<Record<string, number>> = { ...Object.fromEntries(assumed), ...setting };
+  const { limit = 0, change = 0, near = 0 } = means ?? {};
+  const any =
+    (name: string, part = 1) =>
+    () =>
+      within((of[name] ?? 0) * part);
+  const again = of['resettingFraction'] ?? Number.NaN;
   return () => ({
     ...NO_SHOP_ERRORS,
-    nearTiltDeg: any(near),
-    headTiltDeg: any(limit),
-    headChange: any(change),
-    sweepRadius: any(of.sweepRadius),
-    sweepChange: any(of.sweepRadius * again),
-    miss: any(of.miss),
-    skew: any(of.skew),
-    position: any(of.position),
-    feedChange: any(of.position * again),
-    swivelRadius: any(of.swivelRadius),
-    radiusChange: any(of.swivelRadius * again),
-    swivelOffset: any(of.swivelOffset),
-    offsetChange: any(of.swivelOffset * again),
-    toolHeight: any(of.toolHeight),
-    diameter: any(measuring.diameter ?? 0),
-    length: any(measuring.length ?? 0),
+    nearTiltDeg: () => within(near),
+    headTiltDeg: () => within(limit),
+    headChange: () => within(change),
+    sweepRadius: any('sweepRadius'),
+    sweepChange: any('sweepRadius', again),
+    miss: any('miss'),
+    skew: any('skew'),
+    position: any('position'),
+    feedChange: any('position', again),
+    swivelRadius: any('swivelRadius'),
+    radiusChange: any('swivelRadius', again),
+    swivelOffset: any('swivelOffset'),
+    offsetChange: any('swivelOffset', again),
+    toolHeight: any('toolHeight'),
+    diameter: () => within(measuring.diameter ?? 0),
+    length: () => within(measuring.length ?? 0),
   });
 }
 
@@ -107,16 +100,15 @@ function nearest([first, second, third]: readonly Place[]): number {
   return 2 * Math.sqrt(Math.max(0, a + slope * at + bend * at * at));
 }
 
-/** Cuts parts, and counts the good ones; as often tried as the plan says if nothing else is. */
-export function reallySphere(kind: Kind, parts: number, seed: number, again?: number): RealSphere {
+/** Cuts parts, and counts the good ones, each corrected as often as the plan says. */
+export function reallySphere(kind: Kind, parts: number, seed: number): RealSphere {
   const plan = planJob(kind.job);
   const method = plan.methods.findIndex((one) => one.method === kind.method);
   const of = plan.methods[method] as MethodPlan;
   const sheet = planSteps({ plan, method });
-  const tries = again ?? of.tries;
-  const { expectations } = of;
+  const { expectations, tries } = of;
   const deepest = Math.max(...expectations.map(({ tolerance }) => tolerance));
-  const off = drawn(kind, of, seed);
+  const off = drawn(kind, plan, of, seed);
   const passed = expectations.map(() => 0);
   let [good, gouged] = [0, 0];
   const mishaps: string[] = [];
@@ -140,5 +132,5 @@ export function reallySphere(kind: Kind, parts: number, seed: number, again?: nu
     promised: (tries === 1 ? first : corrected).probability,
     share: (passed[k] ?? 0) / parts,
   }));
-  return { promised: of.probability, tries: of.tries, share: good / parts, gouged: gouged / parts, mishaps, each };
+  return { promised: of.probability, tries, share: good / parts, gouged: gouged / parts, mishaps, each };
 }
