@@ -151,7 +151,7 @@ function cleared(side: Drawing['side'], nose: number, stop: Stop, { rho, z }: Pl
 }
 
 /** The highest ridge that stops leave on a sphere about the drawing's centre, and the deepest cut into it. */
-export function stopped(
+function stopped(
   drawing: Drawing,
   stops: readonly Stop[],
   nose: number,
