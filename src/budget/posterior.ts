@@ -45,9 +45,21 @@ const SPREADS = [1.1, 1.1, 1.1, 2] as const;
 /** A place with less than e^-15 of the best one's likelihood explains nothing. */
 const HOPELESS = 15;
 
+/** Fewer points than this say little of an interval: more places are tried, up to so many times as many. */
+const ENOUGH = 20;
+const MOST_TIMES = 16;
+
 /** The distribution of the unknowns, at most six. */
 export function posterior(residuals: Residuals, unknowns: number): Posterior {
-  const places = Array.from({ length: PLACES }, (_, k) => {
+  let found = sampled(residuals, unknowns, PLACES);
+  for (let times = 4; times <= MOST_TIMES && found.effectivePoints < ENOUGH; times *= 4) {
+    found = sampled(residuals, unknowns, times * PLACES);
+  }
+  return found;
+}
+
+function sampled(residuals: Residuals, unknowns: number, count: number): Posterior {
+  const places = Array.from({ length: count }, (_, k) => {
     const drawn = normals(k, unknowns).map((value) => value * Math.sqrt(PLACED));
     const x = descend(residuals, drawn, drawn);
     return { x, cost: costAt(residuals, x) };
@@ -61,7 +73,7 @@ export function posterior(residuals: Residuals, unknowns: number): Posterior {
   for (let i = 0; i < EACH * kernels.length; i++) {
     const { x, widths, directions } = kernels[i % kernels.length] as Kernel;
     const point = [...x];
-    for (const [d, value] of normals(PLACES + i, unknowns).entries()) {
+    for (const [d, value] of normals(count + i, unknowns).entries()) {
       const step = value * (widths[d] as number);
       for (let j = 0; j < unknowns; j++) point[j] = (point[j] as number) + step * (directions[d]?.[j] as number);
     }
