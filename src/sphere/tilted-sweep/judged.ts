@@ -82,9 +82,9 @@ const MEAN_SINE = Math.PI / 4;
  * Radius of the surface at an angle t of the sweep: with a skew e its path lies at h² + r² + e² ∓ 2 r e sin t from the
  * point where the axes pass each other: a ball comes out smaller and a socket larger.
  */
-function radiusAt<T>(a: Arithmetic<T>, cut: Cut, { sweepRadius: r, distance, skewSize: e }: Stood<T>, sine: T): T {
+function radiusAt<T>(a: Arithmetic<T>, cut: Cut, { sweepRadius: r, distance, skewSize: e }: Stood<T>, sineAt: T): T {
   const { side, noseRadius } = cut;
-  const lost = a.multiply(a.multiply(a.constant(side === 'ball' ? -2 : 2), sine), a.multiply(r, e));
+  const lost = a.multiply(a.multiply(a.constant(side === 'ball' ? -2 : 2), sineAt), a.multiply(r, e));
   const path = a.sqrt(a.add(a.add(a.square(distance), a.square(r)), a.add(a.square(e), lost)));
   return a.add(path, a.constant(side === 'ball' ? -noseRadius : noseRadius));
 }
@@ -147,9 +147,12 @@ function placed<T>(a: Arithmetic<T>, cut: Cut, { tiltDeg, sweepRadius, miss, pos
 
 /** Angular radius of a sweep seen from the centre of a sphere on which it runs. */
 function angular<T>(a: Arithmetic<T>, sweepRadius: number, path: T): T {
-  const over = a.divide(a.constant(sweepRadius), path);
-  // Of a sphere smaller than the sweep, a right angle.
-  return a.asinDeg(a.subtract(a.constant(1), notBelow(a, a.subtract(a.constant(1), over), 0)));
+  return a.asinDeg(sine(a, a.divide(a.constant(sweepRadius), path)));
+}
+
+/** What errors as large as the part took beyond a sine, a right angle's: of a sphere smaller than the sweep, of a pip wider than it. */
+function sine<T>(a: Arithmetic<T>, x: T): T {
+  return notBelow(a, a.subtract(a.constant(1), notBelow(a, a.subtract(a.constant(1), x), 0)), -1);
 }
 
 /** The trial measured, sweep and distance changed: by the size alone between stems, by the pip too. */
@@ -164,7 +167,7 @@ function sized<T>(a: Arithmetic<T>, cut: Cut, inputs: Again<T>): Stood<T> {
   let seen = half;
   if (cut.part === 'ball-on-stem') {
     const pip = a.add(left(a, cut, 'pip', trial, false), inputs.measuredEnd);
-    seen = a.add(half, a.asinDeg(a.divide(pip, a.multiply(a.constant(2), measured))));
+    seen = a.add(half, a.asinDeg(sine(a, a.divide(pip, a.multiply(a.constant(2), measured)))));
   }
   const wanted = a.constant(path);
   const out = a.sqrt(notBelow(a, a.subtract(a.square(found), a.constant(set * set)), 0));
