@@ -65,7 +65,9 @@ const SETTING = Object.fromEntries([
   ['resettingFraction', optional(nonNegative)] as const,
 ]) as unknown as Fields<SettingLimits>;
 
-const MEASURING: Fields<MeasuringLimits> = { diameter: optional(nonNegative), length: optional(nonNegative) };
+/** Nobody measures as badly as this; squares of it are still numbers. */
+const measuringLimit = number({ min: 0, max: 1e6 });
+const MEASURING: Fields<MeasuringLimits> = { diameter: optional(measuringLimit), length: optional(measuringLimit) };
 
 /** Machines of one kind: more nobody chooses from, and each costs a plan its time. */
 const MOST_MACHINES = 50;
