@@ -1,6 +1,6 @@
 /** Sheets spoiled one word or number at a time: what a printer's devil might do. */
 import type { Action, WorkStep } from 'generatrix';
-import { opposite } from './turner.js';
+import { opposite } from './person.js';
 
 /** A sheet with one thing wrong. */
 export interface Spoiled {

@@ -3,6 +3,7 @@
  * instruments, knows nothing else.
  */
 import type { Action, Amount, Blue, Control, Feed, Indicate, Measure, Way, WorkStep } from 'generatrix';
+import { opposite } from './person.js';
 
 /** What no careful person lets happen: something is forced, loose, not held, not found, or not to be understood. */
 export class Mishap extends Error {}
@@ -28,24 +29,6 @@ export interface Lathe {
   /** At which end a film of blue marks; null where all over. */
   readonly blue: (action: Blue) => 'large' | 'small' | null;
   readonly change: (control: Control, by: number, unit: string, way: Way) => void;
-}
-
-const PAIRS: readonly (readonly [Way, Way])[] = [
-  ['headstock', 'tailstock'],
-  ['operator', 'away-from-operator'],
-  ['left', 'right'],
-  ['up', 'down'],
-  ['clockwise', 'anticlockwise'],
-  ['to-axis', 'from-axis'],
-  ['forward', 'back'],
-  ['open', 'close'],
-  ['steeper', 'flatter'],
-];
-
-/** The other way. */
-export function opposite(way: Way): Way {
-  const pair = PAIRS.find((both) => both.includes(way));
-  return pair?.[0] === way ? pair[1] : (pair?.[0] ?? way);
 }
 
 /** How a sheet is obeyed. */
